@@ -1,0 +1,5 @@
+//! Tautline.
+pub mod geometry;
+pub mod measure;
+#[cfg(target_arch = "wasm32")]
+pub mod ui;

@@ -1,0 +1,13 @@
+//! Mounts the app; nothing else.
+
+#[cfg(target_arch = "wasm32")]
+fn main() {
+    console_error_panic_hook::set_once();
+    leptos::mount::mount_to_body(tautline::ui::App);
+}
+
+/// The app itself lives in the browser; natively there are only the small commands.
+#[cfg(not(target_arch = "wasm32"))]
+fn main() {
+    println!("Tautline runs in the browser: `make run`. Native commands: `taut` and `lengths`.");
+}

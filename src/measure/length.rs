@@ -1,0 +1,180 @@
+//! A length: centimetres inside; centimetres or inches and eighths outside.
+
+use serde::{Deserialize, Serialize};
+
+/// One international inch in centimetres, exactly (international yard and pound agreement, 1959).
+pub const CM_PER_INCH: f64 = 2.54;
+
+/// The unit a person reads and types lengths in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Unit {
+    /// Centimetres, shown to the half.
+    #[default]
+    Cm,
+    /// Inches, shown to the eighth.
+    Inches,
+}
+
+impl Unit {
+    /// The short mark that stands behind a number: `cm` or `in`.
+    pub const fn mark(self) -> &'static str {
+        match self {
+            Self::Cm => "cm",
+            Self::Inches => "in",
+        }
+    }
+}
+
+/// A length, in centimetres.
+///
+/// ```
+/// use tautline::measure::{Length, Unit};
+/// let target = Length::from_cm(21.6);
+/// assert_eq!(target.shown(Unit::Cm), "21.5 cm");
+/// assert_eq!(target.shown(Unit::Inches), "8 1/2 in");
+/// ```
+#[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct Length {
+    cm: f64,
+}
+
+impl Length {
+    /// No length at all.
+    pub const ZERO: Self = Self { cm: 0.0 };
+
+    /// A length of so many centimetres.
+    pub const fn from_cm(cm: f64) -> Self {
+        Self { cm }
+    }
+
+    /// A length of so many international inches.
+    pub const fn from_inches(inches: f64) -> Self {
+        Self {
+            cm: inches * CM_PER_INCH,
+        }
+    }
+
+    /// The length in centimetres.
+    pub const fn cm(self) -> f64 {
+        self.cm
+    }
+
+    /// The length in inches.
+    pub const fn inches(self) -> f64 {
+        self.cm / CM_PER_INCH
+    }
+
+    /// The length as a person reads it, with its unit: to half a centimetre or an eighth of an
+    /// inch. A comb and a ruler on hair are no finer than that.
+    pub fn shown(self, unit: Unit) -> String {
+        format!("{} {}", self.number(unit), unit.mark())
+    }
+
+    /// The same without the unit, for big numerals and table cells.
+    pub fn number(self, unit: Unit) -> String {
+        match unit {
+            Unit::Cm => halves(self.cm),
+            Unit::Inches => eighths(self.inches()),
+        }
+    }
+
+    /// The next coarser or finer value a stepper reaches: half a centimetre or an eighth of an
+    /// inch up (`steps` > 0) or down, on that grid, never below zero.
+    pub fn stepped(self, unit: Unit, steps: i32) -> Self {
+        let (grid, value) = match unit {
+            Unit::Cm => (0.5, self.cm),
+            Unit::Inches => (0.125, self.inches()),
+        };
+        let next = ((value / grid).round() + f64::from(steps)).max(0.0) * grid;
+        match unit {
+            Unit::Cm => Self::from_cm(next),
+            Unit::Inches => Self::from_inches(next),
+        }
+    }
+}
+
+/// Centimetres to the half: `21.5`, and `21` rather than `21.0`.
+fn halves(cm: f64) -> String {
+    let twice = (cm * 2.0).round();
+    // Adding zero turns a rounded −0 into 0.
+    format!("{}", twice / 2.0 + 0.0)
+}
+
+/// Inches to the eighth, as a tape shows them: `8 1/2`, `3/8`, `8`.
+fn eighths(inches: f64) -> String {
+    let count = (inches * 8.0).round();
+    let sign = if count < 0.0 { "-" } else { "" };
+    let count = count.abs();
+    let whole = (count / 8.0).floor();
+    let part = match (count - whole * 8.0) as u8 {
+        1 => "1/8",
+        2 => "1/4",
+        3 => "3/8",
+        4 => "1/2",
+        5 => "5/8",
+        6 => "3/4",
+        7 => "7/8",
+        _ => "",
+    };
+    match (whole > 0.0, part.is_empty()) {
+        (_, true) => format!("{sign}{whole}"),
+        (true, false) => format!("{sign}{whole} {part}"),
+        (false, false) => format!("{sign}{part}"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// NIST Special Publication 811 (2008), Appendix B.8: 1 in = 2.54 cm exactly.
+    #[test]
+    fn an_inch_is_the_published_one() {
+        assert_eq!(Length::from_inches(1.0).cm(), 2.54);
+        assert_eq!(Length::from_cm(25.4).inches(), 10.0);
+    }
+
+    /// The US hat size is the circumference in inches over pi, to the nearest eighth; the trade
+    /// tables give 57 cm as 7 1/8 and 60 cm as 7 1/2 (`reference` tables of the project, read from
+    /// two published converters).
+    #[test]
+    fn eighths_agree_with_the_hat_size_tables() {
+        let rows = [
+            (53.0, "6 5/8"),
+            (54.0, "6 3/4"),
+            (55.0, "6 7/8"),
+            (56.0, "7"),
+            (57.0, "7 1/8"),
+            (58.0, "7 1/4"),
+            (59.0, "7 3/8"),
+            (60.0, "7 1/2"),
+        ];
+        for (cm, size) in rows {
+            let hat = Length::from_cm(cm / std::f64::consts::PI);
+            assert_eq!(hat.number(Unit::Inches), size, "{cm} cm");
+        }
+    }
+
+    #[test]
+    fn lengths_read_plainly() {
+        assert_eq!(Length::from_cm(21.24).shown(Unit::Cm), "21 cm");
+        assert_eq!(Length::from_cm(21.26).shown(Unit::Cm), "21.5 cm");
+        assert_eq!(Length::from_cm(-0.1).shown(Unit::Cm), "0 cm");
+        assert_eq!(Length::from_cm(0.95).shown(Unit::Inches), "3/8 in");
+        assert_eq!(Length::from_cm(20.3).shown(Unit::Inches), "8 in");
+    }
+
+    #[test]
+    fn a_stepper_walks_the_grid_and_stops_at_zero() {
+        let length = Length::from_cm(21.3);
+        assert_eq!(length.stepped(Unit::Cm, 1).cm(), 22.0);
+        assert_eq!(length.stepped(Unit::Cm, -1).cm(), 21.0);
+        assert_eq!(Length::from_cm(0.2).stepped(Unit::Cm, -1).cm(), 0.0);
+        assert_eq!(
+            Length::from_inches(8.5).stepped(Unit::Inches, 1).inches(),
+            8.625
+        );
+    }
+}

@@ -1,0 +1,12 @@
+//! Lengths and angles as the trade writes them.
+//!
+//! Inside Tautline a length is a number of centimetres and an angle a number of radians; this room
+//! holds the two types, reads what people type and writes what they read. It depends on nothing.
+
+mod angle;
+mod length;
+mod read;
+
+pub use angle::Angle;
+pub use length::{Length, Unit};
+pub use read::{LengthError, read_length};

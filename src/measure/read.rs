@@ -1,0 +1,162 @@
+//! Reads a length as people type it: `21`, `21,5 cm`, `8 1/2"`, `8.5 in`, `215 mm`.
+
+use super::length::{Length, Unit};
+
+/// The longest length anybody means here, in centimetres: hair to the floor of a tall person.
+const LONGEST_CM: f64 = 250.0;
+
+/// Why a typed length could not be taken. Each says in a sentence what to do.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum LengthError {
+    /// Nothing was typed.
+    #[error("Type a length, for example 21.5 cm or 8 1/2 in.")]
+    Empty,
+    /// It is not a length.
+    #[error("“{0}” is not a length. Write it like 21.5 cm, 215 mm or 8 1/2 in.")]
+    NotALength(String),
+    /// It is below zero.
+    #[error("A length can't be below zero.")]
+    Negative,
+    /// It is longer than any hair or head.
+    #[error("That is more than 250 cm. Is the unit right?")]
+    TooLong,
+}
+
+/// Reads what a person typed. A bare number is in `unit`, the one the person chose.
+///
+/// Takes decimals with a point or a comma, simple and mixed fractions (`1/2`, `8 1/2`, `8½`), and
+/// the units mm, cm, in, inch, inches, `"` and `″`.
+///
+/// # Errors
+/// A [`LengthError`] with a sentence for the person; the caller keeps what was typed.
+///
+/// ```
+/// use tautline::measure::{Unit, read_length};
+/// assert_eq!(read_length("8 1/2\"", Unit::Cm).unwrap().cm(), 21.59);
+/// assert!(read_length("long", Unit::Cm).is_err());
+/// ```
+pub fn read_length(typed: &str, unit: Unit) -> Result<Length, LengthError> {
+    let text = typed.trim().to_lowercase();
+    if text.is_empty() {
+        return Err(LengthError::Empty);
+    }
+    let not_a_length = || LengthError::NotALength(typed.trim().chars().take(40).collect());
+    let split = text
+        .find(|c: char| c.is_alphabetic() || matches!(c, '"' | '″' | '”'))
+        .unwrap_or(text.len());
+    let (number, mark) = text.split_at(split);
+    let value = read_number(number).ok_or_else(not_a_length)?;
+    let length = match mark.trim().trim_end_matches('.') {
+        "" => match unit {
+            Unit::Cm => Length::from_cm(value),
+            Unit::Inches => Length::from_inches(value),
+        },
+        "cm" => Length::from_cm(value),
+        "mm" => Length::from_cm(value / 10.0),
+        "in" | "inch" | "inches" | "\"" | "″" | "”" => Length::from_inches(value),
+        _ => return Err(not_a_length()),
+    };
+    if value < 0.0 {
+        Err(LengthError::Negative)
+    } else if length.cm() > LONGEST_CM {
+        Err(LengthError::TooLong)
+    } else {
+        Ok(length)
+    }
+}
+
+/// A decimal, a fraction, or a whole number and a fraction.
+fn read_number(text: &str) -> Option<f64> {
+    let mut plain = String::new();
+    for c in text.chars() {
+        match fraction_sign(c) {
+            Some(fraction) => plain.push_str(fraction),
+            None if c == ',' => plain.push('.'),
+            None => plain.push(c),
+        }
+    }
+    let parts: Vec<&str> = plain.split_whitespace().collect();
+    match parts[..] {
+        [one] => match one.split_once('-') {
+            // `8-1/2` is how some write a mixed number.
+            Some((whole, part)) if !whole.is_empty() && part.contains('/') => {
+                Some(read_decimal(whole)? + read_fraction(part)?)
+            }
+            _ => read_decimal(one).or_else(|| read_fraction(one)),
+        },
+        [whole, part] => Some(read_decimal(whole)? + read_fraction(part)?),
+        _ => None,
+    }
+}
+
+/// The typed signs for fractions, spelled out.
+fn fraction_sign(c: char) -> Option<&'static str> {
+    Some(match c {
+        '½' => " 1/2",
+        '¼' => " 1/4",
+        '¾' => " 3/4",
+        '⅛' => " 1/8",
+        '⅜' => " 3/8",
+        '⅝' => " 5/8",
+        '⅞' => " 7/8",
+        _ => return None,
+    })
+}
+
+/// Digits with at most one point: nothing like `1e9`, `inf` or `nan`.
+fn read_decimal(text: &str) -> Option<f64> {
+    let digits = text.strip_prefix('-').unwrap_or(text);
+    let plain = digits.chars().all(|c| c.is_ascii_digit() || c == '.');
+    if plain { text.parse().ok() } else { None }
+}
+
+fn read_fraction(text: &str) -> Option<f64> {
+    let (above, below) = text.split_once('/')?;
+    let (above, below) = (read_decimal(above)?, read_decimal(below)?);
+    if below > 0.0 && above >= 0.0 {
+        Some(above / below)
+    } else {
+        None
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn cm(typed: &str) -> f64 {
+        read_length(typed, Unit::Cm).expect(typed).cm()
+    }
+
+    #[test]
+    fn what_people_type_is_read() {
+        assert_eq!(cm("21"), 21.0);
+        assert_eq!(cm(" 21.5 cm "), 21.5);
+        assert_eq!(cm("21,5"), 21.5);
+        assert_eq!(cm("215 mm"), 21.5);
+        assert!((cm("8 1/2\"") - 21.59).abs() < 1e-9);
+        assert!((cm("8½ in") - 21.59).abs() < 1e-9);
+        assert!((cm("8-1/2in.") - 21.59).abs() < 1e-9);
+        assert!((cm("8.5 Inches") - 21.59).abs() < 1e-9);
+        assert!((cm("1/2″") - 1.27).abs() < 1e-9);
+        assert!((read_length("8.5", Unit::Inches).unwrap().cm() - 21.59).abs() < 1e-9);
+    }
+
+    #[test]
+    fn nonsense_gets_a_sentence() {
+        for typed in [
+            "long", "1e9", "inf", "nan", "--3", "1/0", "3 4", "8 8 8", "21 ft", "½½", ".",
+        ] {
+            assert!(
+                matches!(
+                    read_length(typed, Unit::Cm),
+                    Err(LengthError::NotALength(_))
+                ),
+                "{typed}"
+            );
+        }
+        assert_eq!(read_length("  ", Unit::Cm), Err(LengthError::Empty));
+        assert_eq!(read_length("-3", Unit::Cm), Err(LengthError::Negative));
+        assert_eq!(read_length("900", Unit::Cm), Err(LengthError::TooLong));
+    }
+}

@@ -1,0 +1,31 @@
+//! What one taut length costs.
+
+use criterion::{Criterion, criterion_group, criterion_main};
+use std::hint::black_box;
+use tautline::geometry::{Convex, Egg, Ellipsoid, Target, Vec3, taut};
+
+fn one_length(c: &mut Criterion) {
+    let hold = Target::Point(Vec3::new(3.0, 22.0, 9.0));
+    let egg = Egg::new(7.4, 9.5, (8.5, 12.5), (0.7, 0.9));
+    let behind_the_ear = egg.along(Vec3::new(7.0, -3.0, 0.5));
+    c.bench_function("one taut length, round the head to a point", |b| {
+        b.iter(|| taut(black_box(&egg), black_box(behind_the_ear), black_box(&hold)))
+    });
+    let line = Target::Segment(Vec3::new(0.0, 5.0, 22.0), Vec3::new(0.0, 12.0, 20.0));
+    c.bench_function("one taut length, round the head to a line", |b| {
+        b.iter(|| taut(black_box(&egg), black_box(behind_the_ear), black_box(&line)))
+    });
+    let ellipsoid = Ellipsoid::new(7.4, 9.5, 8.5);
+    let root = ellipsoid.along(Vec3::new(7.0, -3.0, 0.5));
+    c.bench_function("one taut length, round an ellipsoid to a point", |b| {
+        b.iter(|| taut(black_box(&ellipsoid), black_box(root), black_box(&hold)))
+    });
+    let opposite = Target::Point(Vec3::new(0.0, 22.0, -2.0));
+    let nape = egg.along(Vec3::new(0.4, -8.0, -3.0));
+    c.bench_function("one taut length, from the nape to before the face", |b| {
+        b.iter(|| taut(black_box(&egg), black_box(nape), black_box(&opposite)))
+    });
+}
+
+criterion_group!(benches, one_length);
+criterion_main!(benches);
