@@ -58,15 +58,19 @@ pub trait Convex {
         self.jet(p).gradient.normalize()
     }
 
-    /// Where the ray from the origin along `direction` leaves the body.
+    /// Where the ray from the origin along `direction` (not zero, any length) leaves the body.
+    fn along(&self, direction: Vec3) -> Vec3 {
+        self.along_from(Vec3::ZERO, direction)
+    }
+
+    /// Where the ray from `centre`, inside the body, along `direction` leaves it.
     ///
     /// Newton on F^(1/degree), which is all but straight along a ray, so few rounds are needed.
-    /// `direction` need not be a unit vector but must not be zero.
-    fn along(&self, direction: Vec3) -> Vec3 {
+    fn along_from(&self, centre: Vec3, direction: Vec3) -> Vec3 {
         let d = direction.normalize();
         let mut reach = self.size();
         for _ in 0..60 {
-            let jet = self.jet(d * reach);
+            let jet = self.jet(centre + d * reach);
             if jet.value <= 0.0 {
                 reach *= 2.0;
                 continue;
@@ -79,7 +83,7 @@ pub trait Convex {
                 break;
             }
         }
-        d * reach
+        centre + d * reach
     }
 
     /// Brings a point near the surface onto it, along the gradient.

@@ -1,25 +1,30 @@
-//! The egg: a smooth convex body whose level sections may be fuller than ellipses.
+//! The egg: a smooth convex body whose level sections may be fuller or leaner than ellipses.
 //!
 //! With X = x/a and Y = y/b it is the set where
 //!
-//! F = X⁴ + 2k X²Y² + Y⁴ + 2m (X² + Y²) ζ(z) + ζ(z)² ≤ 1.
+//! F = (1 − w)(X⁴ + 2k X²Y² + Y⁴) + w(X⁸ + Y⁸) + 2m (X² + Y²) ζ(z) + ζ(z)² ≤ 1.
 //!
 //! - a and b are the half-breadth and half-length of the widest level section, at z = 0.
-//! - k is the *fullness* of level sections. k = 1 is an ellipse; towards 0 they grow square-cornered
-//!   (perimeter up to 11.7 % longer), above 1 they grow lozenge-like. The quartic form is convex for
-//!   0 ≤ k ≤ 3 and its curve has curvature above zero everywhere for 0 < k < 3.
-//! - m does the same for upright sections.
+//! - k and w follow from one number, the *fullness* f of level sections. f = 0 is an ellipse. Up to
+//!   f = 0.7 sections grow square-cornered with k = 1 − f, which makes them up to 7 % longer around;
+//!   from there to 1 the share w of the eighth powers grows from 0 to 1, up to 18 %. Below 0 they
+//!   grow lozenge-like. The quartic form is convex for 0 ≤ k ≤ 3, the eighth powers always are, and
+//!   there is curvature everywhere for 0 < k < 3, w < 1.
+//! - m fills upright sections as k does level ones; 1 is an ellipse.
 //! - ζ(z) = αz² + βz³ + γz⁴ is a bent z²: ζ is 1 at the top (z = c) and at the bottom (z = −d), so
 //!   the body may reach further down than up and still be smooth at its widest section.
 //!
-//! For k = m = 1, β = γ = 0 it is the ellipsoid with semi-axes a, b, c. For k = m = 1 it is convex
-//! exactly when ζ is; otherwise [`Egg::least_curvature`] measures it.
+//! For f = 0, m = 1, d = c and no bend it is the ellipsoid with semi-axes a, b, c. For f = 0, m = 1
+//! it is convex exactly when ζ is; otherwise [`Egg::least_curvature`] measures it.
 
 use super::{Convex, Jet, Vec3};
 use glam::DMat3;
 
 /// The share of the quartic term at the top, γc⁴. It keeps ζ convex for d/c up to about 1.7.
 const QUARTIC_SHARE: f64 = 0.05;
+
+/// The fullness up to which k alone fills level sections.
+const SQUARED: f64 = 0.7;
 
 /// A convex egg; see the module's text for its formula.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -28,10 +33,10 @@ pub struct Egg {
     pub half_breadth: f64,
     /// b: half the length, cm.
     pub half_length: f64,
-    /// k: fullness of level sections; 1 is an ellipse, smaller is fuller.
+    /// f: fullness of level sections; 0 is an ellipse, towards 1 is fuller, below 0 leaner.
     pub level_fullness: f64,
-    /// m: fullness of upright sections.
-    pub upright_fullness: f64,
+    /// m: 1 makes upright sections ellipses, smaller fills them.
+    pub upright: f64,
     /// c: height of the top above the widest section, cm.
     pub top: f64,
     /// d: depth of the bottom below the widest section, cm.
@@ -41,12 +46,14 @@ pub struct Egg {
 }
 
 impl Egg {
-    /// An egg of these measures, all in cm and above zero; the fullnesses without unit.
+    /// An egg of these measures, all in cm and above zero, with the fullness f and m of the
+    /// module's text.
     pub fn new(
         half_breadth: f64,
         half_length: f64,
         (top, bottom): (f64, f64),
-        (level_fullness, upright_fullness): (f64, f64),
+        level_fullness: f64,
+        upright: f64,
     ) -> Self {
         let q = bottom / top;
         // From ζ(c) = 1 and ζ(−d) = 1, in units of c.
@@ -56,7 +63,7 @@ impl Egg {
             half_breadth,
             half_length,
             level_fullness,
-            upright_fullness,
+            upright,
             top,
             bottom,
             bend: [
@@ -65,6 +72,15 @@ impl Egg {
                 QUARTIC_SHARE / top.powi(4),
             ],
         }
+    }
+
+    /// k and w.
+    fn level_weights(&self) -> (f64, f64) {
+        let f = self.level_fullness;
+        (
+            1.0 - f.min(SQUARED),
+            ((f - SQUARED) / (1.0 - SQUARED)).max(0.0),
+        )
     }
 
     /// ζ, ζ′ and ζ″ at height z.
@@ -109,23 +125,30 @@ impl Convex for Egg {
 
     fn jet(&self, p: Vec3) -> Jet {
         let (a, b) = (self.half_breadth, self.half_length);
-        let (k, m) = (self.level_fullness, self.upright_fullness);
+        let (k, w) = self.level_weights();
+        let m = self.upright;
         let (x, y) = (p.x / a, p.y / b);
         let (xx, yy) = (x * x, y * y);
+        let (x6, y6) = (xx * xx * xx, yy * yy * yy);
         let (bent, bent1, bent2) = self.bent(p.z);
         let flat = xx + yy;
         let upright = 2.0 * (m * flat + bent);
-        let xy = 8.0 * k * x * y / (a * b);
+        let v = 1.0 - w;
+        let xy = 8.0 * v * k * x * y / (a * b);
         let xz = 4.0 * m * x * bent1 / a;
         let yz = 4.0 * m * y * bent1 / b;
-        let gx = 4.0 * (xx + k * yy + m * bent);
-        let gy = 4.0 * (yy + k * xx + m * bent);
+        // ∂F/∂X over X, and what is left of ∂²F/∂X² beside it.
+        let gx = 4.0 * (v * (xx + k * yy) + 2.0 * w * x6 + m * bent);
+        let gy = 4.0 * (v * (yy + k * xx) + 2.0 * w * y6 + m * bent);
+        let hx = 8.0 * v * xx + 48.0 * w * x6;
+        let hy = 8.0 * v * yy + 48.0 * w * y6;
+        let level = v * (xx * xx + yy * yy + 2.0 * k * xx * yy) + w * (x6 * xx + y6 * yy);
         Jet {
-            value: xx * xx + yy * yy + 2.0 * k * xx * yy + bent * (2.0 * m * flat + bent),
+            value: level + bent * (2.0 * m * flat + bent),
             gradient: Vec3::new(gx * x / a, gy * y / b, upright * bent1),
             hessian: DMat3::from_cols(
-                Vec3::new((gx + 8.0 * xx) / (a * a), xy, xz),
-                Vec3::new(xy, (gy + 8.0 * yy) / (b * b), yz),
+                Vec3::new((gx + hx) / (a * a), xy, xz),
+                Vec3::new(xy, (gy + hy) / (b * b), yz),
                 Vec3::new(xz, yz, 2.0 * bent1 * bent1 + upright * bent2),
             ),
         }
@@ -145,12 +168,17 @@ mod tests {
     use crate::geometry::Ellipsoid;
 
     fn head() -> Egg {
-        Egg::new(7.4, 9.5, (8.5, 12.5), (0.7, 0.9))
+        Egg::new(7.4, 9.5, (8.5, 12.5), 0.3, 0.9)
     }
 
     #[test]
     fn derivatives_are_those_of_the_value() {
-        let egg = head();
+        for fullness in [-0.8, 0.3, 0.9] {
+            derivatives_fit(&Egg::new(7.4, 9.5, (8.5, 12.5), fullness, 0.9));
+        }
+    }
+
+    fn derivatives_fit(egg: &Egg) {
         let p = Vec3::new(3.1, -5.2, 4.4);
         let jet = egg.jet(p);
         let h = 1e-4;
@@ -174,8 +202,8 @@ mod tests {
     }
 
     #[test]
-    fn full_measures_of_one_make_an_ellipsoid_in_level_sections() {
-        let egg = Egg::new(7.4, 9.5, (8.5, 12.5), (1.0, 1.0));
+    fn no_fullness_makes_an_ellipsoid_in_level_sections() {
+        let egg = Egg::new(7.4, 9.5, (8.5, 12.5), 0.0, 1.0);
         let round = Ellipsoid::new(7.4, 9.5, 8.5);
         for d in [Vec3::new(1.0, 2.0, 0.0), Vec3::new(-3.0, 1.0, 0.0)] {
             assert!(egg.along(d).distance(round.along(d)) < 1e-9);

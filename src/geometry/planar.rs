@@ -17,10 +17,11 @@ pub struct PlanarArc {
 /// Panels to a full turn. With the correction below the length is good to 1e-5 cm on a head.
 const PANELS: f64 = 360.0;
 
-/// The arc of `body` in the plane of the directions `right` and `up` around the origin, from angle
-/// `from` to `to` (radians; `right` is 0, `up` is π/2).
+/// The arc of `body` in the plane through `centre` (inside the body) of the directions `right` and
+/// `up`, from angle `from` to `to` (radians; `right` is 0, `up` is π/2).
 pub fn planar_arc<S: Convex>(
     body: &S,
+    centre: Vec3,
     (right, up): (Vec3, Vec3),
     (from, to): (f64, f64),
 ) -> PlanarArc {
@@ -30,7 +31,7 @@ pub fn planar_arc<S: Convex>(
     let points: Vec<Vec3> = (0..=count)
         .map(|i| {
             let angle = from + (to - from) * i as f64 / count as f64;
-            body.along(right * angle.cos() + up * angle.sin())
+            body.along_from(centre, right * angle.cos() + up * angle.sin())
         })
         .collect();
     let mut lengths = vec![0.0; points.len()];
@@ -93,7 +94,7 @@ mod tests {
     #[test]
     fn an_ellipse_has_its_known_perimeter() {
         let body = Ellipsoid::new(1.0, 2.0, 1.5);
-        let ring = planar_arc(&body, (Vec3::X, Vec3::Y), (0.0, TAU));
+        let ring = planar_arc(&body, Vec3::ZERO, (Vec3::X, Vec3::Y), (0.0, TAU));
         let (a, b): (f64, f64) = (2.0, 1.0);
         let h = ((a - b) / (a + b)).powi(2);
         let mut coefficient = 1.0;
@@ -110,7 +111,7 @@ mod tests {
     #[test]
     fn a_circle_is_walked_evenly() {
         let body = Ellipsoid::sphere(9.0);
-        let arc = planar_arc(&body, (Vec3::Y, Vec3::Z), (0.0, PI));
+        let arc = planar_arc(&body, Vec3::ZERO, (Vec3::Y, Vec3::Z), (0.0, PI));
         assert!((arc.length() - 9.0 * PI).abs() < 1e-5);
         let top = arc.at(arc.length() / 2.0);
         assert!(top.distance(Vec3::Z * 9.0) < 0.005);

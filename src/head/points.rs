@@ -1,0 +1,225 @@
+//! The named points of a head, and the hairline through them.
+//!
+//! Levels of the face and body come from ANSUR II and NIOSH 2003 (means of women and men) where a
+//! survey has them; positions marked *judgement* have no published figure.
+
+use super::Head;
+use super::hairline::Hairline;
+use super::scalp::meridian_arc;
+use crate::geometry::{Convex, Egg, Vec3, bracketed};
+use serde::{Deserialize, Serialize};
+use std::f64::consts::PI;
+
+/// The client's left or right, or the middle.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Side {
+    /// The client's left.
+    Left,
+    /// The middle line.
+    Centre,
+    /// The client's right.
+    Right,
+}
+
+impl Side {
+    /// +1 on the client's left, −1 on the right, 0 in the middle.
+    pub const fn sign(self) -> f64 {
+        match self {
+            Self::Left => 1.0,
+            Self::Centre => 0.0,
+            Self::Right => -1.0,
+        }
+    }
+
+    /// `left`, `centre` or `right`.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Left => "left",
+            Self::Centre => "centre",
+            Self::Right => "right",
+        }
+    }
+}
+
+/// A named point of the head or body.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Landmark {
+    /// Middle of the front hairline.
+    FrontHairline,
+    /// The hairline at the temple.
+    Temple,
+    /// Where a comb laid flat on top touches.
+    HighPoint,
+    /// Between the high point and the back, where the top turns down.
+    Crown,
+    /// Where a comb held flat to the side leaves the head, above the ear.
+    ParietalRidge,
+    /// The bump of the occipital bone.
+    Occipital,
+    /// Middle of the nape hairline.
+    Nape,
+    /// The hairline in front of the ear.
+    InFrontOfEar,
+    /// The hairline above the ear.
+    AboveEar,
+    /// The hairline behind the ear.
+    BehindEar,
+    /// Between the brows, or the brow's end at a side.
+    Brow,
+    /// The cheekbone.
+    Cheekbone,
+    /// The corner of the mouth.
+    MouthCorner,
+    /// The corner of the jaw.
+    JawCorner,
+    /// Under the chin.
+    Chin,
+    /// The notch between the collarbones.
+    Collarbone,
+    /// The point of the shoulder.
+    Shoulder,
+    /// The level of the armpits.
+    Chest,
+    /// The waist.
+    Waist,
+}
+
+/// Azimuths (degrees) of hairline points: judgement, from the look of heads.
+const TEMPLE_AZIMUTH: f64 = 52.0;
+const IN_FRONT_OF_EAR_AZIMUTH: f64 = 82.0;
+const ABOVE_EAR_AZIMUTH: f64 = 96.0;
+const BEHIND_EAR_AZIMUTH: f64 = 114.0;
+const NAPE_CORNER_AZIMUTH: f64 = 152.0;
+
+/// Top of the head to the notch of the collarbones and to the shoulder point, cm: ANSUR II, means
+/// of women (29.88, 29.34) and men (31.76, 31.55).
+const TOP_TO_COLLARBONE: f64 = 30.8;
+const TOP_TO_SHOULDER: f64 = 30.4;
+/// Top of the head to armpit level and waist, cm. Judgement.
+const TOP_TO_CHEST: f64 = 44.0;
+const TOP_TO_WAIST: f64 = 62.0;
+/// Half of the distance between the shoulder points, cm: ANSUR II, women 36.5, men 41.6.
+const HALF_SHOULDERS: f64 = 19.5;
+
+/// The hairline of a skull: through the middle of the front and the nape, whose distances from the
+/// high point are given in cm, and the points round the ear, whose opening is `ear`.
+pub(super) fn hairline(skull: &Egg, ear: Vec3, to_front: f64, to_nape: f64) -> Hairline {
+    let at_level = |azimuth: f64, z: f64| distance_to_level(skull, azimuth.to_radians(), z);
+    // The recession lies a little higher than the middle of the front; the ear stands about 3 cm
+    // above its opening (half of 5.9 to 6.4 cm, ANSUR II) and hair starts at its top. Judgement.
+    let front_z = meridian_arc(skull, 0.0).at(to_front).z;
+    let nape_z = meridian_arc(skull, PI).at(to_nape).z;
+    let knots = vec![
+        (0.0, to_front),
+        (
+            TEMPLE_AZIMUTH.to_radians(),
+            at_level(TEMPLE_AZIMUTH, front_z * 0.55),
+        ),
+        (
+            IN_FRONT_OF_EAR_AZIMUTH.to_radians(),
+            at_level(IN_FRONT_OF_EAR_AZIMUTH, ear.z + 1.0),
+        ),
+        (
+            ABOVE_EAR_AZIMUTH.to_radians(),
+            at_level(ABOVE_EAR_AZIMUTH, ear.z + 3.1),
+        ),
+        (
+            BEHIND_EAR_AZIMUTH.to_radians(),
+            at_level(BEHIND_EAR_AZIMUTH, ear.z + 0.6),
+        ),
+        (
+            NAPE_CORNER_AZIMUTH.to_radians(),
+            at_level(NAPE_CORNER_AZIMUTH, nape_z + 0.3),
+        ),
+        (PI, to_nape),
+    ];
+    Hairline::through(knots)
+}
+
+/// Arc length from the high point down the meridian at `azimuth` to the height `z`, in cm.
+fn distance_to_level(skull: &Egg, azimuth: f64, z: f64) -> f64 {
+    let arc = meridian_arc(skull, azimuth);
+    bracketed((0.0, arc.length()), 1e-9, |s| z - arc.at(s).z).unwrap_or_else(|_| arc.length())
+}
+
+impl Head {
+    /// Where a named point lies. Points of the middle line are the same for every side; of the
+    /// others, `Side::Centre` gives the place on the middle line at their level.
+    pub fn landmark(&self, landmark: Landmark, side: Side) -> Vec3 {
+        let sided = |azimuth: f64, out: f64| {
+            self.place(super::Spot::at_degrees(azimuth * side.sign(), out))
+        };
+        // From the brow (0) to the chin (1), down the face.
+        let face = |down: f64, aside: f64, behind: f64| {
+            let (brow, chin) = (self.brow(), self.chin());
+            let middle = brow.lerp(chin, down);
+            self.outside(middle + Vec3::new(aside * side.sign(), -behind, 0.0))
+        };
+        let breadth = 2.0 * self.skull().half_breadth;
+        let body = |down: f64, aside: f64, y: f64| {
+            Vec3::new(aside * side.sign(), y, self.skull().top - down)
+        };
+        match landmark {
+            Landmark::FrontHairline => self.meridian(0.0).at(1.0),
+            Landmark::Temple => sided(TEMPLE_AZIMUTH, 1.0),
+            Landmark::HighPoint => self.skull().along(Vec3::Z),
+            Landmark::Crown => self.behind(0.26),
+            Landmark::ParietalRidge => sided(92.0, self.ridge()),
+            Landmark::Occipital => {
+                let level = distance_to_level(self.skull(), PI, self.ear_opening().z + 2.1);
+                self.meridian(PI).at(level / self.meridian(PI).hairline())
+            }
+            Landmark::Nape => self.behind(1.0),
+            Landmark::InFrontOfEar => sided(IN_FRONT_OF_EAR_AZIMUTH, 1.0),
+            Landmark::AboveEar => sided(ABOVE_EAR_AZIMUTH, 1.0),
+            Landmark::BehindEar => sided(BEHIND_EAR_AZIMUTH, 1.0),
+            Landmark::Brow => face(0.0, 0.0, 0.0),
+            // Bizygomatic breadth is 0.91 of head breadth (ANSUR II); the point that hair is cut
+            // to lies before it.
+            Landmark::Cheekbone => face(0.32, 0.40 * breadth, 2.6),
+            Landmark::MouthCorner => face(0.66, 2.5, 0.3),
+            // Bigonial breadth 11.16 and 12.07 cm (NIOSH 2003).
+            Landmark::JawCorner => face(0.78, 5.8, 6.5),
+            Landmark::Chin => face(1.0, 0.0, 0.0),
+            Landmark::Collarbone => body(TOP_TO_COLLARBONE, 0.0, 3.0),
+            Landmark::Shoulder => body(TOP_TO_SHOULDER, HALF_SHOULDERS, -2.0),
+            Landmark::Chest => body(TOP_TO_CHEST, 0.0, 6.0),
+            Landmark::Waist => body(TOP_TO_WAIST, 0.0, 6.0),
+        }
+    }
+
+    /// Azimuth in radians of the ear-to-ear parting on the left: from the high point to above the
+    /// ear.
+    pub fn ear_azimuth(&self) -> f64 {
+        ABOVE_EAR_AZIMUTH.to_radians()
+    }
+
+    /// Azimuth in radians just behind the left ear.
+    pub fn behind_ear_azimuth(&self) -> f64 {
+        BEHIND_EAR_AZIMUTH.to_radians()
+    }
+
+    /// Share of the way out at which the surface above the ear leans 45° from level: where a comb
+    /// held upright leaves the head.
+    fn ridge(&self) -> f64 {
+        let meridian = self.meridian(92.0_f64.to_radians());
+        bracketed((0.01, 1.0), 1e-6, |out| {
+            0.5_f64.sqrt() - self.skull().normal(meridian.at(out)).z
+        })
+        .unwrap_or(0.5)
+    }
+
+    /// A point of the face, moved straight out from the upright axis if the model's skull, which
+    /// has no jaw to draw in, should cover it.
+    fn outside(&self, p: Vec3) -> Vec3 {
+        let least = 0.2;
+        if self.skull().height(p) >= least {
+            return p;
+        }
+        let level = Vec3::new(p.x, p.y, 0.0);
+        let surface = self.skull().along_from(Vec3::new(0.0, 0.0, p.z), level);
+        surface + level.normalize() * least
+    }
+}
