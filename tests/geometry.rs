@@ -24,7 +24,7 @@ fn on_sphere(radius: f64, angle: f64, d: f64) -> f64 {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(2000))]
+    #![proptest_config(ProptestConfig { cases: 2000, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn a_sphere_gives_the_closed_form(

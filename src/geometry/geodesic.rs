@@ -13,8 +13,8 @@
 
 use super::{Convex, Vec3};
 
-/// Largest error of a point that one step may make, in cm. A path takes about ten steps.
-const STEP_ERROR: f64 = 2e-6;
+/// Largest error of a point that one step of a path may make, in cm. A path takes about ten steps.
+pub(super) const STEP_ERROR: f64 = 2e-6;
 /// Steps shorter than this share of the body are taken whatever the error: it only happens where a
 /// body is far sharper than any head.
 const LEAST_STEP: f64 = 1e-5;
@@ -150,14 +150,20 @@ impl Flow {
         self.tangent = aside.normalize();
     }
 
-    /// A step whose error is small enough, no longer than `longest`; `h` is the length to try first
-    /// and becomes the length to try next.
-    pub(super) fn advance<S: Convex>(&self, body: &S, h: &mut f64, longest: f64) -> Self {
+    /// A step whose error is at most `allowed` cm, no longer than `longest`; `h` is the length to try
+    /// first and becomes the length to try next.
+    pub(super) fn advance<S: Convex>(
+        &self,
+        body: &S,
+        h: &mut f64,
+        longest: f64,
+        allowed: f64,
+    ) -> Self {
         loop {
             let tried = h.min(longest);
             let (next, error) = self.step(body, tried);
-            let fit = 0.9 * (STEP_ERROR / error.max(1e-12)).powf(0.2);
-            if error <= STEP_ERROR || tried <= LEAST_STEP * body.size() {
+            let fit = 0.9 * (allowed / error.max(1e-12)).powf(0.2);
+            if error <= allowed || tried <= LEAST_STEP * body.size() {
                 // A step cut short by `longest` says little about the next one.
                 if tried == *h || fit < 1.0 {
                     *h = tried * fit.clamp(0.2, 3.0);
@@ -175,7 +181,7 @@ pub fn walk<S: Convex>(body: &S, point: Vec3, heading: Vec3, distance: f64) -> F
     let mut flow = Flow::start(body, point, heading);
     let mut h = body.size() / 4.0;
     while distance - flow.arc > 1e-12 {
-        flow = flow.advance(body, &mut h, distance - flow.arc);
+        flow = flow.advance(body, &mut h, distance - flow.arc, STEP_ERROR);
     }
     flow
 }

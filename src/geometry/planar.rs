@@ -14,8 +14,8 @@ pub struct PlanarArc {
     lengths: Vec<f64>,
 }
 
-/// Panels to a full turn. With the correction below the length is good to 1e-5 cm on a head.
-const PANELS: f64 = 360.0;
+/// Panels to a full turn. With the correction below the length is good to 1e-4 cm on a head.
+const PANELS: f64 = 120.0;
 
 /// The arc of `body` in the plane through `centre` (inside the body) of the directions `right` and
 /// `up`, from angle `from` to `to` (radians; `right` is 0, `up` is π/2).

@@ -20,22 +20,45 @@
 //! [`KINK`] cm.
 //!
 //! Far round the body, where the path may run round either side, all headings are scanned first and
-//! the shortest of the paths found wins. The *length* is unique even where two paths share it.
+//! the shortest of the paths found wins. To a plane the path is the one that starts down the steepest
+//! way towards it, as hair falls; from the very top several may be as good. The *length* is unique even where two paths share it.
 
-use super::{Convex, Target, Vec3, geodesic::Flow};
+use super::{
+    Convex, Target, Vec3,
+    geodesic::{Flow, STEP_ERROR},
+};
 
 /// How much longer than the shortest the returned path may be for its kink, in cm.
 const KINK: f64 = 1e-6;
-/// How close to the tangent plane the target must come to count as just in sight, in cm.
-const SIGHT: f64 = 1e-4;
+/// How exactly a geodesic is walked: the error of a step, how close to the tangent plane the target
+/// must come to count as just in sight, and how long a whole path may grow, all in cm.
+#[derive(Clone, Copy)]
+struct Care {
+    step: f64,
+    sight: f64,
+    longest: f64,
+}
+
+/// For the path itself.
+const CAREFUL: Care = Care {
+    step: STEP_ERROR,
+    sight: 1e-4,
+    longest: f64::INFINITY,
+};
+/// For seeing only to which side a heading passes.
+const ROUGH: Care = Care {
+    step: 1e-2,
+    sight: 0.1,
+    longest: f64::INFINITY,
+};
 /// How far a root may lie off the surface before it is refused, in cm: a hundredth of a hair's
 /// section, and more than the rounding of three decimals.
 const ROOT_SLACK: f64 = 0.01;
 /// Beyond this cosine between the root and the target, seen from inside the body, a path may run
 /// round either side.
-const FAR_ROUND: f64 = -0.5;
+const FAR_ROUND: f64 = 0.0;
 /// Headings tried when the path may run round either side.
-const SCAN: usize = 16;
+const SCAN: usize = 12;
 /// More rounds than halving a full turn down to 1e-12 needs.
 const ROUNDS: usize = 60;
 
@@ -154,10 +177,7 @@ pub fn taut<S: Convex>(body: &S, root: Vec3, target: &Target) -> Result<Taut, Ta
         left: normal.cross(aim),
         target,
     };
-    let far = root.normalize().dot(nearest.normalize_or_zero()) < FAR_ROUND;
-    let best = if far { search.all_round() } else { None };
-    let (heading, shot) =
-        best.unwrap_or_else(|| search.narrow(0.0, (-std::f64::consts::PI, std::f64::consts::PI)));
+    let (heading, shot) = search.best(nearest);
     if body.value(shot.nearest) < 1.0 - 1e-6 {
         return Err(TautError::TargetInside);
     }
@@ -202,11 +222,33 @@ impl<S: Convex> Search<'_, S> {
         self.ahead * angle.cos() + self.left * angle.sin()
     }
 
+    /// The shortest path found; `nearest` is the target's point nearest to the root.
+    fn best(&self, nearest: Vec3) -> (f64, Shot) {
+        // A plane has no far side: the path down the steepest way is the one that hair takes.
+        let far = !matches!(self.target, Target::Plane { .. })
+            && self.root.normalize().dot(nearest.normalize_or_zero()) < FAR_ROUND;
+        let found = self.narrow(0.0, (-std::f64::consts::PI, std::f64::consts::PI));
+        // Past a focus, or not met at all: only a scan can tell.
+        let astray = found.1.turn().is_none() || found.1.excess() > 10.0 * KINK;
+        if !(far || astray) {
+            return found;
+        }
+        let limit = if astray {
+            f64::INFINITY
+        } else {
+            found.1.length()
+        };
+        match self.all_round(limit) {
+            Some(other) if astray || other.1.length() < found.1.length() => other,
+            _ => found,
+        }
+    }
+
     /// Turns the heading until the path meets the target, starting at `angle` in the bracket.
     fn narrow(&self, mut angle: f64, (mut low, mut high): (f64, f64)) -> (f64, Shot) {
         let mut best: Option<(f64, Shot)> = None;
         for _ in 0..ROUNDS {
-            let shot = self.shoot(angle);
+            let shot = self.shoot(angle, CAREFUL);
             if shot.aside > 0.0 {
                 low = angle;
             } else {
@@ -231,17 +273,28 @@ impl<S: Convex> Search<'_, S> {
             }
         }
         // The loop runs at least once.
-        best.unwrap_or_else(|| (angle, self.shoot(angle)))
+        best.unwrap_or_else(|| (angle, self.shoot(angle, CAREFUL)))
     }
 
-    /// Scans all headings and narrows each that has the target to its left on one side and to its
-    /// right on the other: the shortest path found.
-    fn all_round(&self) -> Option<(f64, Shot)> {
+    /// Scans all headings for paths shorter than `limit` cm and narrows each pair of headings that
+    /// has the target to its left on one side and to its right on the other: the shortest path found.
+    fn all_round(&self, limit: f64) -> Option<(f64, Shot)> {
         let step = std::f64::consts::TAU / SCAN as f64;
         let angles: Vec<f64> = (0..=SCAN).map(|i| (i as f64 - 0.5) * step).collect();
-        let sides: Vec<f64> = angles.iter().map(|&a| self.shoot(a).aside).collect();
+        // Half a step off the best heading a path is at most a few percent longer than the best.
+        let rough = Care {
+            longest: limit * 1.1,
+            ..ROUGH
+        };
+        let sides: Vec<Option<f64>> = angles
+            .iter()
+            .map(|&a| self.shoot(a, rough))
+            .map(|shot| (shot.length() <= rough.longest).then_some(shot.aside))
+            .collect();
         (0..SCAN)
-            .filter(|&i| sides[i] > 0.0 && sides[i + 1] <= 0.0)
+            .filter(
+                |&i| matches!((sides[i], sides[i + 1]), (Some(a), Some(b)) if a > 0.0 && b <= 0.0),
+            )
             .map(|i| {
                 self.narrow(
                     (angles[i] + angles[i + 1]) / 2.0,
@@ -265,25 +318,33 @@ impl<S: Convex> Search<'_, S> {
 
     /// Walks the geodesic of heading `angle` to the first place that sees the target, or, if it
     /// passes by without seeing it, to the place abreast of it.
-    fn shoot(&self, angle: f64) -> Shot {
+    fn shoot(&self, angle: f64, care: Care) -> Shot {
         let mut flow = Flow::start(self.body, self.root, self.heading(angle));
         let longest = 4.0 * self.body.size();
         let mut h = self.body.size() / 4.0;
         let mut seen = self.seen(flow.point);
         let mut ahead = self.ahead(&flow);
-        while flow.arc < longest {
-            let next = flow.advance(self.body, &mut h, longest - flow.arc);
+        while flow.arc < longest
+            && flow.arc + self.target.nearest(flow.point).distance(flow.point) <= care.longest
+        {
+            let next = flow.advance(self.body, &mut h, longest - flow.arc, care.step);
             let (seen_then, ahead_then) = (self.seen(next.point), self.ahead(&next));
             if seen_then >= 0.0 {
-                flow = self.between(&flow, seen, &next, seen_then, |f| self.seen(f.point));
+                flow = self.between((&flow, seen), (&next, seen_then), care.sight, |f| {
+                    self.seen(f.point)
+                });
                 break;
             }
             if ahead > 0.0 && ahead_then <= 0.0 {
-                let abreast = self.between(&flow, ahead, &next, ahead_then, |f| self.ahead(f));
+                let abreast = self.between((&flow, ahead), (&next, ahead_then), care.sight, |f| {
+                    self.ahead(f)
+                });
                 // A target close to the surface may come into sight and go within one step.
                 let seen_there = self.seen(abreast.point);
                 flow = if seen_there > 0.0 {
-                    self.between(&flow, seen, &abreast, seen_there, |f| self.seen(f.point))
+                    self.between((&flow, seen), (&abreast, seen_there), care.sight, |f| {
+                        self.seen(f.point)
+                    })
                 } else {
                     abreast
                 };
@@ -304,27 +365,26 @@ impl<S: Convex> Search<'_, S> {
 
     /// The place between two of a geodesic where `measure`, of opposite sign there, is zero.
     ///
-    /// Where the path leaves enters its length only at third order, so [`SIGHT`] is enough and two
+    /// Where the path leaves enters its length only at third order, so `sight` is enough and two
     /// secant rounds on real steps do.
     fn between(
         &self,
-        from: &Flow,
-        mut at_low: f64,
-        to: &Flow,
-        mut at_high: f64,
+        (from, mut at_low): (&Flow, f64),
+        (to, mut at_high): (&Flow, f64),
+        sight: f64,
         measure: impl Fn(&Flow) -> f64,
     ) -> Flow {
         let (mut low, mut high) = (0.0, to.arc - from.arc);
         let mut place = *to;
         for _ in 0..ROUNDS {
-            if at_high.abs() < SIGHT || high - low < 1e-9 {
+            if at_high.abs() < sight || high - low < 1e-9 {
                 break;
             }
             let share = (at_low / (at_low - at_high)).clamp(0.05, 0.95);
             let h = low + (high - low) * share;
             place = from.step(self.body, h).0;
             let here = measure(&place);
-            if here.abs() < SIGHT {
+            if here.abs() < sight {
                 break;
             }
             if (here < 0.0) == (at_low < 0.0) {

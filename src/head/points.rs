@@ -93,13 +93,14 @@ const ABOVE_EAR_AZIMUTH: f64 = 96.0;
 const BEHIND_EAR_AZIMUTH: f64 = 114.0;
 const NAPE_CORNER_AZIMUTH: f64 = 152.0;
 
-/// Top of the head to the notch of the collarbones and to the shoulder point, cm: ANSUR II, means
-/// of women (29.88, 29.34) and men (31.76, 31.55).
-const TOP_TO_COLLARBONE: f64 = 30.8;
-const TOP_TO_SHOULDER: f64 = 30.4;
-/// Top of the head to armpit level and waist, cm. Judgement.
-const TOP_TO_CHEST: f64 = 44.0;
-const TOP_TO_WAIST: f64 = 62.0;
+/// Ear opening down to the notch of the collarbones and to the shoulder point, cm: ANSUR II, top to
+/// notch (women 29.88, men 31.76) and to shoulder (29.34, 31.55) less top to ear opening (12.65,
+/// 13.11). Taken from the ear so that a taller head stands higher over the same shoulders.
+const EAR_TO_COLLARBONE: f64 = 17.9;
+const EAR_TO_SHOULDER: f64 = 17.6;
+/// Ear opening down to the level of the armpits and to the waist, cm. Judgement.
+const EAR_TO_CHEST: f64 = 31.0;
+const EAR_TO_WAIST: f64 = 49.0;
 /// Half of the distance between the shoulder points, cm: ANSUR II, women 36.5, men 41.6.
 const HALF_SHOULDERS: f64 = 19.5;
 
@@ -159,7 +160,7 @@ impl Head {
         };
         let breadth = 2.0 * self.skull().half_breadth;
         let body = |down: f64, aside: f64, y: f64| {
-            Vec3::new(aside * side.sign(), y, self.skull().top - down)
+            Vec3::new(aside * side.sign(), y, self.ear_opening().z - down)
         };
         match landmark {
             Landmark::FrontHairline => self.meridian(0.0).at(1.0),
@@ -183,10 +184,10 @@ impl Head {
             // Bigonial breadth 11.16 and 12.07 cm (NIOSH 2003).
             Landmark::JawCorner => face(0.78, 5.8, 6.5),
             Landmark::Chin => face(1.0, 0.0, 0.0),
-            Landmark::Collarbone => body(TOP_TO_COLLARBONE, 0.0, 3.0),
-            Landmark::Shoulder => body(TOP_TO_SHOULDER, HALF_SHOULDERS, -2.0),
-            Landmark::Chest => body(TOP_TO_CHEST, 0.0, 6.0),
-            Landmark::Waist => body(TOP_TO_WAIST, 0.0, 6.0),
+            Landmark::Collarbone => body(EAR_TO_COLLARBONE, 0.0, 3.0),
+            Landmark::Shoulder => body(EAR_TO_SHOULDER, HALF_SHOULDERS, -2.0),
+            Landmark::Chest => body(EAR_TO_CHEST, 0.0, 6.0),
+            Landmark::Waist => body(EAR_TO_WAIST, 0.0, 6.0),
         }
     }
 

@@ -36,8 +36,9 @@ const BELOW_OVER_ABOVE: f64 = 1.47;
 /// Brow to front hairline along the skin, cm: women 5.83, men 6.14 (*Surg. Radiol. Anat.* 2016,
 /// doi 10.1007/s00276-016-1771-1).
 const FOREHEAD: f64 = 5.985;
-/// Top of the head to the chin, cm: women 21.8, men 23.2, derived from ANSUR II.
-const TOP_TO_CHIN: f64 = 22.5;
+/// Top of the head to the chin over top to ear opening: women 21.8 and 12.65 cm, men 23.2 and 13.11,
+/// derived from ANSUR II.
+const CHIN_OVER_EAR: f64 = 1.747;
 /// Front hairline to nape hairline over circumference. No survey has it; invented.
 const HAIRLINE_TO_NAPE: f64 = 0.60;
 /// Standard errors in cm of the two tapes that no survey gives. Judgement.
@@ -176,7 +177,7 @@ impl Head {
             cm: middle_line.to_front + middle_line.to_nape,
             error: unless(tapes.get(Tape::HairlineToNape), UNSURVEYED_ERRORS.0),
         };
-        let (chin, chin_cm) = chin(&skull, tapes.get(Tape::HairlineToChin))?;
+        let (chin, chin_cm) = chin(&skull, height, tapes.get(Tape::HairlineToChin))?;
         let chin_tape = Measure {
             cm: chin_cm,
             error: unless(tapes.get(Tape::HairlineToChin), UNSURVEYED_ERRORS.1),
@@ -396,13 +397,13 @@ fn height_for_arc(arc: f64, skull_of: &impl Fn(f64) -> Egg) -> Result<f64, HeadE
 }
 
 /// The chin, and the tape from the front hairline down to it in cm.
-fn chin(skull: &Egg, tape: Option<f64>) -> Result<(Vec3, f64), HeadError> {
+fn chin(skull: &Egg, height: f64, tape: Option<f64>) -> Result<(Vec3, f64), HeadError> {
     let b = skull.half_length;
     let y = b * (1.0 - 2.0 * CHIN_BEHIND);
     // A face is at least as long below the brow as half the forehead is high: this catches slips.
     let shortest = 5.0;
     let down = match tape {
-        None => TOP_TO_CHIN - skull.top,
+        None => CHIN_OVER_EAR * height - skull.top,
         Some(tape) => {
             let straight = tape - FOREHEAD;
             if straight < shortest {

@@ -1,8 +1,11 @@
-//! What one taut length costs.
+//! What one taut length costs, and a whole plan.
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
+use tautline::cut::{Measured, cut};
 use tautline::geometry::{Convex, Egg, Ellipsoid, Target, Vec3, taut};
+use tautline::head::{Head, Tapes};
+use tautline::plan::{Choices, built_in};
 
 fn one_length(c: &mut Criterion) {
     let hold = Target::Point(Vec3::new(3.0, 22.0, 9.0));
@@ -27,5 +30,17 @@ fn one_length(c: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, one_length);
+fn whole_plan(c: &mut Criterion) {
+    let head = Head::from_tapes(&Tapes::default()).expect("the mean head");
+    let plan = built_in("soft-layers-face-frame").expect("a built-in plan");
+    let choices = Choices::default();
+    c.bench_function("the whole built-in plan", |b| {
+        b.iter(|| cut(black_box(&head), &plan, &choices, &Measured::new()))
+    });
+    c.bench_function("a head from its tapes", |b| {
+        b.iter(|| Head::from_tapes(black_box(&Tapes::default())))
+    });
+}
+
+criterion_group!(benches, one_length, whole_plan);
 criterion_main!(benches);

@@ -1,0 +1,141 @@
+# Tautline: run it, test it, measure it. `make help` lists what there is.
+#
+# Needs a Debian machine with make and rustup; every other tool is installed when it is missing,
+# and only then. Tools with no Debian package go into a folder of this project's own, $(TOOLS).
+
+SHELL := bash
+.SHELLFLAGS := -euo pipefail -c
+.DELETE_ON_ERROR:
+# Else rustc would look for make's job server, which it is not given.
+unexport MAKEFLAGS MFLAGS
+.DEFAULT_GOAL := help
+
+PORT ?= 8080
+TRUNK_VERSION := 0.21.14
+# The generator must be of the very version that the app is linked with.
+BINDGEN_VERSION := $(shell sed -n '/^name = "wasm-bindgen"$$/{n;s/.*"\(.*\)"/\1/p;q}' Cargo.lock)
+# For machines whose own Node.js is too old for the browser tests.
+NODE_OLDEST := 20
+NODE_VERSION := 22.23.3
+
+TOOLS := $(or $(XDG_CACHE_HOME),$(HOME)/.cache)/tautline-tools
+BROWSER := tests/browser
+export PATH := $(TOOLS)/bin:$(CURDIR)/$(BROWSER)/node_modules/.bin:$(HOME)/.cargo/bin:$(PATH)
+
+NODE_READY := $(BROWSER)/node_modules/.package-lock.json
+# The offline worker is the last file that a build writes.
+APP := dist/sw.js
+SOURCES := $(shell find src public style -type f) Cargo.toml Cargo.lock Trunk.toml rust-toolchain.toml
+
+.PHONY: help run build test bench size shots icons clean
+.PHONY: format native wasm browser
+.PHONY: tools apt-build apt-test rust node trunk bindgen
+
+help:
+	@echo "make run     build the app and serve it on http://127.0.0.1:$(PORT) (PORT=… for another port)"
+	@echo "make test    every check: format, lints, tests, documents, the built app in a browser"
+	@echo "make build   build the app into dist/"
+	@echo "make tools   install what is missing, and nothing else"
+	@echo "make bench   measure speed;  make size: weigh dist/"
+	@echo "make shots   take pictures of the app;  make icons: draw the PNG icons from the SVG ones"
+
+run: $(APP)
+	@exec node $(BROWSER)/serve.mjs dist $(PORT)
+
+build: $(APP)
+
+# ---- Checks. Two lines of work share the cores; the browser comes after, when the app is there. ----
+
+test: format tools
+	@$(MAKE) --no-print-directory -j2 --output-sync=target native wasm
+	@$(MAKE) --no-print-directory browser
+	@echo "Everything passed."
+
+format: | rust
+	cargo fmt --check
+
+native: | rust
+	cargo clippy --locked --all-targets -- -D warnings
+	cargo test --locked
+	RUSTDOCFLAGS=-Dwarnings cargo doc --locked --no-deps
+
+wasm: | rust
+	cargo clippy --locked --target wasm32-unknown-unknown --lib --bins -- -D warnings
+	$(MAKE) --no-print-directory build
+
+browser: $(APP) apt-test
+	cd $(BROWSER) && node --test --test-reporter=spec --test-concurrency=2 --test-timeout=300000
+
+bench: | rust
+	cargo bench --locked
+
+size: $(APP)
+	@node $(BROWSER)/size.mjs
+
+shots: $(APP) apt-test
+	@node $(BROWSER)/shots.mjs
+
+icons: $(NODE_READY) apt-test
+	@node $(BROWSER)/icons.mjs
+
+clean:
+	rm -rf dist target
+
+# ---- The app. Trunk stumbles over the NO_COLOR that many terminals and CI machines set. ----
+
+$(APP): $(SOURCES) $(NODE_READY) | rust trunk bindgen
+	cargo fetch --locked
+	env -u NO_COLOR trunk --offline --skip-version-check build --release
+	@touch $@
+
+# ---- Tools. Each rule looks first, in no time, and installs only what is not there. ----
+
+tools: apt-test rust $(NODE_READY) trunk bindgen
+
+# Installs Debian packages, each written as what-it-brings=package, where that thing is missing.
+define apt
+	@missing=(); for pair in $(1); do thing=$${pair%%=*}; \
+	  command -v "$$thing" >/dev/null || [ -e "$$thing" ] || missing+=("$${pair#*=}"); done; \
+	if [ $${#missing[@]} -gt 0 ]; then \
+	  echo "Installing from Debian: $${missing[*]}."; \
+	  as_root=(env DEBIAN_FRONTEND=noninteractive); \
+	  if [ "$$(id -u)" != 0 ]; then as_root=(sudo "$${as_root[@]}"); fi; \
+	  "$${as_root[@]}" apt-get update -q; \
+	  "$${as_root[@]}" apt-get install -qy --no-install-recommends "$${missing[@]}"; \
+	fi
+endef
+
+apt-build:
+	$(call apt,cc=build-essential node=nodejs npm=npm /etc/ssl/certs/ca-certificates.crt=ca-certificates)
+
+apt-test: apt-build
+	$(call apt,chromium=chromium)
+
+# Asking cargo for its version makes rustup fetch what rust-toolchain.toml names.
+rust: apt-build
+	@cargo --version >/dev/null || rustup toolchain install
+	@rustup target list --installed | grep -qx wasm32-unknown-unknown \
+	  || rustup target add wasm32-unknown-unknown
+
+# What Debian calls nodejs may be too old; then Node's own build comes from npm.
+node: apt-build
+	@node -e 'process.exit(parseInt(process.versions.node) < $(NODE_OLDEST) ? 1 : 0)' || { \
+	  package=node-linux-$$(node -p process.arch); \
+	  echo "Installing Node.js $(NODE_VERSION) into $(TOOLS)."; \
+	  mkdir -p $(TOOLS)/bin; \
+	  npm install --prefix $(TOOLS)/node --no-save --no-audit --no-fund --ignore-scripts "$$package@$(NODE_VERSION)"; \
+	  ln -sf "$(TOOLS)/node/node_modules/$$package/bin/node" $(TOOLS)/bin/node; \
+	}
+
+$(NODE_READY): $(BROWSER)/package.json $(BROWSER)/package-lock.json | node
+	cd $(BROWSER) && npm ci
+	@touch $@
+
+trunk: rust
+	@trunk --version 2>/dev/null | grep -qx "trunk $(TRUNK_VERSION)" \
+	  || cargo install trunk --version $(TRUNK_VERSION) --locked --root $(TOOLS)
+
+# Without --locked: the lock file that this tool is published with does not resolve.
+bindgen: rust
+	@wasm-bindgen --version 2>/dev/null | grep -qx "wasm-bindgen $(BINDGEN_VERSION)" \
+	  || cargo install wasm-bindgen-cli --version $(BINDGEN_VERSION) --root $(TOOLS)

@@ -1,0 +1,130 @@
+//! Where a cutting line lies in space.
+
+use super::fold::CutError;
+use super::lengths::Lengths;
+use crate::geometry::{Convex, Target, Vec3, bracketed, taut};
+use crate::head::{Head, Landmark, Spot};
+use crate::plan::{
+    Choices, Cut, Elevation, Fingers, Held, Plan, Reference, Rule, Section, Station,
+};
+
+/// Half of the line that the fingers of one hand make when they slide once along it, in cm.
+/// Judgement.
+const HALF_LINE: f64 = 4.0;
+/// How near to and how far from the head a line may stand, in cm.
+const STAND_OFF: (f64, f64) = (0.3, 160.0);
+/// Share of the way out at which a parting's line is centred.
+const MIDDLE: f64 = 0.55;
+
+/// What the engine needs to lay the line of a step.
+pub(super) struct Setting<'a> {
+    pub head: &'a Head,
+    pub plan: &'a Plan,
+    pub choices: &'a Choices,
+    /// The hair as the steps before left it.
+    pub lengths: &'a Lengths,
+}
+
+impl Setting<'_> {
+    /// The cutting line for the sections of one side of a step, of which `first` is the first; none
+    /// when the step cuts nothing.
+    pub fn line(&self, held: &Held, first: &Section) -> Result<Option<Target>, CutError> {
+        match held {
+            Held::Check => Ok(None),
+            Held::Fall { to } => {
+                let landmark = self.choices.landmark(self.plan, to)?;
+                Ok(Some(Target::Point(
+                    self.head.landmark(landmark, first.side),
+                )))
+            }
+            Held::Stationary(cut) => self.stationary(cut, first).map(Some),
+        }
+    }
+
+    fn stationary(&self, cut: &Cut, first: &Section) -> Result<Target, CutError> {
+        let parting = self.choices.parting(self.plan).azimuth();
+        let base = match cut.station {
+            Station::Parting => Spot {
+                azimuth: parting,
+                out: MIDDLE,
+            },
+            Station::EarToEar => {
+                let ridge = self.head.landmark(Landmark::ParietalRidge, first.side);
+                let out = self.head.spot(ridge).out;
+                Spot {
+                    azimuth: self.head.ear_azimuth() * first.side.sign(),
+                    out,
+                }
+            }
+        };
+        let stand = Stand::at(self.head, base);
+        let up = stand.direction(cut.elevation);
+        let along = match cut.fingers {
+            Fingers::ParallelToHead => stand.down,
+            Fingers::Level => Vec3::Z.cross(up).try_normalize().unwrap_or(stand.across()),
+        };
+        // The guide hair: what stands next to the line and settles how far off it is.
+        let (guide, length) = match &cut.length {
+            Rule::AsStep(_) => {
+                let guide = Spot {
+                    azimuth: parting,
+                    out: 1.0,
+                };
+                (guide, self.lengths.at(self.head, guide)?)
+            }
+            Rule::AmountOff(off) => {
+                let guide = first.patch.spot(0.5, 0.5);
+                let off = self.choices.cm(self.plan, off)?;
+                (guide, self.lengths.at(self.head, guide)? - off)
+            }
+        };
+        let root = self.head.place(guide);
+        let line = |off: f64| {
+            let middle = stand.base + up * off;
+            Target::Segment(middle - along * HALF_LINE, middle + along * HALF_LINE)
+        };
+        let over = |off: f64| {
+            taut(self.head.skull(), root, &line(off)).map_or(-length, |path| path.length - length)
+        };
+        let off = bracketed(STAND_OFF, 1e-7, over).map_err(|_| CutError::GuideTooShort {
+            length: length.max(0.0),
+        })?;
+        Ok(line(off))
+    }
+}
+
+/// A place on the scalp with its directions.
+struct Stand {
+    base: Vec3,
+    normal: Vec3,
+    /// The steepest way down along the scalp.
+    down: Vec3,
+}
+
+impl Stand {
+    fn at(head: &Head, spot: Spot) -> Self {
+        let base = head.place(spot);
+        let normal = head.skull().normal(base);
+        let fall = Vec3::NEG_Z + normal * normal.z;
+        let down = fall.try_normalize().unwrap_or(Vec3::Y);
+        Self { base, normal, down }
+    }
+
+    /// Level, across the way down.
+    fn across(&self) -> Vec3 {
+        self.normal.cross(self.down)
+    }
+
+    /// The direction hair is held in at this elevation.
+    fn direction(&self, elevation: Elevation) -> Vec3 {
+        let angle = elevation.degrees.to_radians();
+        match elevation.from {
+            Reference::Head => self.down * angle.cos() + self.normal * angle.sin(),
+            Reference::Room => {
+                let level = Vec3::new(self.normal.x, self.normal.y, 0.0);
+                let out = level.try_normalize().unwrap_or(Vec3::Y);
+                Vec3::NEG_Z * angle.cos() + out * angle.sin()
+            }
+        }
+    }
+}

@@ -1,0 +1,14 @@
+//! The fold: head, hair and plan in, the length of every section out.
+//!
+//! `lengths = steps.fold(lengths_before, |lengths, step| cut(head, lengths, step))`. Each step lays
+//! one or more cutting lines in space; a hair that reaches a line is cut at its taut distance from
+//! it, L′ = min(L, D); a hair that does not reach is left, and we say so. A section that came out
+//! different at the chair shifts its part of the map, and the fold goes on from there. Nothing else
+//! in Tautline computes lengths. Depends on geometry, head, hair and plan.
+
+mod fold;
+mod hold;
+mod lengths;
+
+pub use fold::{CutError, Measured, Outcome, SectionCut, SectionKey, Strand, cut};
+pub use lengths::Lengths;

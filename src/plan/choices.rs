@@ -1,0 +1,294 @@
+//! What a person chooses in a plan, and the reading of it.
+
+use super::model::{Given, Plan};
+use crate::hair::Before;
+use crate::head::Landmark;
+use crate::measure::{Length, Unit, read_length};
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// One thing to choose.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Choice {
+    /// Short stable name, used in commands.
+    pub id: String,
+    /// The question as the person reads it.
+    pub ask: String,
+    /// What kind of answer it takes.
+    pub kind: Kind,
+    /// The answer until the person gives one, as it would be typed.
+    pub default: String,
+}
+
+/// What kind of answer a choice takes.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "is", rename_all = "snake_case", deny_unknown_fields)]
+pub enum Kind {
+    /// One of these landmarks.
+    Landmark {
+        /// Which.
+        options: Vec<Landmark>,
+    },
+    /// Where the parting is worn.
+    Parting,
+    /// A length in cm between two ends.
+    Length {
+        /// The least, cm.
+        least: f64,
+        /// The most, cm.
+        most: f64,
+    },
+    /// How long the hair is now: one of these landmarks, or the same length everywhere.
+    Before {
+        /// Landmarks offered.
+        options: Vec<Landmark>,
+    },
+}
+
+/// Where the parting is worn.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Parting {
+    /// In the middle.
+    #[default]
+    Centre,
+    /// On the client's left.
+    Left,
+    /// On the client's right.
+    Right,
+}
+
+impl Parting {
+    /// All of them.
+    pub const ALL: [Self; 3] = [Self::Left, Self::Centre, Self::Right];
+
+    /// Radians about the high point; a side parting starts above the inner half of the brow.
+    /// Judgement: partings differ.
+    pub fn azimuth(self) -> f64 {
+        match self {
+            Self::Centre => 0.0,
+            Self::Left => 22.0_f64.to_radians(),
+            Self::Right => -22.0_f64.to_radians(),
+        }
+    }
+
+    /// Its word in commands and on the screen.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Centre => "centre",
+            Self::Left => "left",
+            Self::Right => "right",
+        }
+    }
+}
+
+/// An answer.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Value {
+    /// A landmark.
+    Landmark(Landmark),
+    /// A parting.
+    Parting(Parting),
+    /// A length.
+    Length(Length),
+    /// The hair before.
+    Before(Before),
+}
+
+/// Why an answer was refused.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum ChoiceError {
+    /// The plan has no such choice.
+    #[error("This plan has no choice called “{name}”. It has {known}.")]
+    NoSuchChoice {
+        /// What was asked for.
+        name: String,
+        /// What there is.
+        known: String,
+    },
+    /// The answer is none of the options.
+    #[error("“{value}” is no answer to {id}. Choose {options}.")]
+    NotAnOption {
+        /// The choice.
+        id: String,
+        /// What was answered.
+        value: String,
+        /// What may be answered.
+        options: String,
+    },
+    /// The length cannot be read or is out of range.
+    #[error("{id}: {why}")]
+    Length {
+        /// The choice.
+        id: String,
+        /// What is wrong with it.
+        why: String,
+    },
+    /// The plan uses a choice in a way its kind does not allow; a fault of the plan.
+    #[error("The plan uses the choice “{0}” for something it is not.")]
+    WrongKind(String),
+}
+
+impl Choice {
+    /// Reads an answer as it is typed in a command or stored. Bare lengths are centimetres.
+    ///
+    /// # Errors
+    /// [`ChoiceError`] with a sentence.
+    pub fn read(&self, text: &str) -> Result<Value, ChoiceError> {
+        let refused = |options: Vec<String>| ChoiceError::NotAnOption {
+            id: self.id.clone(),
+            value: text.chars().take(40).collect(),
+            options: options.join(", "),
+        };
+        let words = |options: &[Landmark]| options.iter().map(|l| landmark_word(*l)).collect();
+        match &self.kind {
+            Kind::Landmark { options } => find(options, text)
+                .map(Value::Landmark)
+                .ok_or_else(|| refused(words(options))),
+            Kind::Parting => Parting::ALL
+                .into_iter()
+                .find(|parting| parting.word() == text)
+                .map(Value::Parting)
+                .ok_or_else(|| refused(Parting::ALL.map(|p| p.word().to_owned()).to_vec())),
+            Kind::Length { least, most } => self.length(text, *least, *most).map(Value::Length),
+            Kind::Before { options } => match find(options, text) {
+                Some(landmark) => Ok(Value::Before(Before::EndsAt(landmark))),
+                None if text.starts_with(|c: char| c.is_ascii_digit()) => self
+                    .length(text, 1.0, 150.0)
+                    .map(|length| Value::Before(Before::Everywhere(length))),
+                None => {
+                    let mut all: Vec<String> = words(options);
+                    all.push("or one length, like 45 cm".to_owned());
+                    Err(refused(all))
+                }
+            },
+        }
+    }
+
+    fn length(&self, text: &str, least: f64, most: f64) -> Result<Length, ChoiceError> {
+        let wrong = |why: String| ChoiceError::Length {
+            id: self.id.clone(),
+            why,
+        };
+        let length = read_length(text, Unit::Cm).map_err(|e| wrong(e.to_string()))?;
+        if (least..=most).contains(&length.cm()) {
+            Ok(length)
+        } else {
+            Err(wrong(format!("It must lie between {least} and {most} cm.")))
+        }
+    }
+}
+
+fn find(options: &[Landmark], text: &str) -> Option<Landmark> {
+    options.iter().copied().find(|l| landmark_word(*l) == text)
+}
+
+/// A landmark's word in files and commands.
+pub(super) fn landmark_word(landmark: Landmark) -> String {
+    match serde_json::to_value(landmark) {
+        Ok(serde_json::Value::String(word)) => word,
+        // A landmark is written as a word.
+        _ => String::new(),
+    }
+}
+
+/// The answers a person gave to a plan's choices, as typed. What was not answered has its default.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct Choices {
+    answers: BTreeMap<String, String>,
+}
+
+impl Choices {
+    /// Answers one choice of `plan`.
+    ///
+    /// # Errors
+    /// [`ChoiceError`] when there is no such choice or the answer is not one it takes; the old
+    /// answer then stays.
+    pub fn set(&mut self, plan: &Plan, id: &str, text: &str) -> Result<(), ChoiceError> {
+        choice(plan, id)?.read(text)?;
+        self.answers.insert(id.to_owned(), text.to_owned());
+        Ok(())
+    }
+
+    /// The answer as typed, or the default.
+    pub fn text<'a>(&'a self, choice: &'a Choice) -> &'a str {
+        self.answers.get(&choice.id).unwrap_or(&choice.default)
+    }
+
+    /// The answer to one choice of `plan`. A stored answer that no longer reads gives way to the
+    /// default.
+    ///
+    /// # Errors
+    /// [`ChoiceError`] when there is no such choice, or its default is faulty.
+    pub fn value(&self, plan: &Plan, id: &str) -> Result<Value, ChoiceError> {
+        let choice = choice(plan, id)?;
+        choice
+            .read(self.text(choice))
+            .or_else(|_| choice.read(&choice.default))
+    }
+
+    /// The landmark that stands in the plan or was chosen.
+    ///
+    /// # Errors
+    /// As [`Choices::value`].
+    pub fn landmark(&self, plan: &Plan, given: &Given<Landmark>) -> Result<Landmark, ChoiceError> {
+        match given {
+            Given::Fixed(landmark) => Ok(*landmark),
+            Given::Choice { choice } => match self.value(plan, choice)? {
+                Value::Landmark(landmark) => Ok(landmark),
+                _ => Err(ChoiceError::WrongKind(choice.clone())),
+            },
+        }
+    }
+
+    /// The length in cm that stands in the plan or was chosen.
+    ///
+    /// # Errors
+    /// As [`Choices::value`].
+    pub fn cm(&self, plan: &Plan, given: &Given<f64>) -> Result<f64, ChoiceError> {
+        match given {
+            Given::Fixed(cm) => Ok(*cm),
+            Given::Choice { choice } => match self.value(plan, choice)? {
+                Value::Length(length) => Ok(length.cm()),
+                _ => Err(ChoiceError::WrongKind(choice.clone())),
+            },
+        }
+    }
+
+    /// The parting the client wears; the middle if the plan does not ask.
+    pub fn parting(&self, plan: &Plan) -> Parting {
+        self.first(plan, |value| match value {
+            Value::Parting(parting) => Some(parting),
+            _ => None,
+        })
+        .unwrap_or_default()
+    }
+
+    /// The hair before the cut; to the waist if the plan does not ask.
+    pub fn before(&self, plan: &Plan) -> Before {
+        self.first(plan, |value| match value {
+            Value::Before(before) => Some(before),
+            _ => None,
+        })
+        .unwrap_or(Before::EndsAt(Landmark::Waist))
+    }
+
+    fn first<T>(&self, plan: &Plan, pick: impl Fn(Value) -> Option<T>) -> Option<T> {
+        plan.choices
+            .iter()
+            .filter_map(|choice| self.value(plan, &choice.id).ok())
+            .find_map(pick)
+    }
+}
+
+fn choice<'a>(plan: &'a Plan, id: &str) -> Result<&'a Choice, ChoiceError> {
+    plan.choices.iter().find(|c| c.id == id).ok_or_else(|| {
+        let known: Vec<&str> = plan.choices.iter().map(|c| c.id.as_str()).collect();
+        ChoiceError::NoSuchChoice {
+            name: id.chars().take(40).collect(),
+            known: known.join(", "),
+        }
+    })
+}

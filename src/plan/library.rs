@@ -1,0 +1,114 @@
+//! The built-in plans.
+
+use super::model::{Area, Held, Plan, Rule};
+
+/// The files, one a cut.
+const FILES: [&str; 1] = [include_str!("cuts/soft-layers-face-frame.json")];
+
+/// Why a plan cannot be used.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum PlanError {
+    /// It does not read.
+    #[error("This plan can't be read: {0}.")]
+    Unreadable(String),
+    /// It contradicts itself.
+    #[error("This plan contradicts itself: {0}.")]
+    Faulty(String),
+}
+
+impl Plan {
+    /// Reads a plan from JSON and checks that it holds together.
+    ///
+    /// # Errors
+    /// [`PlanError`] with a sentence.
+    pub fn from_json(text: &str) -> Result<Self, PlanError> {
+        let plan: Self =
+            serde_json::from_str(text).map_err(|e| PlanError::Unreadable(e.to_string()))?;
+        plan.check()?;
+        Ok(plan)
+    }
+
+    fn check(&self) -> Result<(), PlanError> {
+        let fault = |text: String| Err(PlanError::Faulty(text));
+        if self.schema != 1 {
+            return fault(format!(
+                "its format is version {}, this app reads 1",
+                self.schema
+            ));
+        }
+        for choice in &self.choices {
+            if let Err(e) = choice.read(&choice.default) {
+                return fault(format!("a default is no answer ({e})"));
+            }
+        }
+        for (i, step) in self.steps.iter().enumerate() {
+            if self.steps[..i].iter().any(|s| s.id == step.id) {
+                return fault(format!("two steps are called {}", step.id));
+            }
+            if let Area::Pivoting { edges, names } = &step.area
+                && edges.len() != names.len() + 1
+            {
+                return fault(format!("{} needs one edge more than names", step.id));
+            }
+            if let Held::Stationary(cut) = &step.held
+                && let Rule::AsStep(earlier) = &cut.length
+                && !self.steps[..i].iter().any(|s| &s.id == earlier)
+            {
+                return fault(format!(
+                    "{} follows {earlier}, which is not before it",
+                    step.id
+                ));
+            }
+        }
+        Ok(())
+    }
+}
+
+/// All built-in plans that read. Each is checked by the tests; one that should not read all the
+/// same is left out rather than stop the app.
+pub fn built_ins() -> Vec<Plan> {
+    FILES
+        .iter()
+        .filter_map(|text| Plan::from_json(text).ok())
+        .collect()
+}
+
+/// The built-in plan of this id.
+pub fn built_in(id: &str) -> Option<Plan> {
+    built_ins().into_iter().find(|plan| plan.id == id)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_built_in_plan_reads() {
+        for text in FILES {
+            Plan::from_json(text).unwrap();
+        }
+        assert_eq!(built_ins().len(), FILES.len());
+    }
+
+    #[test]
+    fn a_plan_that_contradicts_itself_is_refused() {
+        let good = FILES[0];
+        let of = |from: &str, to: &str| Plan::from_json(&good.replace(from, to)).unwrap_err();
+        assert!(matches!(
+            of("\"schema\": 1", "\"schema\": 9"),
+            PlanError::Faulty(_)
+        ));
+        assert!(matches!(
+            of("\"as_step\": \"front-guide\"", "\"as_step\": \"nowhere\""),
+            PlanError::Faulty(_)
+        ));
+        assert!(matches!(
+            of("\"default\": \"centre\"", "\"default\": \"top\""),
+            PlanError::Faulty(_)
+        ));
+        assert!(matches!(
+            Plan::from_json("{}"),
+            Err(PlanError::Unreadable(_))
+        ));
+    }
+}
