@@ -22,6 +22,9 @@ TOOLS := $(or $(XDG_CACHE_HOME),$(HOME)/.cache)/tautline-tools
 BROWSER := tests/browser
 export PATH := $(TOOLS)/bin:$(CURDIR)/$(BROWSER)/node_modules/.bin:$(HOME)/.cargo/bin:$(PATH)
 
+# Views share their code instead of each having its own: 13 kB less on the way to the phone.
+export CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS := --cfg erase_components
+
 NODE_READY := $(BROWSER)/node_modules/.package-lock.json
 # The offline worker is the last file that a build writes.
 APP := dist/sw.js

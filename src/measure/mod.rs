@@ -9,4 +9,4 @@ mod read;
 
 pub use angle::Angle;
 pub use length::{Length, Unit};
-pub use read::{LengthError, read_length};
+pub use read::{LengthError, read_length, with_unit};

@@ -65,6 +65,19 @@ pub fn read_length(typed: &str, unit: Unit) -> Result<Length, LengthError> {
     }
 }
 
+/// What was typed with its unit made plain, so that it means the same after the person chooses
+/// another unit. Only a bare number that reads is given one; all else is left as it is.
+pub fn with_unit(typed: &str, unit: Unit) -> String {
+    let text = typed.trim();
+    let bare = !text.is_empty()
+        && !text.contains(|c: char| c.is_alphabetic() || matches!(c, '"' | '″' | '”'));
+    if bare && read_length(text, unit).is_ok() {
+        format!("{text} {}", unit.mark())
+    } else {
+        typed.to_owned()
+    }
+}
+
 /// A decimal, a fraction, or a whole number and a fraction.
 fn read_number(text: &str) -> Option<f64> {
     let mut plain = String::new();
@@ -140,6 +153,15 @@ mod tests {
         assert!((cm("8.5 Inches") - 21.59).abs() < 1e-9);
         assert!((cm("1/2″") - 1.27).abs() < 1e-9);
         assert!((read_length("8.5", Unit::Inches).unwrap().cm() - 21.59).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_bare_number_is_given_the_unit_it_was_typed_in() {
+        assert_eq!(with_unit(" 8 1/2 ", Unit::Inches), "8 1/2 in");
+        assert_eq!(with_unit("21.5", Unit::Cm), "21.5 cm");
+        assert_eq!(with_unit("21.5 mm", Unit::Cm), "21.5 mm");
+        assert_eq!(with_unit("long", Unit::Cm), "long");
+        assert_eq!(with_unit("", Unit::Cm), "");
     }
 
     #[test]

@@ -23,7 +23,7 @@ pub struct Choice {
 
 /// What kind of answer a choice takes.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(tag = "is", rename_all = "snake_case", deny_unknown_fields)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Kind {
     /// One of these landmarks.
     Landmark {
@@ -185,7 +185,7 @@ fn find(options: &[Landmark], text: &str) -> Option<Landmark> {
 }
 
 /// A landmark's word in files and commands.
-pub(super) fn landmark_word(landmark: Landmark) -> String {
+pub fn landmark_word(landmark: Landmark) -> String {
     match serde_json::to_value(landmark) {
         Ok(serde_json::Value::String(word)) => word,
         // A landmark is written as a word.
@@ -236,7 +236,7 @@ impl Choices {
     pub fn landmark(&self, plan: &Plan, given: &Given<Landmark>) -> Result<Landmark, ChoiceError> {
         match given {
             Given::Fixed(landmark) => Ok(*landmark),
-            Given::Choice { choice } => match self.value(plan, choice)? {
+            Given::Choice(choice) => match self.value(plan, choice)? {
                 Value::Landmark(landmark) => Ok(landmark),
                 _ => Err(ChoiceError::WrongKind(choice.clone())),
             },
@@ -250,7 +250,7 @@ impl Choices {
     pub fn cm(&self, plan: &Plan, given: &Given<f64>) -> Result<f64, ChoiceError> {
         match given {
             Given::Fixed(cm) => Ok(*cm),
-            Given::Choice { choice } => match self.value(plan, choice)? {
+            Given::Choice(choice) => match self.value(plan, choice)? {
                 Value::Length(length) => Ok(length.cm()),
                 _ => Err(ChoiceError::WrongKind(choice.clone())),
             },

@@ -9,7 +9,7 @@ mod library;
 mod model;
 mod sections;
 
-pub use choices::{Choice, ChoiceError, Choices, Kind, Parting, Value};
+pub use choices::{Choice, ChoiceError, Choices, Kind, Parting, Value, landmark_word};
 pub use library::{PlanError, built_in, built_ins};
 pub use model::{
     Area, Caution, Cut, Edge, Elevation, Fingers, Given, Held, Place, Plan, Reference, Rule,

@@ -45,7 +45,7 @@ pub struct Step {
 
 /// The scalp a step takes, parted into sections on each side.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Area {
     /// A small piece each side of the parting at the front hairline.
     FrontPiece {
@@ -106,7 +106,7 @@ pub struct Place {
 
 /// How a step's sections are held.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(tag = "kind", rename_all = "snake_case")]
+#[serde(rename_all = "snake_case")]
 pub enum Held {
     /// Combed in its fall to a landmark of the face and cut level there.
     Fall {
@@ -185,13 +185,10 @@ pub enum Rule {
 
 /// A value that stands in the plan, or that a choice supplies.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(untagged)]
+#[serde(rename_all = "snake_case")]
 pub enum Given<T> {
     /// Supplied by the choice of this id.
-    Choice {
-        /// The choice's id.
-        choice: String,
-    },
+    Choice(String),
     /// Fixed.
     Fixed(T),
 }

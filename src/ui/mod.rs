@@ -1,7 +1,39 @@
-//! Screens.
+//! The screens: one folder a flow, and the controls they share.
+//!
+//! `list` finds a cut, `prepare` takes the head and fits the plan, `chair` walks through it and looks
+//! back. Screens hold no arithmetic: they ask the core and write down what it says. Only this room
+//! and `store` know the browser.
+
+mod chair;
+mod frame;
+mod kept;
+mod list;
+mod parts;
+mod prepare;
+mod words;
+
 use leptos::prelude::*;
-/// The app.
+use leptos_router::components::{Route, Router, Routes};
+use leptos_router::path;
+
+/// The whole app.
 #[component]
 pub fn App() -> impl IntoView {
-    view! { <main><h1>"Tautline"</h1></main> }
+    kept::provide();
+    view! {
+        <div id="app">
+            <Router>
+                <frame::Top/>
+                <main>
+                    <Routes fallback=frame::NowhereScreen>
+                        <Route path=path!("/") view=list::ListScreen/>
+                        <Route path=path!("/cut/:id/head") view=prepare::HeadScreen/>
+                        <Route path=path!("/cut/:id/plan") view=prepare::PlanScreen/>
+                        <Route path=path!("/cut/:id/walk") view=chair::WalkScreen/>
+                        <Route path=path!("/cut/:id/end") view=chair::EndScreen/>
+                    </Routes>
+                </main>
+            </Router>
+        </div>
+    }
 }

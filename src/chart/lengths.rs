@@ -1,0 +1,187 @@
+//! The chart of section lengths, planned and cut, along the head from the front to the back.
+
+use super::svg::escaped;
+use crate::cut::Outcome;
+use crate::head::Side;
+use crate::measure::{Length, Unit};
+use crate::walk::Row;
+use plotters::prelude::*;
+
+/// One section in the chart.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bar {
+    /// Degrees about the high point from the front to the section's middle.
+    pub along: f64,
+    /// The client's side.
+    pub side: Side,
+    /// Shortest and longest, as planned.
+    pub planned: (Length, Length),
+    /// What its long end was cut at, if it was.
+    pub cut: Option<Length>,
+}
+
+/// The bars of a plan: every section that cuts something, with what a walk made of it.
+pub fn section_bars(planned: &Outcome, cut: &[Row]) -> Vec<Bar> {
+    planned
+        .sections
+        .iter()
+        .filter(|section| section.line.is_some())
+        .map(|section| Bar {
+            along: section
+                .section
+                .patch
+                .spot(0.5, 0.5)
+                .azimuth
+                .to_degrees()
+                .abs(),
+            side: section.key.side,
+            planned: (section.short(), section.long()),
+            cut: cut
+                .iter()
+                .find(|row| row.key == section.key)
+                .and_then(|row| row.cut),
+        })
+        .collect()
+}
+
+/// The picture's size in CSS pixels at its natural size.
+const SIZE: (u32, u32) = (344, 250);
+/// Where the names along the head stand, in degrees.
+const NAMES: [(f64, &str); 4] = [
+    (10.0, "front"),
+    (52.0, "temple"),
+    (98.0, "ear"),
+    (166.0, "back"),
+];
+/// Half the width of a bar, and how far left and right bars stand apart, in degrees.
+const HALF_BAR: f64 = 2.6;
+const APART: f64 = 3.2;
+
+/// Stand-ins that plotters writes and [`inked`] turns into the page's own colours.
+const INK: RGBColor = RGBColor(1, 1, 1);
+const FAINT: RGBColor = RGBColor(2, 2, 2);
+const LEFT: RGBColor = RGBColor(3, 3, 3);
+const RIGHT: RGBColor = RGBColor(4, 4, 4);
+const CUT: RGBColor = RGBColor(5, 5, 5);
+const PAPER: RGBColor = RGBColor(6, 6, 6);
+
+/// The chart as SVG.
+///
+/// # Errors
+/// A sentence when plotters could not draw it.
+pub fn section_chart(
+    bars: &[Bar],
+    unit: Unit,
+    title: &str,
+    description: &str,
+) -> Result<String, String> {
+    let mut text = String::new();
+    draw(&mut text, bars, unit).map_err(|e| format!("The chart could not be drawn: {e}."))?;
+    Ok(inked(&text, title, description))
+}
+
+fn value(length: Length, unit: Unit) -> f64 {
+    match unit {
+        Unit::Cm => length.cm(),
+        Unit::Inches => length.inches(),
+    }
+}
+
+fn draw(text: &mut String, bars: &[Bar], unit: Unit) -> Result<(), String> {
+    let most = bars
+        .iter()
+        .flat_map(|bar| [Some(bar.planned.1), bar.cut])
+        .flatten()
+        .map(|length| value(length, unit))
+        .fold(1.0, f64::max);
+    let area = SVGBackend::with_string(text, SIZE).into_drawing_area();
+    let say = |e: &dyn std::fmt::Display| e.to_string();
+    let mut chart = ChartBuilder::on(&area)
+        .margin(6)
+        .margin_right(10)
+        .x_label_area_size(24)
+        .y_label_area_size(34)
+        .build_cartesian_2d(-4.0..184.0, 0.0..most * 1.08)
+        .map_err(|e| say(&e))?;
+    chart
+        .configure_mesh()
+        .disable_x_mesh()
+        .disable_x_axis()
+        .y_labels(6)
+        .y_label_formatter(&|v| format!("{v:.0}"))
+        .bold_line_style(FAINT)
+        .light_line_style(TRANSPARENT)
+        .axis_style(FAINT)
+        .label_style(("sans-serif", 13).into_font().color(&INK))
+        .draw()
+        .map_err(|e| say(&e))?;
+    chart
+        .draw_series(NAMES.iter().map(|&(along, name)| {
+            EmptyElement::at((along, 0.0))
+                + Text::new(name, (-14, 6), ("sans-serif", 13).into_font().color(&INK))
+        }))
+        .map_err(|e| say(&e))?;
+    for (side, ink) in [(Side::Left, LEFT), (Side::Right, RIGHT)] {
+        let ours = || bars.iter().filter(move |bar| bar.side == side);
+        let middle = |bar: &Bar| bar.along - APART * side.sign();
+        chart
+            .draw_series(ours().map(|bar| {
+                let (short, long) = bar.planned;
+                // A bar of one length is still seen.
+                let low = value(short, unit).min(value(long, unit) - most * 0.008);
+                let corners = [
+                    (middle(bar) - HALF_BAR, low),
+                    (middle(bar) + HALF_BAR, value(long, unit)),
+                ];
+                if side == Side::Left {
+                    Rectangle::new(corners, ink.filled())
+                } else {
+                    Rectangle::new(corners, ink.stroke_width(2))
+                }
+            }))
+            .map_err(|e| say(&e))?;
+        chart
+            .draw_series(
+                ours()
+                    .filter_map(|bar| Some((middle(bar), value(bar.cut?, unit))))
+                    .map(|at| {
+                        EmptyElement::at(at)
+                            + Circle::new((0, 0), 5, PAPER.filled())
+                            + Circle::new((0, 0), 4, CUT.filled())
+                    }),
+            )
+            .map_err(|e| say(&e))?;
+    }
+    area.present().map_err(|e| say(&e))
+}
+
+/// Gives the stand-ins the page's colours, lets the picture grow with its place, and says what it
+/// is.
+fn inked(text: &str, title: &str, description: &str) -> String {
+    let mut svg = text.to_owned();
+    for (stand_in, ink) in [
+        ("#010101", "var(--ink)"),
+        ("#020202", "var(--line)"),
+        ("#030303", "var(--left)"),
+        ("#040404", "var(--right)"),
+        ("#050505", "var(--accent)"),
+        ("#060606", "var(--paper)"),
+    ] {
+        svg = svg.replace(stand_in, ink);
+    }
+    let (width, height) = SIZE;
+    let own = format!(r#"width="{width}" height="{height}" "#);
+    let said = format!(
+        "<title>{}</title><desc>{}</desc>",
+        escaped(title),
+        escaped(description)
+    );
+    let svg = svg.replacen(&own, r#"class="chart" role="img" "#, 1);
+    match svg
+        .find("<svg")
+        .and_then(|start| svg[start..].find('>').map(|end| start + end + 1))
+    {
+        Some(end) => format!("{}{said}{}", &svg[..end], &svg[end..]),
+        None => svg,
+    }
+}

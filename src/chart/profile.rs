@@ -1,0 +1,127 @@
+//! The side profile of one head with held hair drawn as taut lines.
+
+use super::outline;
+use super::svg::{Svg, polyline};
+use super::view::View;
+use crate::cut::SectionCut;
+use crate::geometry::{Convex, Target, Vec3};
+use crate::head::{Head, Side};
+use kurbo::Point;
+
+/// How finely a held hair is drawn, in cm.
+const SPACING: f64 = 0.5;
+
+/// The held hair of one section.
+#[derive(Clone, Copy, Debug)]
+pub struct HeldHair<'a> {
+    /// The section.
+    pub section: &'a SectionCut,
+    /// Whether it is the one being cut; others are drawn lightly.
+    pub marked: bool,
+}
+
+/// The head from `view` with held hair, its cutting lines and the patches it grows from.
+pub fn profile(
+    head: &Head,
+    view: View,
+    hair: &[HeldHair<'_>],
+    title: &str,
+    description: &str,
+) -> String {
+    let mut svg = Svg::default();
+    svg.path("d-hairline", &outline::hairline(head, view));
+    svg.path("d-head", &outline::side(head, view));
+    svg.path("d-ear", &outline::ear(head, view));
+    for held in hair {
+        draw_patch(&mut svg, head, view, held);
+    }
+    for held in hair {
+        draw_hair(&mut svg, head, view, held);
+    }
+    svg.finish("drawing", title, description, 6.0)
+}
+
+fn draw_patch(svg: &mut Svg, head: &Head, view: View, held: &HeldHair<'_>) {
+    let shown = held.section.key.side == side_of(view) || held.section.section.patch.from == 0.0;
+    if shown && held.marked {
+        let edge = border(head, held.section);
+        let seen: Vec<Point> = edge
+            .into_iter()
+            .filter(|&p| view.depth(p) > -0.3)
+            .map(|p| view.project(p))
+            .collect();
+        svg.path("d-patch", &polyline(&seen, true));
+    }
+}
+
+fn draw_hair(svg: &mut Svg, head: &Head, view: View, held: &HeldHair<'_>) {
+    let class = if held.marked {
+        "d-strand"
+    } else {
+        "d-strand-light"
+    };
+    for path in held.section.held(head, SPACING) {
+        for (seen, points) in runs(head, view, &path) {
+            let class = if seen { class } else { "d-strand-behind" };
+            svg.line(class, &points);
+        }
+        if held.marked {
+            svg.dot("d-root", view.project(path[0]), 1.6);
+        }
+    }
+    if held.section.line.is_none() && held.marked {
+        for strand in &held.section.strands {
+            svg.dot("d-root", view.project(strand.root), 4.0);
+        }
+    }
+    if let (true, Some(Target::Segment(a, b))) = (held.marked, held.section.line) {
+        svg.line("d-fingers", &[view.project(a), view.project(b)]);
+    }
+    if let (true, Some(Target::Point(p))) = (held.marked, held.section.line) {
+        svg.dot("d-fingers-point", view.project(p), 3.0);
+    }
+}
+
+/// Which side is seen in a view.
+fn side_of(view: View) -> Side {
+    if view == View::Right {
+        Side::Right
+    } else {
+        Side::Left
+    }
+}
+
+/// The edge of a section's patch on the scalp.
+fn border(head: &Head, section: &SectionCut) -> Vec<Vec3> {
+    let patch = section.section.patch;
+    let along = |n: usize| (0..=n).map(move |i| i as f64 / n as f64);
+    let near = head.meridian(patch.from);
+    let far = head.meridian(patch.to);
+    let span = |t: f64| patch.inner + (patch.outer - patch.inner) * t;
+    let mut edge: Vec<Vec3> = along(12).map(|t| near.at(span(t))).collect();
+    edge.extend(along(12).map(|t| head.place(patch.spot(t, 1.0))));
+    edge.extend(along(12).map(|t| far.at(span(1.0 - t))));
+    edge.extend(along(6).map(|t| head.place(patch.spot(1.0 - t, 0.0))));
+    edge
+}
+
+/// A path cut into runs that are seen and runs that the head hides.
+fn runs(head: &Head, view: View, path: &[Vec3]) -> Vec<(bool, Vec<Point>)> {
+    let seen = |p: Vec3| {
+        let behind = view.depth(p) < -0.05;
+        let silhouette = match view {
+            View::Left | View::Right => Vec3::new(0.0, p.y, p.z),
+            View::Front => Vec3::new(p.x, 0.0, p.z),
+        };
+        !(behind && head.skull().value(silhouette) < 1.0)
+    };
+    let mut runs: Vec<(bool, Vec<Point>)> = Vec::new();
+    for pair in path.windows(2) {
+        let visible = seen(pair[0].midpoint(pair[1]));
+        match runs.last_mut() {
+            Some((last, points)) if *last == visible => points.push(view.project(pair[1])),
+            _ => runs.push((visible, vec![view.project(pair[0]), view.project(pair[1])])),
+        }
+    }
+    runs
+}

@@ -1,0 +1,79 @@
+//! The scalp laid flat: azimuthal equidistant about the high point, forehead up, both sides at once.
+
+use super::svg::{Svg, polyline, smooth};
+use super::view::SCALE;
+use crate::head::{Head, Spot};
+use crate::plan::Patch;
+use kurbo::{BezPath, Point};
+
+/// A section's parcel on the map.
+#[derive(Clone, Debug)]
+pub struct Parcel {
+    /// Its patch of scalp.
+    pub patch: Patch,
+    /// Its number, or what else stands in it.
+    pub label: String,
+    /// How it is drawn: `due`, `done` or `now`.
+    pub state: &'static str,
+}
+
+/// Where a spot lies on the map: its distance from the high point along the scalp, at its azimuth.
+fn place(head: &Head, spot: Spot) -> Point {
+    let distance = head.hairline().distance(spot.azimuth) * spot.out * SCALE;
+    // Forehead up; the client's left on the picture's left, as seen from above.
+    Point::new(
+        -distance * spot.azimuth.sin(),
+        -distance * spot.azimuth.cos(),
+    )
+}
+
+/// The map with these parcels, in the order in which they are drawn.
+pub fn scalp_map(head: &Head, parcels: &[Parcel], title: &str, description: &str) -> String {
+    let mut svg = Svg::default();
+    let hairline: Vec<Point> = (0..180)
+        .map(|i| place(head, Spot::at_degrees(f64::from(i) * 2.0, 1.0)))
+        .collect();
+    svg.path("m-scalp", &smooth(&hairline, true));
+    for parcel in parcels {
+        let class = format!("m-parcel m-{}", parcel.state);
+        svg.path(&class, &outline(head, &parcel.patch));
+    }
+    // Ears beside the map, so that it is read the right way up at once.
+    for side in [1.0, -1.0] {
+        let at = |out: f64, degrees: f64| {
+            let spot = Spot::at_degrees(side * degrees, 1.0);
+            let edge = place(head, spot);
+            let away = edge.to_vec2() / edge.to_vec2().hypot();
+            edge + away * out
+        };
+        let ear = [
+            at(2.0, 88.0),
+            at(10.0, 90.0),
+            at(13.0, 97.0),
+            at(8.0, 104.0),
+            at(2.0, 105.0),
+        ];
+        svg.path("m-ear", &smooth(&ear, false));
+    }
+    for parcel in parcels {
+        if !parcel.label.is_empty() {
+            let middle = place(head, parcel.patch.spot(0.5, 0.62));
+            svg.word(
+                "m-label",
+                Point::new(middle.x, middle.y + 4.5),
+                &parcel.label,
+            );
+        }
+    }
+    svg.dot("m-high-point", Point::ZERO, 2.0);
+    svg.finish("map", title, description, 6.0)
+}
+
+fn outline(head: &Head, patch: &Patch) -> BezPath {
+    let share = |i: i32, n: i32| f64::from(i) / f64::from(n);
+    let mut edge: Vec<Point> = (0..=16)
+        .map(|i| place(head, patch.spot(share(i, 16), 1.0)))
+        .collect();
+    edge.extend((0..=16).map(|i| place(head, patch.spot(1.0 - share(i, 16), 0.0))));
+    polyline(&edge, true)
+}

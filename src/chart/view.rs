@@ -1,0 +1,48 @@
+//! From which side a head is drawn.
+
+use crate::geometry::Vec3;
+use crate::head::Side;
+use kurbo::Point;
+
+/// The side from which a head is drawn. One centimetre is ten units of the picture.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum View {
+    /// From the client's left: the face points to the picture's left.
+    Left,
+    /// From the client's right.
+    Right,
+    /// From the front: the client's left is on the picture's right.
+    Front,
+}
+
+/// Units of a picture to a centimetre.
+pub const SCALE: f64 = 10.0;
+
+impl View {
+    /// The view in which the hair of a side is seen.
+    pub const fn of(side: Side) -> Self {
+        match side {
+            Side::Right => Self::Right,
+            Side::Left | Side::Centre => Self::Left,
+        }
+    }
+
+    /// Where a place lies in the picture, in millimetres; down is positive.
+    pub fn project(self, p: Vec3) -> Point {
+        let across = match self {
+            Self::Left => -p.y,
+            Self::Right => p.y,
+            Self::Front => p.x,
+        };
+        Point::new(across * SCALE, -p.z * SCALE)
+    }
+
+    /// How far a place lies towards the viewer from the middle of the head, in cm.
+    pub const fn depth(self, p: Vec3) -> f64 {
+        match self {
+            Self::Left => p.x,
+            Self::Right => -p.x,
+            Self::Front => p.y,
+        }
+    }
+}

@@ -1,0 +1,41 @@
+//! The browser's local storage as a shelf.
+
+use super::shelf::{Shelf, ShelfError};
+use gloo_storage::{LocalStorage, Storage};
+
+/// Local storage. Reaching for it never panics: where it is switched off every call says so.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct LocalShelf;
+
+impl LocalShelf {
+    fn raw() -> Result<web_sys::Storage, ShelfError> {
+        // `LocalStorage::raw` panics where storage is switched off, so look first.
+        let there = web_sys::window().and_then(|w| w.local_storage().ok().flatten());
+        there.map(|_| LocalStorage::raw()).ok_or(ShelfError::Off)
+    }
+}
+
+impl Shelf for LocalShelf {
+    fn get(&self, key: &str) -> Result<Option<String>, ShelfError> {
+        Self::raw()?.get_item(key).map_err(|_| ShelfError::Off)
+    }
+
+    fn put(&self, key: &str, text: &str) -> Result<(), ShelfError> {
+        // The only fault a write can have once storage is there is the quota.
+        Self::raw()?
+            .set_item(key, text)
+            .map_err(|_| ShelfError::Full)
+    }
+
+    fn remove(&self, key: &str) -> Result<(), ShelfError> {
+        Self::raw()?.remove_item(key).map_err(|_| ShelfError::Off)
+    }
+
+    fn keys(&self) -> Result<Vec<String>, ShelfError> {
+        let raw = Self::raw()?;
+        let count = raw.length().map_err(|_| ShelfError::Off)?;
+        Ok((0..count)
+            .filter_map(|i| raw.key(i).ok().flatten())
+            .collect())
+    }
+}

@@ -1,0 +1,177 @@
+//! The documents that are kept.
+
+use crate::head::{Head, HeadError, Tape, TapeError, Tapes};
+use crate::measure::{Unit, read_length};
+use crate::plan::{Choices, Plan, built_in};
+use crate::walk::Walk;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// The version of [`SavedCut`] that this app writes.
+pub const SCHEMA: u32 = 1;
+
+/// Why a document cannot be used as it is.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum DocumentError {
+    /// It is damaged.
+    #[error("This cut is damaged and can't be opened. It is kept; you can save it as a file.")]
+    Damaged,
+    /// A newer version of the app wrote it.
+    #[error(
+        "This cut was saved by a newer Tautline. It is kept; load the page again to get the new version."
+    )]
+    Newer,
+}
+
+/// A cut as it is kept: the head it is for, the plan with its choices, and the run at the chair.
+///
+/// Tapes and choices are kept as they were typed, so that nothing typed is lost even if it does not
+/// read.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct SavedCut {
+    /// The version of this format.
+    pub schema: u32,
+    /// Its own short name on this device.
+    pub id: String,
+    /// When it was saved last, as an ISO 8601 time.
+    pub saved_at: String,
+    /// What the person calls it.
+    pub title: String,
+    /// Tapes as typed; a bare number was given its unit when it was typed.
+    #[serde(default)]
+    pub tapes: BTreeMap<Tape, String>,
+    /// The plan's id.
+    pub plan: String,
+    /// What was chosen in it.
+    #[serde(default)]
+    pub choices: Choices,
+    /// The run at the chair, once it has begun.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub walk: Option<Walk>,
+}
+
+impl SavedCut {
+    /// A new cut of one plan.
+    pub fn new(id: &str, title: &str, plan: &str, now: &str) -> Self {
+        Self {
+            schema: SCHEMA,
+            id: id.to_owned(),
+            saved_at: now.to_owned(),
+            title: title.to_owned(),
+            tapes: BTreeMap::new(),
+            plan: plan.to_owned(),
+            choices: Choices::default(),
+            walk: None,
+        }
+    }
+
+    /// Reads a stored document.
+    ///
+    /// # Errors
+    /// [`DocumentError`] with a sentence.
+    pub fn from_json(text: &str) -> Result<Self, DocumentError> {
+        /// Looked at first: a newer document may have other fields.
+        #[derive(Deserialize)]
+        struct Version {
+            schema: u32,
+        }
+        let version: Version = serde_json::from_str(text).map_err(|_| DocumentError::Damaged)?;
+        if version.schema > SCHEMA {
+            return Err(DocumentError::Newer);
+        }
+        serde_json::from_str(text).map_err(|_| DocumentError::Damaged)
+    }
+
+    /// The document as text.
+    pub fn to_json(&self) -> String {
+        // Texts, numbers and maps with text keys: writing them cannot fail.
+        serde_json::to_string(self).unwrap_or_default()
+    }
+
+    /// The plan, if this app has it.
+    pub fn plan(&self) -> Option<Plan> {
+        built_in(&self.plan)
+    }
+
+    /// What is wrong with a tape as it was typed, in a sentence; none if it reads or is empty.
+    pub fn tape_fault(&self, tape: Tape) -> Option<String> {
+        self.read_tape(tape)?.err()
+    }
+
+    /// The tapes that read, and the head they make. A tape that does not read counts as not
+    /// measured.
+    ///
+    /// # Errors
+    /// [`HeadError`] when they contradict each other.
+    pub fn head(&self) -> Result<Head, HeadError> {
+        let mut tapes = Tapes::default();
+        for tape in Tape::ALL {
+            if let Some(Ok(cm)) = self.read_tape(tape) {
+                // `read_tape` has seen that it is in range.
+                let _ = tapes.set(tape, cm);
+            }
+        }
+        Head::from_tapes(&tapes)
+    }
+
+    fn read_tape(&self, tape: Tape) -> Option<Result<f64, String>> {
+        let typed = self
+            .tapes
+            .get(&tape)
+            .map(|t| t.trim())
+            .filter(|t| !t.is_empty())?;
+        let read = read_length(typed, Unit::Cm).map_err(|e| e.to_string());
+        Some(read.and_then(|length| {
+            let check = Tapes::default().with(tape, length.cm());
+            check
+                .map(|_| length.cm())
+                .map_err(|e: TapeError| e.to_string())
+        }))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_typed_is_kept_and_read_as_far_as_it_reads() {
+        let mut cut = SavedCut::new("a", "Practice", "soft-layers-face-frame", "t0");
+        cut.tapes
+            .insert(Tape::Circumference, "22 1/4 in".to_owned());
+        cut.tapes.insert(Tape::Breadth, "wide".to_owned());
+        cut.tapes.insert(Tape::Length, "90 cm".to_owned());
+        assert_eq!(cut.tape_fault(Tape::Circumference), None);
+        assert!(
+            cut.tape_fault(Tape::Breadth)
+                .unwrap()
+                .contains("not a length")
+        );
+        assert!(
+            cut.tape_fault(Tape::Length)
+                .unwrap()
+                .contains("Measure again")
+        );
+        let head = cut.head().unwrap();
+        assert!((head.measure(Tape::Circumference).cm - 56.515).abs() < 1e-9);
+        assert!(head.measure(Tape::Breadth).estimated());
+        let again = SavedCut::from_json(&cut.to_json()).unwrap();
+        assert_eq!(again, cut);
+    }
+
+    #[test]
+    fn damaged_and_newer_documents_say_so() {
+        assert_eq!(
+            SavedCut::from_json("{\"schema\":1,"),
+            Err(DocumentError::Damaged)
+        );
+        assert_eq!(
+            SavedCut::from_json("{\"schema\":1}"),
+            Err(DocumentError::Damaged)
+        );
+        assert_eq!(
+            SavedCut::from_json("{\"schema\":7,\"id\":4}"),
+            Err(DocumentError::Newer)
+        );
+    }
+}

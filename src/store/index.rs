@@ -1,0 +1,303 @@
+//! Saved cuts on a shelf, with an index.
+
+use super::document::{DocumentError, SavedCut};
+use super::shelf::{Shelf, ShelfError};
+use crate::measure::Unit;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+const INDEX: &str = "tautline.index";
+const SETTINGS: &str = "tautline.settings";
+const CUT: &str = "tautline.cut.";
+
+/// Why something was not kept or not found.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum StoreError {
+    /// The shelf failed.
+    #[error(transparent)]
+    Shelf(#[from] ShelfError),
+    /// The document cannot be used.
+    #[error(transparent)]
+    Document(#[from] DocumentError),
+    /// There is no such cut.
+    #[error("This cut is not on this device. It may have been deleted, or saved on another one.")]
+    NotFound,
+}
+
+/// A cut as it stands in the list.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Listed {
+    /// It reads.
+    Cut(SavedCut),
+    /// It does not; its text is kept.
+    Aside {
+        /// Its id.
+        id: String,
+        /// Why it does not read.
+        why: DocumentError,
+        /// Its whole text, to be saved as a file.
+        text: String,
+    },
+}
+
+/// What the person set for the whole app.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Settings {
+    /// Centimetres or inches.
+    #[serde(default)]
+    pub unit: Unit,
+}
+
+/// Which version of each document is the one in force.
+#[derive(Debug, Default, Serialize, Deserialize)]
+struct Index {
+    schema: u32,
+    /// From id to revision.
+    cuts: BTreeMap<String, u64>,
+}
+
+/// Saved cuts and settings on a shelf.
+#[derive(Clone, Copy, Debug)]
+pub struct Store<S> {
+    shelf: S,
+}
+
+impl<S: Shelf> Store<S> {
+    /// A store on this shelf.
+    pub const fn new(shelf: S) -> Self {
+        Self { shelf }
+    }
+
+    /// All cuts, the last saved first; those that do not read at the end.
+    ///
+    /// # Errors
+    /// [`StoreError::Shelf`] when the shelf cannot be reached.
+    pub fn list(&self) -> Result<Vec<Listed>, StoreError> {
+        let mut cuts = Vec::new();
+        let mut aside = Vec::new();
+        for (id, revision) in self.index()?.cuts {
+            let Some(text) = self.shelf.get(&key(&id, revision))? else {
+                continue;
+            };
+            match SavedCut::from_json(&text) {
+                Ok(cut) => cuts.push(cut),
+                Err(why) => aside.push(Listed::Aside { id, why, text }),
+            }
+        }
+        cuts.sort_by(|a, b| b.saved_at.cmp(&a.saved_at));
+        Ok(cuts.into_iter().map(Listed::Cut).chain(aside).collect())
+    }
+
+    /// The cut of this id.
+    ///
+    /// # Errors
+    /// [`StoreError`] with a sentence.
+    pub fn load(&self, id: &str) -> Result<SavedCut, StoreError> {
+        let revision = self
+            .index()?
+            .cuts
+            .get(id)
+            .copied()
+            .ok_or(StoreError::NotFound)?;
+        let text = self
+            .shelf
+            .get(&key(id, revision))?
+            .ok_or(StoreError::NotFound)?;
+        Ok(SavedCut::from_json(&text)?)
+    }
+
+    /// Keeps a cut: under a new key first, then the index moves, then the old key goes. Whatever
+    /// fails on the way, either the old or the new version is in force and whole.
+    ///
+    /// # Errors
+    /// [`StoreError::Shelf`]; the version kept before stays in force.
+    pub fn save(&self, cut: &SavedCut) -> Result<(), StoreError> {
+        let mut index = self.index()?;
+        let old = index.cuts.get(&cut.id).copied();
+        // Past every revision on the shelf, also one that a crash left behind.
+        let revision = 1 + self
+            .revisions()?
+            .get(&cut.id)
+            .and_then(|r| r.last())
+            .copied()
+            .unwrap_or(0);
+        self.shelf.put(&key(&cut.id, revision), &cut.to_json())?;
+        index.cuts.insert(cut.id.clone(), revision);
+        if let Err(e) = self.write_index(&index) {
+            // The new text is in nobody's way; the next save goes past it.
+            let _ = self.shelf.remove(&key(&cut.id, revision));
+            return Err(e);
+        }
+        if let Some(old) = old {
+            // What is left behind costs room but no truth.
+            let _ = self.shelf.remove(&key(&cut.id, old));
+        }
+        Ok(())
+    }
+
+    /// Deletes a cut, read or unread.
+    ///
+    /// # Errors
+    /// [`StoreError::Shelf`].
+    pub fn delete(&self, id: &str) -> Result<(), StoreError> {
+        let mut index = self.index()?;
+        index.cuts.remove(id);
+        self.write_index(&index)?;
+        for revision in self.revisions()?.remove(id).unwrap_or_default() {
+            self.shelf.remove(&key(id, revision))?;
+        }
+        Ok(())
+    }
+
+    /// The settings; those of a new app where none are kept or they do not read.
+    pub fn settings(&self) -> Settings {
+        let text = self.shelf.get(SETTINGS).ok().flatten();
+        text.and_then(|text| serde_json::from_str(&text).ok())
+            .unwrap_or_default()
+    }
+
+    /// Keeps the settings.
+    ///
+    /// # Errors
+    /// [`StoreError::Shelf`].
+    pub fn set_settings(&self, settings: Settings) -> Result<(), StoreError> {
+        let text = serde_json::to_string(&settings).unwrap_or_default();
+        Ok(self.shelf.put(SETTINGS, &text)?)
+    }
+
+    /// The index; made anew from the documents themselves where it is missing or damaged.
+    fn index(&self) -> Result<Index, StoreError> {
+        let kept = self.shelf.get(INDEX)?;
+        if let Some(index) = kept.and_then(|text| serde_json::from_str::<Index>(&text).ok()) {
+            return Ok(index);
+        }
+        let newest = |(id, revisions): (String, Vec<u64>)| Some((id, *revisions.last()?));
+        Ok(Index {
+            schema: 1,
+            cuts: self.revisions()?.into_iter().filter_map(newest).collect(),
+        })
+    }
+
+    fn write_index(&self, index: &Index) -> Result<(), StoreError> {
+        let text = serde_json::to_string(index).unwrap_or_default();
+        Ok(self.shelf.put(INDEX, &text)?)
+    }
+
+    /// All revisions on the shelf by id, rising.
+    fn revisions(&self) -> Result<BTreeMap<String, Vec<u64>>, StoreError> {
+        let mut found: BTreeMap<String, Vec<u64>> = BTreeMap::new();
+        for key in self.shelf.keys()? {
+            let Some((id, revision)) = key.strip_prefix(CUT).and_then(|rest| rest.rsplit_once('.'))
+            else {
+                continue;
+            };
+            if let Ok(revision) = revision.parse() {
+                found.entry(id.to_owned()).or_default().push(revision);
+            }
+        }
+        for revisions in found.values_mut() {
+            revisions.sort_unstable();
+        }
+        Ok(found)
+    }
+}
+
+fn key(id: &str, revision: u64) -> String {
+    format!("{CUT}{id}.{revision}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::MemoryShelf;
+    use super::*;
+
+    impl Shelf for &MemoryShelf {
+        fn get(&self, key: &str) -> Result<Option<String>, ShelfError> {
+            (**self).get(key)
+        }
+        fn put(&self, key: &str, text: &str) -> Result<(), ShelfError> {
+            (**self).put(key, text)
+        }
+        fn remove(&self, key: &str) -> Result<(), ShelfError> {
+            (**self).remove(key)
+        }
+        fn keys(&self) -> Result<Vec<String>, ShelfError> {
+            (**self).keys()
+        }
+    }
+
+    fn cut(id: &str, title: &str, at: &str) -> SavedCut {
+        SavedCut::new(id, title, "soft-layers-face-frame", at)
+    }
+
+    fn titles(store: &Store<&MemoryShelf>) -> Vec<String> {
+        let named = |listed| match listed {
+            Listed::Cut(cut) => cut.title,
+            Listed::Aside { id, .. } => format!("aside {id}"),
+        };
+        store.list().unwrap().into_iter().map(named).collect()
+    }
+
+    #[test]
+    fn cuts_are_listed_last_saved_first_loaded_and_deleted() {
+        let shelf = MemoryShelf::default();
+        let store = Store::new(&shelf);
+        store.save(&cut("a", "one", "2026-01-01")).unwrap();
+        store.save(&cut("b", "two", "2026-01-02")).unwrap();
+        store.save(&cut("a", "one again", "2026-01-03")).unwrap();
+        assert_eq!(titles(&store), ["one again", "two"]);
+        assert_eq!(store.load("a").unwrap().title, "one again");
+        store.delete("a").unwrap();
+        assert_eq!(titles(&store), ["two"]);
+        assert_eq!(store.load("a"), Err(StoreError::NotFound));
+        // One document and the index.
+        assert_eq!(shelf.keys().unwrap().len(), 2);
+    }
+
+    #[test]
+    fn a_crash_at_any_write_leaves_the_old_or_the_new_version() {
+        for writes in 0..4 {
+            let shelf = MemoryShelf::default();
+            let store = Store::new(&shelf);
+            store.save(&cut("a", "old", "2026-01-01")).unwrap();
+            shelf.fail_after(writes);
+            let saved = store.save(&cut("a", "new", "2026-01-02"));
+            shelf.mend();
+            let expected = if saved.is_ok() { "new" } else { "old" };
+            assert_eq!(titles(&store), [expected], "after {writes} writes");
+            store.save(&cut("a", "later", "2026-01-03")).unwrap();
+            assert_eq!(titles(&store), ["later"]);
+        }
+    }
+
+    #[test]
+    fn damaged_documents_are_set_aside_and_a_damaged_index_is_made_anew() {
+        let shelf = MemoryShelf::default();
+        let store = Store::new(&shelf);
+        store.save(&cut("a", "one", "2026-01-01")).unwrap();
+        store.save(&cut("b.c", "two", "2026-01-02")).unwrap();
+        shelf.put("tautline.index", "{oh").unwrap();
+        assert_eq!(titles(&store), ["two", "one"]);
+        shelf.put("tautline.cut.a.1", "{\"schema\":1,").unwrap();
+        assert_eq!(titles(&store), ["two", "aside a"]);
+        assert!(matches!(
+            store.load("a"),
+            Err(StoreError::Document(DocumentError::Damaged))
+        ));
+        let Listed::Aside { text, .. } = &store.list().unwrap()[1] else {
+            panic!("set aside")
+        };
+        assert_eq!(text, "{\"schema\":1,");
+    }
+
+    #[test]
+    fn settings_are_kept_and_a_damaged_one_is_that_of_a_new_app() {
+        let shelf = MemoryShelf::default();
+        let store = Store::new(&shelf);
+        assert_eq!(store.settings().unit, Unit::Cm);
+        store.set_settings(Settings { unit: Unit::Inches }).unwrap();
+        assert_eq!(store.settings().unit, Unit::Inches);
+        shelf.put("tautline.settings", "[]x").unwrap();
+        assert_eq!(store.settings().unit, Unit::Cm);
+    }
+}

@@ -1,0 +1,19 @@
+//! The one door to what is kept on the device.
+//!
+//! [`Shelf`] is a plain key-value place; in the browser it is local storage. [`Store`] keeps saved
+//! cuts on it so that a crash between two writes leaves the old version: a document is written under
+//! a new key, then the index moves, then the old key goes. A document that cannot be read is left
+//! where it is and listed with the reason; it is never dropped. Everything but the browser's shelf is
+//! plain Rust. Depends on the documents of the rooms above; only `ui` depends on it.
+
+#[cfg(target_arch = "wasm32")]
+mod browser;
+mod document;
+mod index;
+mod shelf;
+
+#[cfg(target_arch = "wasm32")]
+pub use browser::LocalShelf;
+pub use document::{DocumentError, SavedCut};
+pub use index::{Listed, Settings, Store, StoreError};
+pub use shelf::{MemoryShelf, Shelf, ShelfError};

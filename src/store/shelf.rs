@@ -1,0 +1,101 @@
+//! A place that keeps texts under keys.
+
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+
+/// Why a shelf did not take or give something.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum ShelfError {
+    /// Nothing more fits.
+    #[error(
+        "There is no room left on this device for Tautline. Nothing saved before is lost. Delete cuts you no longer need, then try again."
+    )]
+    Full,
+    /// The browser does not let pages keep anything.
+    #[error(
+        "This browser keeps nothing for Tautline (a private window, or storage is switched off). What you enter is gone when the page closes."
+    )]
+    Off,
+}
+
+/// Keeps texts under keys. Writes are whole: a failed one leaves the old text.
+pub trait Shelf {
+    /// The text under `key`.
+    ///
+    /// # Errors
+    /// [`ShelfError::Off`] when the shelf cannot be reached.
+    fn get(&self, key: &str) -> Result<Option<String>, ShelfError>;
+
+    /// Puts a text under `key`, over the old one.
+    ///
+    /// # Errors
+    /// [`ShelfError`] when it does not fit or the shelf cannot be reached; the old text stays.
+    fn put(&self, key: &str, text: &str) -> Result<(), ShelfError>;
+
+    /// Takes a key away, if it is there.
+    ///
+    /// # Errors
+    /// [`ShelfError::Off`] when the shelf cannot be reached.
+    fn remove(&self, key: &str) -> Result<(), ShelfError>;
+
+    /// All keys.
+    ///
+    /// # Errors
+    /// [`ShelfError::Off`] when the shelf cannot be reached.
+    fn keys(&self) -> Result<Vec<String>, ShelfError>;
+}
+
+/// A shelf in memory, for tests. It can be made to fail after so many writes.
+#[derive(Debug, Default)]
+pub struct MemoryShelf {
+    texts: RefCell<BTreeMap<String, String>>,
+    /// Writes that still succeed; none for no end.
+    writes_left: RefCell<Option<usize>>,
+}
+
+impl MemoryShelf {
+    /// Lets so many more writes and removals succeed, then fails all of them.
+    pub fn fail_after(&self, writes: usize) {
+        *self.writes_left.borrow_mut() = Some(writes);
+    }
+
+    /// Lets writes succeed again.
+    pub fn mend(&self) {
+        *self.writes_left.borrow_mut() = None;
+    }
+
+    fn spend(&self) -> Result<(), ShelfError> {
+        match &mut *self.writes_left.borrow_mut() {
+            Some(0) => Err(ShelfError::Full),
+            Some(left) => {
+                *left -= 1;
+                Ok(())
+            }
+            None => Ok(()),
+        }
+    }
+}
+
+impl Shelf for MemoryShelf {
+    fn get(&self, key: &str) -> Result<Option<String>, ShelfError> {
+        Ok(self.texts.borrow().get(key).cloned())
+    }
+
+    fn put(&self, key: &str, text: &str) -> Result<(), ShelfError> {
+        self.spend()?;
+        self.texts
+            .borrow_mut()
+            .insert(key.to_owned(), text.to_owned());
+        Ok(())
+    }
+
+    fn remove(&self, key: &str) -> Result<(), ShelfError> {
+        self.spend()?;
+        self.texts.borrow_mut().remove(key);
+        Ok(())
+    }
+
+    fn keys(&self) -> Result<Vec<String>, ShelfError> {
+        Ok(self.texts.borrow().keys().cloned().collect())
+    }
+}

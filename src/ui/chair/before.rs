@@ -1,0 +1,27 @@
+//! Before the first cut: the usual cautions, once.
+
+use leptos::prelude::*;
+
+/// Common practice, with what public health guidance says about skin, lice and tools (Perth District
+/// Health Unit; Michigan Administrative Code R 339.6039).
+const CAUTIONS: [&str; 5] = [
+    "Look at scalp and neck first. Open sores, a rash or an infection: don't cut; suggest medical advice. Lice: no service until treated.",
+    "Clean, disinfected tools for every client. If anyone is cut, stop, see to the wound, disinfect the tool.",
+    "Points away from eyes, ears and neck. Stop when the client moves; children move without warning.",
+    "Show the client the first guide before you go on: too long can be put right, too short can't.",
+    "Lengths here are computed guidance, not a licence. Local rules and your training come first.",
+];
+
+/// The cautions and the button that begins.
+#[component]
+pub fn BeforeYouCut(on_start: Callback<()>) -> impl IntoView {
+    view! {
+        <h1>"Before you cut"</h1>
+        <ul class="cautions">
+            {CAUTIONS.map(|caution| view! { <li>{caution}</li> }).collect_view()}
+        </ul>
+        <div class="actions">
+            <button class="main" on:click=move |_| on_start.run(())>"Start"</button>
+        </div>
+    }
+}

@@ -1,0 +1,146 @@
+//! The end: what was cut against what was planned.
+
+use super::walk::followed;
+use crate::chart::{section_bars, section_chart};
+use crate::cut::{Measured, cut as work_out};
+use crate::head::Head;
+use crate::plan::Plan;
+use crate::store::SavedCut;
+use crate::ui::frame::{Stage, Stages, titled, with_cut};
+use crate::ui::kept::kept;
+use crate::ui::parts::{Picture, SectionKeys};
+use crate::ui::words;
+use crate::walk::{Row, Walk, compare};
+use leptos::prelude::*;
+use leptos_router::components::A;
+
+/// The end of one cut.
+#[component]
+pub fn EndScreen() -> impl IntoView {
+    titled("Planned and cut");
+    with_cut(|cut| {
+        let id = cut.with_untracked(|cut| cut.id.clone());
+        let result = cut.with_untracked(looked_back);
+        let again = format!("/cut/{id}/walk");
+        view! {
+            <Stages id here=Stage::Chair/>
+            <h1>"Planned and cut"</h1>
+            {match result {
+                Ok((plan, rows, bars)) => view! { <LookBack cut plan rows bars/> }.into_any(),
+                Err(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
+            }}
+            <div class="actions">
+                <A href="/" attr:class="button main">"Your cuts"</A>
+                <A href=again attr:class="button">"Back to the chair"</A>
+            </div>
+        }
+    })
+}
+
+type Looked = (Plan, Vec<Row>, Vec<crate::chart::Bar>);
+
+fn looked_back(cut: &SavedCut) -> Result<Looked, String> {
+    let plan = cut
+        .plan()
+        .ok_or("This cut uses a plan that this version of Tautline does not have.")?;
+    let head: Head = cut.head().map_err(|e| e.to_string())?;
+    let planned =
+        work_out(&head, &plan, &cut.choices, &Measured::new()).map_err(|e| e.to_string())?;
+    let real = followed(cut, &plan, &head).map_err(|e| e.to_string())?;
+    let rows = compare(&planned, &real, &cut.walk.clone().unwrap_or_default());
+    let bars = section_bars(&planned, &rows);
+    Ok((plan, rows, bars))
+}
+
+#[component]
+fn LookBack(
+    cut: RwSignal<SavedCut>,
+    plan: Plan,
+    rows: Vec<Row>,
+    bars: Vec<crate::chart::Bar>,
+) -> impl IntoView {
+    let kept = kept();
+    let title = cut.with_untracked(|cut| cut.title.clone());
+    let finished = cut.with_untracked(|cut| {
+        cut.walk
+            .as_ref()
+            .and_then(|walk: &Walk| walk.finished_at.as_deref().map(words::day))
+    });
+    let when = finished.map_or("Not finished yet".to_owned(), |day| {
+        format!("Finished on {day}")
+    });
+    let chart = move || {
+        section_chart(
+            &bars,
+            kept.unit(),
+            "Planned and cut along the head",
+            "Each section's planned lengths as a bar and what it was cut at as a dot. The same numbers stand in the table.",
+        )
+        .unwrap_or_else(|why| why)
+    };
+    let titles: Vec<(String, String)> = plan
+        .steps
+        .iter()
+        .map(|step| (step.id.clone(), step.title.clone()))
+        .collect();
+    let table = move || {
+        let unit = kept.unit();
+        let line = |row: &Row| {
+            let cut = row
+                .cut
+                .map(|cut| cut.number(unit))
+                .unwrap_or("not cut".to_owned());
+            let difference = row.difference().map(|cm| words::difference(cm, unit));
+            let measured = if row.measured { "measured" } else { "" };
+            view! {
+                <tr>
+                    <th scope="row">
+                        {row.name.clone()} ", " {row.key.side.word()}
+                        {row.measured.then(|| view! { <br/><span class="soft">{measured}</span> })}
+                    </th>
+                    <td class="number">{row.planned.number(unit)}</td>
+                    <td class="number">{cut}</td>
+                    <td class="number">{difference}</td>
+                </tr>
+            }
+        };
+        titles
+            .iter()
+            .filter(|(id, _)| rows.iter().any(|row| &row.key.step == id))
+            .map(|(id, title)| {
+                let lines = rows
+                    .iter()
+                    .filter(|row| &row.key.step == id)
+                    .map(line)
+                    .collect_view();
+                view! {
+                    <tbody>
+                        <tr class="group"><th colspan="4" scope="rowgroup">{title.clone()}</th></tr>
+                        {lines}
+                    </tbody>
+                }
+            })
+            .collect_view()
+    };
+    view! {
+        <p><strong>{title}</strong> <br/> <span class="soft">{when} " · " {plan.name}</span></p>
+        <div class="side-by-side">
+            <div>
+                <Picture svg=Signal::derive(chart) caption="Longest hair of each section along the head"/>
+                <SectionKeys cut=true/>
+            </div>
+            <table>
+                <caption>{move || format!("Longest hair of each section, as held, in {}", kept.unit().mark())}</caption>
+                <thead>
+                    <tr>
+                        <th scope="col">"Section"</th>
+                        <th scope="col" class="number">"Planned"</th>
+                        <th scope="col" class="number">"Cut"</th>
+                        <th scope="col" class="number">"Difference"</th>
+                    </tr>
+                </thead>
+                {table}
+            </table>
+        </div>
+    }
+}

@@ -1,0 +1,207 @@
+//! One section on the screen: its length, where to comb it, what guides it, what it came out at.
+
+use crate::chart::{HeldHair, Parcel, View, profile, scalp_map};
+use crate::cut::{Outcome, SectionCut};
+use crate::head::Head;
+use crate::measure::read_length;
+use crate::plan::{Caution, Plan, Step};
+use crate::store::SavedCut;
+use crate::ui::kept::{kept, now};
+use crate::ui::parts::Picture;
+use crate::ui::prepare::LengthField;
+use crate::ui::words;
+use leptos::prelude::*;
+
+/// The section at `place` of the outcome.
+#[component]
+pub fn SectionView(
+    cut: RwSignal<SavedCut>,
+    plan: StoredValue<Plan>,
+    head: StoredValue<Head>,
+    outcome: Outcome,
+    place: usize,
+) -> impl IntoView {
+    let section = outcome.sections[place].clone();
+    let count = outcome.sections.len();
+    let step = plan.with_value(|plan| plan.steps[section.step].clone());
+    let (drawing, map) = head.with_value(|head| pictures(head, &outcome, &section, cut));
+    let where_in = format!(
+        "{}, {}",
+        step.title,
+        words::side(section.key.side).to_lowercase()
+    );
+    view! {
+        <p class="progress">
+            <progress max=count value=place aria-hidden="true"></progress>
+            {format!("Section {} of {count}", place + 1)}
+        </p>
+        <div aria-live="polite">
+            <h1 class="section-name">{section.section.name.clone()}</h1>
+            <p class="where">{where_in}</p>
+            <Target section=section.clone()/>
+        </div>
+        <div class="side-by-side">
+            <div>
+                <div class="walk-pictures">
+                    <Picture svg=drawing/>
+                    <Picture svg=map/>
+                </div>
+            </div>
+            <div>
+                <Instructions step=step.clone() section=section.clone()/>
+                {section.line.is_some().then(|| view! { <CameOutAt cut section=section.clone()/> })}
+            </div>
+        </div>
+    }
+}
+
+/// The number: the longest hair of the section large, the shortest beside it.
+#[component]
+fn Target(section: SectionCut) -> impl IntoView {
+    let kept = kept();
+    let (short, long) = (section.short(), section.long());
+    let check = section.line.is_none();
+    let what = if check {
+        "Expect, left and right alike"
+    } else {
+        "Cut at, longest hair"
+    };
+    let one = move || short.number(kept.unit()) == long.number(kept.unit());
+    view! {
+        <div class="target">
+            <p class="target-what">{what}</p>
+            <p class="target-number number">
+                {move || long.number(kept.unit())}
+                <span class="target-unit">{move || kept.unit().mark()}</span>
+            </p>
+            <p class="target-short">
+                {move || {
+                    (!one()).then(|| view! { "shortest " <strong class="number">{short.shown(kept.unit())}</strong> })
+                }}
+                {(!check).then(|| view! {
+                    <span class="target-off">
+                        "up to " <strong class="number">{move || section.off().shown(kept.unit())}</strong> " off"
+                    </span>
+                })}
+            </p>
+        </div>
+    }
+}
+
+/// What to do, line by line.
+#[component]
+fn Instructions(step: Step, section: SectionCut) -> impl IntoView {
+    let line = |name: &'static str, text: String| {
+        (!text.is_empty()).then(|| view! { <div><dt>{name}</dt><dd>{text}</dd></div> })
+    };
+    let words = step.words;
+    view! {
+        <dl class="instructions">
+            {line("Comb", words.comb)}
+            {line("Fingers", words.fingers)}
+            {line("Guide", words.guide)}
+            {line("Cut", words.technique)}
+            {line("Stand", words.stance)}
+        </dl>
+        {words::reach(&section).map(|reach| view! { <p class="note">{reach}</p> })}
+        {step
+            .cautions
+            .into_iter()
+            .map(|caution: Caution| view! { <p class="note warn">{caution.sentence()}</p> })
+            .collect_view()}
+    }
+}
+
+/// What the section really came out at.
+#[component]
+fn CameOutAt(cut: RwSignal<SavedCut>, section: SectionCut) -> impl IntoView {
+    let kept = kept();
+    let key = StoredValue::new(section.key.clone());
+    let target = section.long();
+    let measured = move || {
+        cut.with_untracked(|cut| {
+            cut.walk
+                .as_ref()
+                .and_then(|walk| key.with_value(|key| walk.came_out_at(key)))
+        })
+    };
+    let is_measured = measured().is_some();
+    let text = Signal::derive(move || measured().unwrap_or(target).shown(kept.unit()));
+    let fault = RwSignal::new(None::<String>);
+    let put = move |length| {
+        let at = now();
+        kept.change(cut, |cut| {
+            if let Some(walk) = &mut cut.walk {
+                key.with_value(|key| walk.put_down(key, length, &at));
+            }
+        });
+    };
+    let set = Callback::new(
+        move |typed: String| match read_length(&typed, kept.unit_now()) {
+            Ok(length) => put(Some(length)),
+            Err(why) => fault.set(Some(why.to_string())),
+        },
+    );
+    view! {
+        <div class="came-out">
+            <LengthField id="came-out".to_owned() label="Came out at, longest hair" text set/>
+            <div aria-live="polite">
+                {move || fault.get().map(|why| view! { <p class="fault">{why}</p> })}
+                {is_measured.then(|| view! {
+                    <p class="soft">
+                        "Put down. Sections guided by this one follow it. "
+                        <button class="plain" on:click=move |_| put(None)>"Take it back"</button>
+                    </p>
+                })}
+            </div>
+        </div>
+    }
+}
+
+/// The held hair of the section on this head, and its place on the scalp.
+fn pictures(
+    head: &Head,
+    outcome: &Outcome,
+    section: &SectionCut,
+    cut: RwSignal<SavedCut>,
+) -> (String, String) {
+    let name = &section.section.name;
+    let drawing = profile(
+        head,
+        View::of(section.key.side),
+        &[HeldHair {
+            section,
+            marked: true,
+        }],
+        &format!("{name}, as it is held"),
+        "The head from the side of this section, its hair as taut lines to where it is cut.",
+    );
+    let parcels = outcome
+        .sections
+        .iter()
+        .filter(|s| s.line.is_some() && s.key != section.key);
+    let mut parcels: Vec<Parcel> = parcels
+        .map(|s| {
+            let done = cut
+                .with_untracked(|cut| cut.walk.as_ref().is_some_and(|walk| walk.is_done(&s.key)));
+            let state = if done { "done" } else { "due" };
+            Parcel {
+                patch: s.section.patch,
+                label: String::new(),
+                state,
+            }
+        })
+        .collect();
+    parcels.push(Parcel {
+        patch: section.section.patch,
+        label: String::new(),
+        state: "now",
+    });
+    let map = scalp_map(
+        head,
+        &parcels,
+        &format!("Where {name} lies"),
+        "The scalp from above, forehead up: this section outlined boldly, sections that are done filled.",
+    );
+    (drawing, map)
+}

@@ -1,0 +1,144 @@
+//! The walk: one section, one screen, one number.
+
+use super::before::BeforeYouCut;
+use super::section::SectionView;
+use crate::cut::{CutError, Outcome, cut as work_out};
+use crate::head::Head;
+use crate::plan::Plan;
+use crate::store::SavedCut;
+use crate::ui::frame::{Stage, Stages, titled, with_cut};
+use crate::ui::kept::{kept, now};
+use crate::walk::{Walk, order};
+use leptos::prelude::*;
+use leptos_router::NavigateOptions;
+use leptos_router::components::A;
+use leptos_router::hooks::use_navigate;
+
+/// The walk of one cut.
+#[component]
+pub fn WalkScreen() -> impl IntoView {
+    titled("At the chair");
+    with_cut(|cut| {
+        let ready = cut.with_untracked(|cut| {
+            let plan = cut
+                .plan()
+                .ok_or("This cut uses a plan that this version of Tautline does not have.")?;
+            let head = cut.head().map_err(|e| e.to_string())?;
+            Ok::<_, String>((plan, head))
+        });
+        let id = cut.with_untracked(|cut| cut.id.clone());
+        match ready {
+            Ok((plan, head)) => view! { <Chair cut plan head/> }.into_any(),
+            Err(why) => view! {
+                <Stages id=id.clone() here=Stage::Chair/>
+                <h1>"Not ready for the chair"</h1>
+                <p>{why}</p>
+                <A href=format!("/cut/{id}/head") attr:class="button main">"To the head"</A>
+            }
+            .into_any(),
+        }
+    })
+}
+
+/// The plan as it goes on from what was measured so far.
+pub fn followed(cut: &SavedCut, plan: &Plan, head: &Head) -> Result<Outcome, CutError> {
+    let measured = cut.walk.as_ref().map(Walk::measured).unwrap_or_default();
+    work_out(head, plan, &cut.choices, &measured)
+}
+
+#[component]
+fn Chair(cut: RwSignal<SavedCut>, plan: Plan, head: Head) -> impl IntoView {
+    let kept = kept();
+    let id = cut.with_untracked(|cut| cut.id.clone());
+    let started = Memo::new(move |_| cut.with(|cut| cut.walk.is_some()));
+    let start = Callback::new(move |()| {
+        kept.change(cut, |cut| cut.walk = Some(Walk::start(&now())));
+    });
+    let plan = StoredValue::new(plan);
+    let head = StoredValue::new(head);
+    view! {
+        <Stages id=id here=Stage::Chair/>
+        {move || {
+            if !started.get() {
+                return view! { <BeforeYouCut on_start=start/> }.into_any();
+            }
+            let outcome = cut
+                .with(|cut| plan.with_value(|plan| head.with_value(|head| followed(cut, plan, head))));
+            match outcome {
+                Ok(outcome) => view! { <Due cut plan head outcome/> }.into_any(),
+                Err(why) => view! {
+                    <h1>"Not ready for the chair"</h1>
+                    <p role="alert">{why.to_string()}</p>
+                }
+                .into_any(),
+            }
+        }}
+    }
+}
+
+/// The section that is due, with the bar that moves on and back.
+#[component]
+fn Due(
+    cut: RwSignal<SavedCut>,
+    plan: StoredValue<Plan>,
+    head: StoredValue<Head>,
+    outcome: Outcome,
+) -> impl IntoView {
+    let kept = kept();
+    let navigate = use_navigate();
+    let id = StoredValue::new(cut.with_untracked(|cut| cut.id.clone()));
+    let keys = StoredValue::new(order(&outcome));
+    let place = cut.with_untracked(|cut| {
+        cut.walk
+            .as_ref()
+            .and_then(|walk| keys.with_value(|keys| walk.current(keys)))
+    });
+    let to_end = Callback::new({
+        let navigate = navigate.clone();
+        move |()| {
+            id.with_value(|id| navigate(&format!("/cut/{id}/end"), NavigateOptions::default()))
+        }
+    });
+    let change = move |step: fn(&mut Walk, &[crate::cut::SectionKey], &str)| {
+        let at = now();
+        kept.change(cut, |cut| {
+            if let Some(walk) = &mut cut.walk {
+                keys.with_value(|keys| step(walk, keys, &at));
+            }
+        });
+    };
+    let done = move |_| {
+        change(|walk, keys, at| walk.done(keys, at));
+        let over = cut.with_untracked(|cut| {
+            cut.walk
+                .as_ref()
+                .is_some_and(|walk| keys.with_value(|keys| walk.current(keys).is_none()))
+        });
+        if over {
+            to_end.run(());
+        }
+    };
+    let back = move |_| change(|walk, keys, _| walk.back(keys));
+    let Some(place) = place else {
+        return view! {
+            <h1>"All sections are done"</h1>
+            <p>"Look at what was cut against what was planned, or go back to a section."</p>
+            <div class="actions">
+                <button class="main" on:click=move |_| to_end.run(())>"Planned and cut"</button>
+                <button on:click=back>"Back"</button>
+            </div>
+        }
+        .into_any();
+    };
+    let count = keys.with_value(Vec::len);
+    view! {
+        <SectionView cut plan head outcome place/>
+        <div class="walk-bar">
+            <button class="back" on:click=back disabled={place == 0}>"Back"</button>
+            <button class="main done" on:click=done>
+                {if place + 1 == count { "Done, finish" } else { "Done" }}
+            </button>
+        </div>
+    }
+    .into_any()
+}

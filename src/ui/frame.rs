@@ -1,0 +1,88 @@
+//! What stands around every screen.
+
+use super::kept::kept;
+use crate::store::SavedCut;
+use leptos::prelude::*;
+use leptos_router::components::A;
+use leptos_router::hooks::use_params_map;
+
+/// The app's name, which leads home, and the sentence that says what went wrong.
+#[component]
+pub fn Top() -> impl IntoView {
+    let kept = kept();
+    view! {
+        <header class="top">
+            <A href="/" attr:class="name button plain">"Tautline"</A>
+        </header>
+        {move || {
+            kept.trouble().map(|why| view! { <div class="trouble note warn" role="alert">{why}</div> })
+        }}
+    }
+}
+
+/// A page for an address that is none.
+#[component]
+pub fn NowhereScreen() -> impl IntoView {
+    titled("Not here");
+    view! {
+        <h1>"There is nothing here"</h1>
+        <p>"The address may be mistyped. Your cuts are where they were."</p>
+        <A href="/" attr:class="button main">"Your cuts"</A>
+    }
+}
+
+/// Where a cut stands: its head, its plan, or the chair.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum Stage {
+    /// The head.
+    Head,
+    /// The plan.
+    Plan,
+    /// The chair.
+    Chair,
+}
+
+/// The way through a cut, each stage one tap away.
+#[component]
+pub fn Stages(id: String, here: Stage) -> impl IntoView {
+    let stage = |stage, name: &'static str, path: &'static str| {
+        let current = (stage == here).then_some("page");
+        view! { <li><a href=format!("/cut/{id}/{path}") aria-current=current>{name}</a></li> }
+    };
+    view! {
+        <nav aria-label="Stages of this cut">
+            <ol class="stages">
+                {stage(Stage::Head, "Head", "head")}
+                {stage(Stage::Plan, "Plan", "plan")}
+                {stage(Stage::Chair, "At the chair", "walk")}
+            </ol>
+        </nav>
+    }
+}
+
+/// Shows a screen for the cut that the address names, or says why it can't.
+pub fn with_cut<V: IntoView + 'static>(
+    screen: impl Fn(RwSignal<SavedCut>) -> V + Send + 'static,
+) -> impl IntoView {
+    let params = use_params_map();
+    move || {
+        let id = params.read().get("id").unwrap_or_default();
+        match kept().store().load(&id) {
+            Ok(cut) => screen(RwSignal::new(cut)).into_any(),
+            Err(why) => {
+                titled("Can't open this cut");
+                view! {
+                    <h1>"This cut can't be opened"</h1>
+                    <p>{why.to_string()}</p>
+                    <A href="/" attr:class="button main">"Your cuts"</A>
+                }
+                .into_any()
+            }
+        }
+    }
+}
+
+/// Names the page in the browser's own bar and history.
+pub fn titled(name: &str) {
+    document().set_title(&format!("{name} · Tautline"));
+}

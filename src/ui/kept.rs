@@ -1,0 +1,93 @@
+//! What the screens share: the store, the settings, and the sentence that says what went wrong.
+
+use crate::measure::Unit;
+use crate::store::{LocalShelf, SavedCut, Settings, Store};
+use leptos::prelude::*;
+
+/// The app's own state, one for all screens.
+#[derive(Clone, Copy)]
+pub struct Kept {
+    store: Store<LocalShelf>,
+    settings: RwSignal<Settings>,
+    /// Why the last save failed, until one succeeds.
+    trouble: RwSignal<Option<String>>,
+}
+
+/// Makes the state and gives it to all screens.
+pub fn provide() {
+    let store = Store::new(LocalShelf);
+    provide_context(Kept {
+        store,
+        settings: RwSignal::new(store.settings()),
+        trouble: RwSignal::new(None),
+    });
+}
+
+/// The state.
+pub fn kept() -> Kept {
+    expect_context::<Kept>()
+}
+
+impl Kept {
+    /// The store.
+    pub const fn store(self) -> Store<LocalShelf> {
+        self.store
+    }
+
+    /// The unit lengths are shown in.
+    pub fn unit(self) -> Unit {
+        self.settings.get().unit
+    }
+
+    /// The same without following it.
+    pub fn unit_now(self) -> Unit {
+        self.settings.get_untracked().unit
+    }
+
+    /// Chooses the unit.
+    pub fn set_unit(self, unit: Unit) {
+        self.settings.update(|settings| settings.unit = unit);
+        self.note(
+            self.store
+                .set_settings(self.settings.get_untracked())
+                .map_err(|e| e.to_string()),
+        );
+    }
+
+    /// Why the last save failed.
+    pub fn trouble(self) -> Option<String> {
+        self.trouble.get()
+    }
+
+    /// Changes a cut and keeps it at once. Should it not be kept, the change stays on the screen and
+    /// the page says why.
+    pub fn change(self, cut: RwSignal<SavedCut>, change: impl FnOnce(&mut SavedCut)) {
+        cut.update(|cut| {
+            change(cut);
+            cut.saved_at = now();
+        });
+        self.note(
+            cut.with_untracked(|cut| self.store.save(cut))
+                .map_err(|e| e.to_string()),
+        );
+    }
+
+    /// Says what a save came to.
+    pub fn note(self, result: Result<(), String>) {
+        let trouble = result.err();
+        if trouble != self.trouble.get_untracked() {
+            self.trouble.set(trouble);
+        }
+    }
+}
+
+/// Now, as an ISO 8601 time.
+pub fn now() -> String {
+    js_sys::Date::new_0().to_iso_string().into()
+}
+
+/// A short name that no other document on this device has.
+pub fn new_id() -> String {
+    let chance = (js_sys::Math::random() * f64::from(1_u32 << 24)) as u64;
+    format!("{:x}-{chance:x}", js_sys::Date::now() as u64)
+}

@@ -1,0 +1,141 @@
+//! The head: its tapes, each with a picture of where it goes.
+
+use crate::chart::tape_picture;
+use crate::head::{Head, Tape, Tapes};
+use crate::measure::{Length, Unit, with_unit};
+use crate::store::SavedCut;
+use crate::ui::frame::{Stage, Stages, titled, with_cut};
+use crate::ui::kept::kept;
+use crate::ui::parts::Options;
+use leptos::prelude::*;
+use leptos_router::components::A;
+
+/// The head of one cut.
+#[component]
+pub fn HeadScreen() -> impl IntoView {
+    titled("The head");
+    with_cut(|cut| view! { <HeadForm cut/> })
+}
+
+#[component]
+fn HeadForm(cut: RwSignal<SavedCut>) -> impl IntoView {
+    let kept = kept();
+    let id = cut.with_untracked(|cut| cut.id.clone());
+    let head = Memo::new(move |_| Drawn(cut.with(SavedCut::head)));
+    let fault = move || head.with(|head| head.0.as_ref().err().map(ToString::to_string));
+    let units = vec![
+        ("cm".to_owned(), "Centimetres".to_owned()),
+        ("in".to_owned(), "Inches and eighths".to_owned()),
+    ];
+    let unit = Signal::derive(move || kept.unit().mark().to_owned());
+    let set_unit = Callback::new(move |mark: String| {
+        kept.set_unit(if mark == "in" { Unit::Inches } else { Unit::Cm });
+    });
+    view! {
+        <Stages id=id.clone() here=Stage::Head/>
+        <h1>"The head"</h1>
+        <p class="soft">"Take what tapes you can. What you leave empty is estimated from surveys of heads and marked."</p>
+        <div class="side-by-side">
+            <div>
+                <label for="title">"Name of this cut"</label>
+                <input
+                    type="text"
+                    id="title"
+                    autocomplete="off"
+                    prop:value=move || cut.with(|cut| cut.title.clone())
+                    on:change=move |ev| {
+                        kept.change(cut, |cut| cut.title = event_target_value(&ev))
+                    }
+                />
+            </div>
+            <Options ask="Lengths in" name="unit" options=units chosen=unit on_choose=set_unit/>
+        </div>
+        <div class="tapes">
+            {Tape::ALL.into_iter().map(|tape| view! { <TapeField cut head tape/> }).collect_view()}
+        </div>
+        <div aria-live="polite">
+            {move || fault().map(|why| view! { <p class="note warn">{why}</p> })}
+        </div>
+        <div class="actions">
+            <A href=format!("/cut/{id}/plan") attr:class="button main">"On to the plan"</A>
+        </div>
+    }
+}
+
+/// A head, or why there is none. Two are alike only if they read alike, which is all a screen sees.
+#[derive(Clone)]
+struct Drawn(Result<Head, crate::head::HeadError>);
+
+impl PartialEq for Drawn {
+    fn eq(&self, other: &Self) -> bool {
+        let said = |drawn: &Self| match &drawn.0 {
+            Ok(head) => Tape::ALL.map(|tape| head.measure(tape)).to_vec(),
+            Err(_) => Vec::new(),
+        };
+        match (&self.0, &other.0) {
+            (Err(a), Err(b)) => a == b,
+            (Ok(_), Ok(_)) => said(self) == said(other),
+            _ => false,
+        }
+    }
+}
+
+/// One tape.
+#[component]
+fn TapeField(cut: RwSignal<SavedCut>, head: Memo<Drawn>, tape: Tape) -> impl IntoView {
+    let kept = kept();
+    let key = tape.key();
+    let typed = move || cut.with(|cut| cut.tapes.get(&tape).cloned().unwrap_or_default());
+    let fault = Memo::new(move |_| cut.with(|cut| cut.tape_fault(tape)));
+    let estimate = move || {
+        let measure = head.with(|head| head.0.as_ref().ok().map(|head| head.measure(tape)))?;
+        let unit = kept.unit();
+        let (about, error) = (Length::from_cm(measure.cm), Length::from_cm(measure.error));
+        (measure.estimated() && typed().trim().is_empty()).then(|| {
+            format!(
+                "Empty: about {}, give or take {}.",
+                about.shown(unit),
+                error.shown(unit)
+            )
+        })
+    };
+    let picture = move || {
+        head.with(|head| match &head.0 {
+            Ok(head) => tape_picture(head, tape),
+            // The mean head shows the way as well.
+            Err(_) => Head::from_tapes(&Tapes::default())
+                .map(|head| tape_picture(&head, tape))
+                .unwrap_or_default(),
+        })
+    };
+    let put = move |text: String| {
+        let text = with_unit(&text, kept.unit_now());
+        kept.change(cut, |cut| {
+            cut.tapes.insert(tape, text);
+        });
+    };
+    view! {
+        <div class="tape">
+            <div inner_html=picture></div>
+            <div>
+                <label for=key>{tape.name()}</label>
+                <p class="how" id=format!("{key}-how")>{tape.how()}</p>
+                <input
+                    type="text"
+                    id=key
+                    inputmode="text"
+                    autocomplete="off"
+                    aria-describedby=format!("{key}-how {key}-said")
+                    aria-invalid=move || fault.get().is_some().to_string()
+                    placeholder=move || kept.unit().mark()
+                    prop:value=typed
+                    on:change=move |ev| put(event_target_value(&ev))
+                />
+                <div id=format!("{key}-said") aria-live="polite">
+                    {move || fault.get().map(|why| view! { <p class="fault">{why}</p> })}
+                    {move || estimate().map(|words| view! { <p class="said">{words}</p> })}
+                </div>
+            </div>
+        </div>
+    }
+}

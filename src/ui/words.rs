@@ -1,0 +1,109 @@
+//! The words that several screens use for the same thing.
+
+use crate::cut::SectionCut;
+use crate::head::{Landmark, Side};
+use crate::measure::{Length, Unit};
+use crate::plan::Parting;
+
+/// A landmark as the person reads it.
+pub const fn landmark(landmark: Landmark) -> &'static str {
+    match landmark {
+        Landmark::FrontHairline => "Front hairline",
+        Landmark::Temple => "Temple",
+        Landmark::HighPoint => "High point",
+        Landmark::Crown => "Crown",
+        Landmark::ParietalRidge => "Parietal ridge",
+        Landmark::Occipital => "Occipital bone",
+        Landmark::Nape => "Nape",
+        Landmark::InFrontOfEar => "In front of the ear",
+        Landmark::AboveEar => "Above the ear",
+        Landmark::BehindEar => "Behind the ear",
+        Landmark::Brow => "Brow",
+        Landmark::Cheekbone => "Cheekbone",
+        Landmark::MouthCorner => "Mouth corner",
+        Landmark::JawCorner => "Jaw corner",
+        Landmark::Chin => "Chin",
+        Landmark::Collarbone => "Collarbone",
+        Landmark::Shoulder => "Shoulder",
+        Landmark::Chest => "Chest",
+        Landmark::Waist => "Waist",
+    }
+}
+
+/// A parting as the person reads it.
+pub const fn parting(parting: Parting) -> &'static str {
+    match parting {
+        Parting::Left => "Client's left",
+        Parting::Centre => "Centre",
+        Parting::Right => "Client's right",
+    }
+}
+
+/// A side as the person reads it.
+pub const fn side(side: Side) -> &'static str {
+    match side {
+        Side::Left => "Left side",
+        Side::Centre => "Middle",
+        Side::Right => "Right side",
+    }
+}
+
+/// `15–27`: two lengths in the unit, without it; one where both read alike.
+pub fn span(short: Length, long: Length, unit: Unit) -> String {
+    let (short, long) = (short.number(unit), long.number(unit));
+    if short == long {
+        long
+    } else {
+        format!("{short}–{long}")
+    }
+}
+
+/// How much of a section reaches its line, where not all of it does.
+pub fn reach(section: &SectionCut) -> Option<String> {
+    let reach = section.reach();
+    if reach >= 1.0 {
+        None
+    } else if reach <= 0.0 {
+        Some("Too short to reach: leave it.".to_owned())
+    } else {
+        Some(format!(
+            "About {:.0} % reaches; leave the rest.",
+            reach * 100.0
+        ))
+    }
+}
+
+/// `+0.5 cm`, `−1 cm` or `as planned`.
+pub fn difference(cm: f64, unit: Unit) -> String {
+    let size = Length::from_cm(cm.abs());
+    if size.number(unit) == "0" {
+        return "as planned".to_owned();
+    }
+    format!("{}{}", if cm > 0.0 { "+" } else { "−" }, size.shown(unit))
+}
+
+/// A day as `25 November 2026`, from an ISO 8601 time.
+pub fn day(iso: &str) -> String {
+    const MONTHS: [&str; 12] = [
+        "January",
+        "February",
+        "March",
+        "April",
+        "May",
+        "June",
+        "July",
+        "August",
+        "September",
+        "October",
+        "November",
+        "December",
+    ];
+    let mut parts = iso.split('T').next().unwrap_or_default().split('-');
+    let mut next = || parts.next().and_then(|p| p.parse::<usize>().ok());
+    match (next(), next(), next()) {
+        (Some(year), Some(month @ 1..=12), Some(day)) => {
+            format!("{day} {} {year}", MONTHS[month - 1])
+        }
+        _ => "some day".to_owned(),
+    }
+}

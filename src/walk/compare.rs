@@ -1,0 +1,49 @@
+//! What was cut against what was planned.
+
+use super::run::Walk;
+use crate::cut::{Outcome, SectionKey};
+use crate::measure::Length;
+
+/// One section, planned and cut.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Row {
+    /// Which.
+    pub key: SectionKey,
+    /// Its name.
+    pub name: String,
+    /// Its long end as planned before the first cut.
+    pub planned: Length,
+    /// Its long end as cut: measured, or the target it had when it was marked done; none if it was
+    /// not cut.
+    pub cut: Option<Length>,
+    /// Whether that was measured.
+    pub measured: bool,
+}
+
+impl Row {
+    /// Cut less planned, in cm: above zero it came out longer.
+    pub fn difference(&self) -> Option<f64> {
+        self.cut.map(|cut| cut.cm() - self.planned.cm())
+    }
+}
+
+/// Every section that cuts something, planned against cut. `planned` is the plan on this head with
+/// nothing measured, `followed` the plan with what the walk measured.
+pub fn compare(planned: &Outcome, followed: &Outcome, walk: &Walk) -> Vec<Row> {
+    planned
+        .sections
+        .iter()
+        .filter(|section| section.line.is_some())
+        .map(|section| {
+            let measured = walk.came_out_at(&section.key);
+            let target = followed.section(&section.key).map(|s| s.long());
+            Row {
+                key: section.key.clone(),
+                name: section.section.name.clone(),
+                planned: section.long(),
+                cut: measured.or(target.filter(|_| walk.is_done(&section.key))),
+                measured: measured.is_some(),
+            }
+        })
+        .collect()
+}
