@@ -112,13 +112,13 @@ fn draw(text: &mut String, bars: &[Bar], unit: Unit) -> Result<(), String> {
         .bold_line_style(FAINT)
         .light_line_style(TRANSPARENT)
         .axis_style(FAINT)
-        .label_style(("sans-serif", 13).into_font().color(&INK))
+        .label_style(("sans-serif", 14).into_font().color(&INK))
         .draw()
         .map_err(|e| say(&e))?;
     chart
         .draw_series(NAMES.iter().map(|&(along, name)| {
             EmptyElement::at((along, 0.0))
-                + Text::new(name, (-14, 6), ("sans-serif", 13).into_font().color(&INK))
+                + Text::new(name, (-14, 6), ("sans-serif", 14).into_font().color(&INK))
         }))
         .map_err(|e| say(&e))?;
     for (side, ink) in [(Side::Left, LEFT), (Side::Right, RIGHT)] {

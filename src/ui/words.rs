@@ -73,13 +73,13 @@ pub fn reach(section: &SectionCut) -> Option<String> {
     }
 }
 
-/// `+0.5 cm`, `−1 cm` or `as planned`.
+/// `+0.5`, `−1` or `same`, in the unit.
 pub fn difference(cm: f64, unit: Unit) -> String {
     let size = Length::from_cm(cm.abs());
     if size.number(unit) == "0" {
-        return "as planned".to_owned();
+        return "same".to_owned();
     }
-    format!("{}{}", if cm > 0.0 { "+" } else { "−" }, size.shown(unit))
+    format!("{}{}", if cm > 0.0 { "+" } else { "−" }, size.number(unit))
 }
 
 /// A day as `25 November 2026`, from an ISO 8601 time.

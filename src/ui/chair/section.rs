@@ -35,13 +35,14 @@ pub fn SectionView(
             <progress max=count value=place aria-hidden="true"></progress>
             {format!("Section {} of {count}", place + 1)}
         </p>
-        <div aria-live="polite">
-            <h1 class="section-name">{section.section.name.clone()}</h1>
-            <p class="where">{where_in}</p>
-            <Target section=section.clone()/>
-        </div>
         <div class="side-by-side">
             <div>
+                <div aria-live="polite">
+                    <h1 class="section-name">{section.section.name.clone()}</h1>
+                    <p class="where">{where_in}</p>
+                    <Target section=section.clone()/>
+                    <p class="comb">{step.words.comb.clone()}</p>
+                </div>
                 <div class="walk-pictures">
                     <Picture svg=drawing/>
                     <Picture svg=map/>
@@ -76,10 +77,12 @@ fn Target(section: SectionCut) -> impl IntoView {
             </p>
             <p class="target-short">
                 {move || {
-                    (!one()).then(|| view! { "shortest " <strong class="number">{short.shown(kept.unit())}</strong> })
+                    (!one()).then(|| view! {
+                        <span>"shortest " <strong class="number">{short.shown(kept.unit())}</strong></span>
+                    })
                 }}
                 {(!check).then(|| view! {
-                    <span class="target-off">
+                    <span>
                         "up to " <strong class="number">{move || section.off().shown(kept.unit())}</strong> " off"
                     </span>
                 })}
@@ -97,7 +100,6 @@ fn Instructions(step: Step, section: SectionCut) -> impl IntoView {
     let words = step.words;
     view! {
         <dl class="instructions">
-            {line("Comb", words.comb)}
             {line("Fingers", words.fingers)}
             {line("Guide", words.guide)}
             {line("Cut", words.technique)}
@@ -118,15 +120,13 @@ fn CameOutAt(cut: RwSignal<SavedCut>, section: SectionCut) -> impl IntoView {
     let kept = kept();
     let key = StoredValue::new(section.key.clone());
     let target = section.long();
-    let measured = move || {
-        cut.with_untracked(|cut| {
-            cut.walk
-                .as_ref()
-                .and_then(|walk| key.with_value(|key| walk.came_out_at(key)))
+    let measured = Memo::new(move |_| {
+        cut.with(|cut| {
+            let walk = cut.walk.as_ref()?;
+            key.with_value(|key| walk.came_out_at(key))
         })
-    };
-    let is_measured = measured().is_some();
-    let text = Signal::derive(move || measured().unwrap_or(target).shown(kept.unit()));
+    });
+    let text = Signal::derive(move || measured.get().unwrap_or(target).shown(kept.unit()));
     let fault = RwSignal::new(None::<String>);
     let put = move |length| {
         let at = now();
@@ -138,7 +138,10 @@ fn CameOutAt(cut: RwSignal<SavedCut>, section: SectionCut) -> impl IntoView {
     };
     let set = Callback::new(
         move |typed: String| match read_length(&typed, kept.unit_now()) {
-            Ok(length) => put(Some(length)),
+            Ok(length) => {
+                fault.set(None);
+                put(Some(length));
+            }
             Err(why) => fault.set(Some(why.to_string())),
         },
     );
@@ -147,12 +150,14 @@ fn CameOutAt(cut: RwSignal<SavedCut>, section: SectionCut) -> impl IntoView {
             <LengthField id="came-out".to_owned() label="Came out at, longest hair" text set/>
             <div aria-live="polite">
                 {move || fault.get().map(|why| view! { <p class="fault">{why}</p> })}
-                {is_measured.then(|| view! {
-                    <p class="soft">
-                        "Put down. Sections guided by this one follow it. "
-                        <button class="plain" on:click=move |_| put(None)>"Take it back"</button>
-                    </p>
-                })}
+                {move || {
+                    measured.get().map(|_| view! {
+                        <p class="soft">
+                            "Put down. Sections guided by this one follow it. "
+                            <button class="plain" on:click=move |_| put(None)>"Take it back"</button>
+                        </p>
+                    })
+                }}
             </div>
         </div>
     }

@@ -2,7 +2,7 @@
 
 use super::before::BeforeYouCut;
 use super::section::SectionView;
-use crate::cut::{CutError, Outcome, cut as work_out};
+use crate::cut::{CutError, Outcome, SectionKey, cut as work_out};
 use crate::head::Head;
 use crate::plan::Plan;
 use crate::store::SavedCut;
@@ -49,30 +49,36 @@ pub fn followed(cut: &SavedCut, plan: &Plan, head: &Head) -> Result<Outcome, Cut
 #[component]
 fn Chair(cut: RwSignal<SavedCut>, plan: Plan, head: Head) -> impl IntoView {
     let kept = kept();
-    let id = cut.with_untracked(|cut| cut.id.clone());
+    let id = StoredValue::new(cut.with_untracked(|cut| cut.id.clone()));
     let started = Memo::new(move |_| cut.with(|cut| cut.walk.is_some()));
     let start = Callback::new(move |()| {
         kept.change(cut, |cut| cut.walk = Some(Walk::start(&now())));
+        window().scroll_to_with_x_and_y(0.0, 0.0);
     });
-    let plan = StoredValue::new(plan);
-    let head = StoredValue::new(head);
-    view! {
-        <Stages id=id here=Stage::Chair/>
-        {move || {
-            if !started.get() {
-                return view! { <BeforeYouCut on_start=start/> }.into_any();
-            }
-            let outcome = cut
-                .with(|cut| plan.with_value(|plan| head.with_value(|head| followed(cut, plan, head))));
-            match outcome {
-                Ok(outcome) => view! { <Due cut plan head outcome/> }.into_any(),
-                Err(why) => view! {
-                    <h1>"Not ready for the chair"</h1>
-                    <p role="alert">{why.to_string()}</p>
+    let outcome = cut.with_untracked(|cut| followed(cut, &plan, &head));
+    let (plan, head) = (StoredValue::new(plan), StoredValue::new(head));
+    match outcome {
+        Err(why) => view! {
+            <Stages id=id.get_value() here=Stage::Chair/>
+            <h1>"Not ready for the chair"</h1>
+            <p role="alert">{why.to_string()}</p>
+        }
+        .into_any(),
+        Ok(outcome) => {
+            let keys = StoredValue::new(order(&outcome));
+            (move || {
+                if started.get() {
+                    view! { <Due cut plan head keys/> }.into_any()
+                } else {
+                    view! {
+                        <Stages id=id.get_value() here=Stage::Chair/>
+                        <BeforeYouCut on_start=start/>
+                    }
+                    .into_any()
                 }
-                .into_any(),
-            }
-        }}
+            })
+            .into_any()
+        }
     }
 }
 
@@ -82,63 +88,74 @@ fn Due(
     cut: RwSignal<SavedCut>,
     plan: StoredValue<Plan>,
     head: StoredValue<Head>,
-    outcome: Outcome,
+    keys: StoredValue<Vec<SectionKey>>,
 ) -> impl IntoView {
     let kept = kept();
     let navigate = use_navigate();
     let id = StoredValue::new(cut.with_untracked(|cut| cut.id.clone()));
-    let keys = StoredValue::new(order(&outcome));
-    let place = cut.with_untracked(|cut| {
+    let current = move |cut: &SavedCut| {
         cut.walk
             .as_ref()
             .and_then(|walk| keys.with_value(|keys| walk.current(keys)))
+    };
+    // A new section is put on the screen only when the place moves, not at every value put down.
+    let place = Memo::new(move |_| cut.with(current));
+    let to_end = Callback::new(move |()| {
+        id.with_value(|id| navigate(&format!("/cut/{id}/end"), NavigateOptions::default()));
     });
-    let to_end = Callback::new({
-        let navigate = navigate.clone();
-        move |()| {
-            id.with_value(|id| navigate(&format!("/cut/{id}/end"), NavigateOptions::default()))
-        }
-    });
-    let change = move |step: fn(&mut Walk, &[crate::cut::SectionKey], &str)| {
+    let change = move |step: fn(&mut Walk, &[SectionKey], &str)| {
         let at = now();
         kept.change(cut, |cut| {
             if let Some(walk) = &mut cut.walk {
                 keys.with_value(|keys| step(walk, keys, &at));
             }
         });
+        window().scroll_to_with_x_and_y(0.0, 0.0);
     };
+    let back = move |_| change(|walk, keys, _| walk.back(keys));
     let done = move |_| {
         change(|walk, keys, at| walk.done(keys, at));
-        let over = cut.with_untracked(|cut| {
-            cut.walk
-                .as_ref()
-                .is_some_and(|walk| keys.with_value(|keys| walk.current(keys).is_none()))
-        });
-        if over {
+        if cut.with_untracked(current).is_none() {
             to_end.run(());
         }
     };
-    let back = move |_| change(|walk, keys, _| walk.back(keys));
-    let Some(place) = place else {
-        return view! {
-            <h1>"All sections are done"</h1>
-            <p>"Look at what was cut against what was planned, or go back to a section."</p>
-            <div class="actions">
-                <button class="main" on:click=move |_| to_end.run(())>"Planned and cut"</button>
-                <button on:click=back>"Back"</button>
-            </div>
-        }
-        .into_any();
+    let last = move || {
+        place
+            .get()
+            .is_some_and(|place| place + 1 == keys.with_value(Vec::len))
     };
-    let count = keys.with_value(Vec::len);
+    let section = move |place: usize| {
+        let outcome = cut.with_untracked(|cut| {
+            plan.with_value(|plan| head.with_value(|head| followed(cut, plan, head)))
+        });
+        match outcome {
+            Ok(outcome) => view! { <SectionView cut plan head outcome place/> }.into_any(),
+            Err(why) => {
+                view! { <p class="note warn" role="alert">{why.to_string()}</p> }.into_any()
+            }
+        }
+    };
     view! {
-        <SectionView cut plan head outcome place/>
+        <nav class="walk-top" aria-label="Leave the chair">
+            <A href="/" attr:class="button plain">"Your cuts"</A>
+            <A href=format!("/cut/{}/plan", id.get_value()) attr:class="button plain">"Plan"</A>
+        </nav>
+        {move || match place.get() {
+            Some(place) => section(place),
+            None => view! {
+                <h1>"All sections are done"</h1>
+                <p>"Look at what was cut against what was planned, or go back to a section."</p>
+                <div class="actions">
+                    <button class="main" on:click=move |_| to_end.run(())>"Planned and cut"</button>
+                </div>
+            }
+            .into_any(),
+        }}
         <div class="walk-bar">
-            <button class="back" on:click=back disabled={place == 0}>"Back"</button>
-            <button class="main done" on:click=done>
-                {if place + 1 == count { "Done, finish" } else { "Done" }}
+            <button class="back" on:click=back disabled=move || place.get() == Some(0)>"Back"</button>
+            <button class="main done" on:click=done disabled=move || place.get().is_none()>
+                {move || if last() { "Done, finish" } else { "Done" }}
             </button>
         </div>
     }
-    .into_any()
 }

@@ -4,8 +4,12 @@ mod saved;
 
 use super::frame::titled;
 use super::kept::{kept, new_id, now};
+use super::parts::Picture;
 use super::words;
-use crate::head::Tape;
+use crate::chart::{HeldHair, View, profile};
+use crate::cut::{Measured, SectionCut, cut as work_out};
+use crate::head::{Head, Side, Tape, Tapes};
+use crate::plan::{Choices, built_in};
 use crate::store::{Listed, SavedCut};
 use leptos::prelude::*;
 use leptos_router::hooks::use_navigate;
@@ -83,6 +87,34 @@ fn Welcome() -> impl IntoView {
         <p class="lede">
             "Measure a head, fit a plan to it, and know how long every section must be cut before you cut it."
         </p>
+        <div class="welcome-picture"><Picture svg=welcome_picture()/></div>
         <p class="soft">"Tautline then walks you through it at the chair, section by section, with no network."</p>
     }
+}
+
+/// The sides of the first plan held to their guide, on the mean head of the surveys.
+fn welcome_picture() -> String {
+    let worked_out = || {
+        let head = Head::from_tapes(&Tapes::default()).ok()?;
+        let plan = built_in(FIRST_PLAN)?;
+        let outcome = work_out(&head, &plan, &Choices::default(), &Measured::new()).ok()?;
+        let side = |s: &&SectionCut| s.key.step == "face-frame" && s.key.side == Side::Left;
+        let hair: Vec<HeldHair> = outcome
+            .sections
+            .iter()
+            .filter(side)
+            .map(|section| HeldHair {
+                section,
+                marked: true,
+            })
+            .collect();
+        Some(profile(
+            &head,
+            View::Left,
+            &hair,
+            "Hair of the side held to one guide",
+            "A head from the left. Hair from the temple to behind the ear is held taut to one line above the parting.",
+        ))
+    };
+    worked_out().unwrap_or_default()
 }

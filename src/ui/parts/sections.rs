@@ -35,13 +35,27 @@ pub fn twins(outcome: &Outcome, step: usize) -> Vec<CutRow> {
         .collect()
 }
 
-/// All sections of a plan with their lengths.
+/// All sections of a plan with their lengths; one column for both sides where they are alike.
 #[component]
 pub fn SectionTable(plan: Plan, outcome: Outcome, unit: Unit) -> impl IntoView {
     let span = move |s: &SectionCut| words::span(s.short(), s.long(), unit);
-    let off = move |s: &SectionCut| s.off().number(unit);
+    let steps: Vec<(String, Vec<CutRow>)> = plan
+        .steps
+        .iter()
+        .enumerate()
+        .map(|(i, step)| (step.title.clone(), twins(&outcome, i)))
+        .collect();
+    let alike = steps
+        .iter()
+        .flat_map(|(_, rows)| rows)
+        .all(|row| row.right.as_ref().map(span) == Some(span(&row.left)));
+    let columns = if alike { "3" } else { "4" };
     let row = move |row: CutRow| {
-        let off = row.left.line.map(|_| off(&row.left)).unwrap_or_default();
+        let off = row
+            .left
+            .line
+            .map(|_| row.left.off().number(unit))
+            .unwrap_or_default();
         view! {
             <tr>
                 <th scope="row">
@@ -49,20 +63,18 @@ pub fn SectionTable(plan: Plan, outcome: Outcome, unit: Unit) -> impl IntoView {
                     {words::reach(&row.left).map(|r| view! { <br/><span class="soft">{r}</span> })}
                 </th>
                 <td class="number">{span(&row.left)}</td>
-                <td class="number">{row.right.as_ref().map(span)}</td>
+                {(!alike).then(|| view! { <td class="number">{row.right.as_ref().map(span)}</td> })}
                 <td class="number">{off}</td>
             </tr>
         }
     };
-    let steps = plan
-        .steps
-        .iter()
-        .enumerate()
-        .map(|(i, step)| {
+    let bodies = steps
+        .into_iter()
+        .map(|(title, rows)| {
             view! {
                 <tbody>
-                    <tr class="group"><th colspan="4" scope="rowgroup">{step.title.clone()}</th></tr>
-                    {twins(&outcome, i).into_iter().map(row).collect_view()}
+                    <tr class="group"><th colspan=columns scope="rowgroup">{title}</th></tr>
+                    {rows.into_iter().map(row).collect_view()}
                 </tbody>
             }
         })
@@ -75,12 +87,12 @@ pub fn SectionTable(plan: Plan, outcome: Outcome, unit: Unit) -> impl IntoView {
             <thead>
                 <tr>
                     <th scope="col">"Section"</th>
-                    <th scope="col" class="number">"Left"</th>
-                    <th scope="col" class="number">"Right"</th>
+                    <th scope="col" class="number">{if alike { "Each side" } else { "Left" }}</th>
+                    {(!alike).then(|| view! { <th scope="col" class="number">"Right"</th> })}
                     <th scope="col" class="number">"Off"</th>
                 </tr>
             </thead>
-            {steps}
+            {bodies}
         </table>
     }
 }
