@@ -18,7 +18,7 @@ async function firstVisit() {
 
 test("the first visit loads without a complaint and its worker takes over", async () => {
   const { context, page, seen } = await firstVisit();
-  assert.equal(await page.title(), "Tautline");
+  assert.equal(await page.title(), "Your cuts · Tautline");
   assert.deepEqual(seen.errors, []);
   assert.deepEqual(seen.failed, []);
   assert.deepEqual(await violations(page), []);

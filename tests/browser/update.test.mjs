@@ -19,14 +19,17 @@ after(async () => {
 });
 
 // Puts another build in the place of the first: a new page, and a worker of another version.
-async function release(version, title) {
+async function release(version, words) {
   const edit = async (name, from, to) => {
     const file = join(folder, name);
     await writeFile(file, (await readFile(file, "utf8")).replace(from, to));
   };
-  await edit("index.html", /<title>.*<\/title>/, `<title>${title}</title>`);
+  await edit("index.html", /(name="description" content)="[^"]*"/, `$1="${words}"`);
   await edit("sw.js", /VERSION = ".*"/, `VERSION = "${version}"`);
 }
+
+// The page says which build it is in its description; the app itself names the window.
+const words = (page) => page.locator('meta[name="description"]').getAttribute("content");
 
 // Asks for a new worker, and waits until it is installed or has failed.
 const lookForUpdate = (page) => page.evaluate(async () => {
@@ -44,12 +47,12 @@ test("a new version waits until it is chosen, then replaces the old one whole", 
   const { context, page } = await app.newPhone();
   await open(app, page);
   await workerReady(page);
-  const before = await page.title();
+  const before = await words(page);
 
   await release("new", "Newer");
   assert.equal(await lookForUpdate(page), "installed");
   await open(app, page, "/cut/none");
-  assert.equal(await page.title(), before, "the old version goes on");
+  assert.equal(await words(page), before, "the old version goes on");
 
   await page.evaluate(async () => {
     const { waiting } = await navigator.serviceWorker.ready;
@@ -61,7 +64,7 @@ test("a new version waits until it is chosen, then replaces the old one whole", 
   });
   await open(app, page);
   await workerReady(page);
-  assert.equal(await page.title(), "Newer");
+  assert.equal(await words(page), "Newer");
   assert.deepEqual(await page.evaluate(() => caches.keys()), ["tautline-new"]);
   await context.close();
 });

@@ -1,0 +1,42 @@
+// The steps a person takes through the app, for the tests and for taking pictures.
+//
+//   newExample(app, page)     from the list: makes the invented example and stands at its head
+//   toPlan(page)              on to the plan, until its table stands
+//   toChair(page)             to the chair, past the cautions, to the first section
+//   done(page)                presses Done and waits for the next section, or for the end
+//   section(page)             → { place, count, name, number } as they stand on the screen
+import { open } from "./harness.mjs";
+
+export async function newExample(app, page) {
+  await open(app, page, "/");
+  await page.getByRole("button", { name: "Try an invented example" }).click();
+  await page.getByRole("heading", { level: 1, name: "The head" }).waitFor();
+}
+
+export async function toPlan(page) {
+  await page.getByRole("link", { name: "On to the plan" }).click();
+  await page.getByRole("table").waitFor();
+}
+
+export async function toChair(page) {
+  await page.getByRole("link", { name: "To the chair" }).click();
+  await page.getByRole("button", { name: "Start" }).click();
+  await page.getByText(/^Section 1 of/).waitFor();
+}
+
+export async function section(page) {
+  const text = await page.getByText(/^Section \d+ of \d+$/).innerText();
+  const [place, count] = text.match(/\d+/g).map(Number);
+  const name = await page.getByRole("heading", { level: 1 }).innerText();
+  const number = Number.parseFloat(await page.locator(".target-number").innerText());
+  return { place, count, name, number };
+}
+
+export async function done(page) {
+  const { place, count } = await section(page);
+  await page.getByRole("button", { name: /^Done/ }).click();
+  const next = place === count
+    ? page.getByRole("heading", { level: 1, name: "Planned and cut" })
+    : page.getByText(`Section ${place + 1} of ${count}`);
+  await next.waitFor();
+}

@@ -1,0 +1,160 @@
+//! Pictures against the model: what is drawn lies where the engine says.
+
+use tautline::chart::{
+    HeldHair, Parcel, View, profile, scalp_map, section_bars, section_chart, tape_picture,
+};
+use tautline::cut::{Measured, Outcome, cut};
+use tautline::head::{Head, Side, Tape, Tapes};
+use tautline::measure::Unit;
+use tautline::plan::{Choices, built_in};
+
+fn worked_out() -> (Head, Outcome) {
+    let head = Head::from_tapes(&Tapes::default()).unwrap();
+    let plan = built_in("soft-layers-face-frame").unwrap();
+    let outcome = cut(&head, &plan, &Choices::default(), &Measured::new()).unwrap();
+    (head, outcome)
+}
+
+/// The values of an attribute of all elements of a class.
+fn attributes(svg: &str, element: &str, class: &str, attribute: &str) -> Vec<f64> {
+    svg.split(&format!("<{element} class=\"{class}\""))
+        .skip(1)
+        .map(|rest| {
+            let from = rest.find(&format!(" {attribute}=\"")).unwrap() + attribute.len() + 3;
+            rest[from..].split('"').next().unwrap().parse().unwrap()
+        })
+        .collect()
+}
+
+/// A picture is in millimetres, so 1 px of it at its natural size is a millimetre of the head.
+#[test]
+fn roots_are_drawn_where_they_grow() {
+    let (head, outcome) = worked_out();
+    for section in outcome.sections.iter().filter(|s| s.line.is_some()) {
+        let view = View::of(section.key.side);
+        let svg = profile(
+            &head,
+            view,
+            &[HeldHair {
+                section,
+                marked: true,
+            }],
+            "a",
+            "b",
+        );
+        let xs = attributes(&svg, "circle", "d-root", "cx");
+        let ys = attributes(&svg, "circle", "d-root", "cy");
+        let reached: Vec<_> = section.strands.iter().filter(|s| s.reaches()).collect();
+        assert_eq!(xs.len(), reached.len());
+        for ((x, y), strand) in xs.iter().zip(&ys).zip(reached) {
+            // From the left the face points to the picture's left, from the right to its right.
+            let across = if section.key.side == Side::Left {
+                -strand.root.y
+            } else {
+                strand.root.y
+            };
+            assert!((x - across * 10.0).abs() < 0.5 && (y + strand.root.z * 10.0).abs() < 0.5);
+        }
+    }
+}
+
+/// Every held hair ends on the drawn line of the fingers.
+#[test]
+fn held_hair_ends_at_the_cutting_line() {
+    let (head, outcome) = worked_out();
+    for section in &outcome.sections {
+        for path in section.held(&head, 0.5) {
+            let end = path[path.len() - 1];
+            let line = section.line.unwrap();
+            assert!(line.nearest(end).distance(end) < 1e-3);
+        }
+    }
+}
+
+/// Azimuthal equidistant: a parcel's corner lies as far from the middle of the map as its root from
+/// the high point along the scalp.
+#[test]
+fn the_map_keeps_distances_from_the_high_point() {
+    let (head, outcome) = worked_out();
+    let section = &outcome.sections[4];
+    let patch = section.section.patch;
+    let parcel = Parcel {
+        patch,
+        label: "5".to_owned(),
+        state: "now",
+    };
+    let svg = scalp_map(&head, &[parcel], "a <b>", "c & d");
+    let path = svg.split("m-now\" d=\"M").nth(1).unwrap();
+    let mut numbers = path.split(|c: char| !(c.is_ascii_digit() || c == '.' || c == '-'));
+    let mut next = || {
+        numbers
+            .find(|n| !n.is_empty())
+            .unwrap()
+            .parse::<f64>()
+            .unwrap()
+    };
+    let (x, y) = (next(), next());
+    let distance = head.hairline().distance(patch.from) * patch.outer * 10.0;
+    assert!(
+        (x.hypot(y) - distance).abs() < 0.1,
+        "{x} {y} for {distance}"
+    );
+    assert!(svg.contains("a &lt;b&gt;") && svg.contains("c &amp; d"));
+}
+
+#[test]
+fn every_picture_says_what_it_is() {
+    let (head, outcome) = worked_out();
+    let bars = section_bars(&outcome, &[]);
+    assert_eq!(bars.len(), 14);
+    let mut pictures = vec![
+        section_chart(&bars, Unit::Cm, "Title", "What it shows").unwrap(),
+        section_chart(&bars, Unit::Inches, "Title", "What it shows").unwrap(),
+        section_chart(&[], Unit::Cm, "Title", "Nothing yet").unwrap(),
+    ];
+    pictures.extend(Tape::ALL.map(|tape| tape_picture(&head, tape)));
+    for svg in pictures {
+        assert!(svg.contains("role=\"img\"") && svg.contains("<title>") && svg.contains("<desc>"));
+        assert!(svg.contains("viewBox=") && !svg.contains("NaN") && !svg.contains("inf"));
+        // Colours are the page's own.
+        assert!(!svg.contains("#01") && !svg.contains("#02"));
+    }
+}
+
+/// A bar reaches as high as its length on the chart's own axis: the top of the tallest planned bar
+/// stands at most 8 % below the top of the chart.
+#[test]
+fn bars_are_drawn_to_scale() {
+    let (_, outcome) = worked_out();
+    let bars = section_bars(&outcome, &[]);
+    let svg = section_chart(&bars, Unit::Cm, "t", "d").unwrap();
+    let filled: Vec<(f64, f64)> = svg
+        .split("<rect ")
+        .skip(1)
+        .filter(|r| r.contains("fill=\"var(--left)\""))
+        .map(|r| {
+            let of = |name: &str| {
+                let from = r.find(&format!("{name}=\"")).unwrap() + name.len() + 2;
+                r[from..].split('"').next().unwrap().parse::<f64>().unwrap()
+            };
+            (of(" y"), of("height"))
+        })
+        .collect();
+    let left: Vec<_> = bars.iter().filter(|b| b.side == Side::Left).collect();
+    assert_eq!(filled.len(), left.len());
+    // Pixels to a centimetre from two bars, then every other bar by it.
+    let top = |i: usize| filled[i].0;
+    let cm = |i: usize| left[i].planned.1.cm();
+    let (first, last) = (0, left.len() - 1);
+    let scale = (top(first) - top(last)) / (cm(last) - cm(first));
+    assert!(scale > 3.0);
+    for (i, bar) in left.iter().enumerate() {
+        assert!((top(first) - top(i) - scale * (cm(i) - cm(first))).abs() <= 1.6);
+        let height = scale * (bar.planned.1.cm() - bar.planned.0.cm());
+        assert!(
+            (filled[i].1 - height).abs() <= 2.6,
+            "{} {height}",
+            filled[i].1
+        );
+    }
+}
