@@ -86,6 +86,18 @@ proptest! {
     }
 }
 
+/// The point of a spheroid (semi-axes a, a, b) whose normal has this geodetic latitude and longitude,
+/// in degrees.
+fn geodetic(a: f64, b: f64, latitude: f64, longitude: f64) -> Vec3 {
+    let (lat, lon) = (latitude.to_radians(), longitude.to_radians());
+    let n = a * a / (a * a * lat.cos().powi(2) + b * b * lat.sin().powi(2)).sqrt();
+    Vec3::new(
+        n * lat.cos() * lon.cos(),
+        n * lat.cos() * lon.sin(),
+        n * b * b / (a * a) * lat.sin(),
+    )
+}
+
 /// Karney, *Algorithms for geodesics*, J. Geod. 87 (2013) 43–55, through `geographiclib-rs`: where a
 /// geodesic on a spheroid of head size ends.
 #[test]
@@ -97,16 +109,7 @@ fn spheroid_geodesics_end_where_karneys_do() {
             for azimuth in [0.0_f64, 35.0, 90.0, 140.0, -75.0] {
                 let (lat2, lon2, _azi2): (f64, f64, f64) =
                     earth.direct(latitude, 10.0, azimuth, 17.0);
-                let at = |lat: f64, lon: f64| {
-                    let (lat, lon) = (lat.to_radians(), lon.to_radians());
-                    // The point whose normal has this geodetic latitude.
-                    let n = a * a / (a * a * lat.cos().powi(2) + b * b * lat.sin().powi(2)).sqrt();
-                    Vec3::new(
-                        n * lat.cos() * lon.cos(),
-                        n * lat.cos() * lon.sin(),
-                        n * b * b / (a * a) * lat.sin(),
-                    )
-                };
+                let at = |lat, lon| geodetic(a, b, lat, lon);
                 let start = at(latitude, 10.0);
                 let (lat, lon) = (latitude.to_radians(), 10.0_f64.to_radians());
                 let north = Vec3::new(-lat.sin() * lon.cos(), -lat.sin() * lon.sin(), lat.cos());
@@ -137,15 +140,7 @@ fn spheroid_distances_are_karneys() {
             (70.0, -20.0, 30.0),
         ] {
             let known: f64 = earth.inverse(lat1, 0.0, lat2, lon2);
-            let at = |lat: f64, lon: f64| {
-                let (lat, lon) = (lat.to_radians(), lon.to_radians());
-                let n = a * a / (a * a * lat.cos().powi(2) + b * b * lat.sin().powi(2)).sqrt();
-                Vec3::new(
-                    n * lat.cos() * lon.cos(),
-                    n * lat.cos() * lon.sin(),
-                    n * b * b / (a * a) * lat.sin(),
-                )
-            };
+            let at = |lat, lon| geodetic(a, b, lat, lon);
             let to = at(lat2, lon2);
             let hold = to + body.normal(to) * 1e-7;
             let path = taut(&body, at(lat1, 0.0), &Target::Point(hold)).unwrap();

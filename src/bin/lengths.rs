@@ -41,14 +41,17 @@ impl<'a> Row<'a> {
     }
 }
 
+/// A plan, a head and what was chosen.
+struct Question {
+    plan: Plan,
+    head: Head,
+    choices: Choices,
+}
+
 enum Asked {
     List,
     Help,
-    Lengths {
-        plan: Plan,
-        head: Head,
-        choices: Choices,
-    },
+    Lengths(Box<Question>),
 }
 
 fn asked() -> Result<Asked, String> {
@@ -87,11 +90,11 @@ fn asked() -> Result<Asked, String> {
             .set(&plan, name.trim(), value.trim())
             .map_err(|e| e.to_string())?;
     }
-    Ok(Asked::Lengths {
+    Ok(Asked::Lengths(Box::new(Question {
         plan,
         head,
         choices,
-    })
+    })))
 }
 
 fn answer(asked: &Asked) -> Result<String, String> {
@@ -102,11 +105,12 @@ fn answer(asked: &Asked) -> Result<String, String> {
             .map(described)
             .collect::<Vec<_>>()
             .join("\n")),
-        Asked::Lengths {
-            plan,
-            head,
-            choices,
-        } => {
+        Asked::Lengths(question) => {
+            let Question {
+                plan,
+                head,
+                choices,
+            } = &**question;
             let outcome = cut(head, plan, choices, &Measured::new()).map_err(|e| e.to_string())?;
             let rows: Vec<Row> = outcome.sections.iter().map(Row::of).collect();
             serde_json::to_string_pretty(&rows).map_err(|e| e.to_string())

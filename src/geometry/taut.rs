@@ -146,8 +146,7 @@ pub fn taut<S: Convex>(body: &S, root: Vec3, target: &Target) -> Result<Taut, Ta
         return Err(TautError::NotANumber);
     }
     let off = body.height(root).abs();
-    // Written so that a height that is not a number is refused too.
-    if !(off <= ROOT_SLACK) {
+    if off.is_nan() || off > ROOT_SLACK {
         return Err(TautError::RootOffSurface(off));
     }
     let root = body.settle(root);

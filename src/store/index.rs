@@ -28,7 +28,7 @@ pub enum StoreError {
 #[derive(Clone, Debug, PartialEq)]
 pub enum Listed {
     /// It reads.
-    Cut(SavedCut),
+    Cut(Box<SavedCut>),
     /// It does not; its text is kept.
     Aside {
         /// Its id.
@@ -85,7 +85,11 @@ impl<S: Shelf> Store<S> {
             }
         }
         cuts.sort_by(|a, b| b.saved_at.cmp(&a.saved_at));
-        Ok(cuts.into_iter().map(Listed::Cut).chain(aside).collect())
+        Ok(cuts
+            .into_iter()
+            .map(|cut| Listed::Cut(Box::new(cut)))
+            .chain(aside)
+            .collect())
     }
 
     /// The cut of this id.

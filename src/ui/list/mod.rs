@@ -62,7 +62,7 @@ pub fn ListScreen() -> impl IntoView {
             Ok(cuts) if cuts.is_empty() => view! { <Welcome/> }.into_any(),
             Ok(cuts) => {
                 let row = |listed| match listed {
-                    Listed::Cut(cut) => view! { <CutRow cut changed/> }.into_any(),
+                    Listed::Cut(cut) => view! { <CutRow cut=*cut changed/> }.into_any(),
                     Listed::Aside { id, why, text } => {
                         view! { <AsideRow id why=why.to_string() text changed/> }.into_any()
                     }
