@@ -208,7 +208,7 @@ fn cut_step(
     step_index: usize,
 ) -> Result<Outcome, CutError> {
     let step = &plan.steps[step_index];
-    let all = sections(head, plan, step, choices);
+    let all = sections(plan, step, choices);
     let mut lengths = so_far.lengths.clone();
     for side in [Side::Left, Side::Right] {
         let ours: Vec<&Section> = all.iter().filter(|s| s.side == side).collect();
@@ -251,12 +251,13 @@ fn cut_section(
     line: Option<Target>,
 ) -> Result<SectionCut, CutError> {
     let roots = if line.is_some() { ROOTS } else { 1 };
-    let strands = section
-        .patch
-        .roots(roots)
-        .into_iter()
-        .map(|spot| {
-            let root = head.place(spot);
+    // The roots of a row have one meridian in common.
+    let spots = section.patch.roots(roots);
+    let places = spots.chunks(roots).flat_map(|row| head.places(row));
+    let strands = spots
+        .iter()
+        .zip(places)
+        .map(|(&spot, root)| {
             let before = lengths.at_root(head, spot, root)?;
             let path = line
                 .map(|line| taut(head.skull(), root, &line))

@@ -11,8 +11,8 @@ use crate::plan::{
 /// Half of the line that the fingers of one hand make when they slide once along it, in cm.
 /// Judgement.
 const HALF_LINE: f64 = 4.0;
-/// How near to and how far from the head a line may stand, in cm.
-const STAND_OFF: (f64, f64) = (0.3, 160.0);
+/// How near to the head a line may stand, in cm: the thickness of a comb.
+const STAND_OFF: f64 = 0.3;
 /// Share of the way out at which a parting's line is centred.
 const MIDDLE: f64 = 0.55;
 
@@ -52,7 +52,8 @@ impl Setting<'_> {
                 let ridge = self.head.landmark(Landmark::ParietalRidge, first.side);
                 let out = self.head.spot(ridge).out;
                 Spot {
-                    azimuth: self.head.ear_azimuth() * first.side.sign(),
+                    azimuth: Landmark::AboveEar.hairline_azimuth().unwrap_or_default()
+                        * first.side.sign(),
                     out,
                 }
             }
@@ -86,9 +87,12 @@ impl Setting<'_> {
         let over = |off: f64| {
             taut(self.head.skull(), root, &line(off)).map_or(-length, |path| path.length - length)
         };
-        let off = bracketed(STAND_OFF, 1e-7, over).map_err(|_| CutError::GuideTooShort {
-            length: length.max(0.0),
-        })?;
+        // The line can stand no further off than the guide hair is long, but for where it grows.
+        let furthest = length.max(STAND_OFF) + root.distance(stand.base) + 1.0;
+        let off =
+            bracketed((STAND_OFF, furthest), 1e-5, over).map_err(|_| CutError::GuideTooShort {
+                length: length.max(0.0),
+            })?;
         Ok(line(off))
     }
 }

@@ -13,6 +13,7 @@ mod ellipsoid;
 mod geodesic;
 mod planar;
 mod root;
+mod search;
 mod target;
 mod taut;
 

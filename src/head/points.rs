@@ -60,6 +60,8 @@ pub enum Landmark {
     Occipital,
     /// Middle of the nape hairline.
     Nape,
+    /// The corner of the nape hairline.
+    NapeCorner,
     /// The hairline in front of the ear.
     InFrontOfEar,
     /// The hairline above the ear.
@@ -145,6 +147,24 @@ fn distance_to_level(skull: &Egg, azimuth: f64, z: f64) -> f64 {
     bracketed((0.0, arc.length()), 1e-9, |s| z - arc.at(s).z).unwrap_or_else(|_| arc.length())
 }
 
+impl Landmark {
+    /// Azimuth about the high point, in radians, of a point of the left hairline that a parting may
+    /// run to; none for any other point. The ear-to-ear parting runs to [`Landmark::AboveEar`].
+    pub fn hairline_azimuth(self) -> Option<f64> {
+        let degrees = match self {
+            Self::FrontHairline => 0.0,
+            Self::Temple => TEMPLE_AZIMUTH,
+            Self::InFrontOfEar => IN_FRONT_OF_EAR_AZIMUTH,
+            Self::AboveEar => ABOVE_EAR_AZIMUTH,
+            Self::BehindEar => BEHIND_EAR_AZIMUTH,
+            Self::NapeCorner => NAPE_CORNER_AZIMUTH,
+            Self::Nape => 180.0,
+            _ => return None,
+        };
+        Some(f64::to_radians(degrees))
+    }
+}
+
 impl Head {
     /// Where a named point lies. Points of the middle line are the same for every side; of the
     /// others, `Side::Centre` gives the place on the middle line at their level.
@@ -173,6 +193,7 @@ impl Head {
                 self.meridian(PI).at(level / self.meridian(PI).hairline())
             }
             Landmark::Nape => self.behind(1.0),
+            Landmark::NapeCorner => sided(NAPE_CORNER_AZIMUTH, 1.0),
             Landmark::InFrontOfEar => sided(IN_FRONT_OF_EAR_AZIMUTH, 1.0),
             Landmark::AboveEar => sided(ABOVE_EAR_AZIMUTH, 1.0),
             Landmark::BehindEar => sided(BEHIND_EAR_AZIMUTH, 1.0),
@@ -189,17 +210,6 @@ impl Head {
             Landmark::Chest => body(EAR_TO_CHEST, 0.0, 6.0),
             Landmark::Waist => body(EAR_TO_WAIST, 0.0, 6.0),
         }
-    }
-
-    /// Azimuth in radians of the ear-to-ear parting on the left: from the high point to above the
-    /// ear.
-    pub fn ear_azimuth(&self) -> f64 {
-        ABOVE_EAR_AZIMUTH.to_radians()
-    }
-
-    /// Azimuth in radians just behind the left ear.
-    pub fn behind_ear_azimuth(&self) -> f64 {
-        BEHIND_EAR_AZIMUTH.to_radians()
     }
 
     /// Share of the way out at which the surface above the ear leans 45° from level: where a comb

@@ -80,6 +80,17 @@ impl Head {
             .settle(self.meridian(spot.azimuth).at(spot.out))
     }
 
+    /// The same for spots of one azimuth, that of the first.
+    pub fn places(&self, row: &[Spot]) -> Vec<Vec3> {
+        let Some(first) = row.first() else {
+            return Vec::new();
+        };
+        let meridian = self.meridian(first.azimuth);
+        row.iter()
+            .map(|spot| self.skull().settle(meridian.at(spot.out)))
+            .collect()
+    }
+
     /// The spot of a place on the skull; `out` is above 1 beyond the hairline.
     pub fn spot(&self, place: Vec3) -> Spot {
         let azimuth = place.x.atan2(place.y);

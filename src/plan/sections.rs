@@ -2,7 +2,7 @@
 
 use super::choices::Choices;
 use super::model::{Area, Edge, Plan, Step};
-use crate::head::{Head, Landmark, Side, Spot};
+use crate::head::{Landmark, Side, Spot};
 use std::f64::consts::PI;
 
 /// A patch of scalp between two azimuths and two shares of the way out.
@@ -87,8 +87,8 @@ pub struct Section {
 /// Where pivoting sections start, as a share of the way out: nearer to the pivot they run together.
 const PIVOT: f64 = 0.1;
 
-/// The sections of a step on this head, the client's left side first, each in cutting order.
-pub fn sections(head: &Head, plan: &Plan, step: &Step, choices: &Choices) -> Vec<Section> {
+/// The sections of a step, the client's left side first, each in cutting order.
+pub fn sections(plan: &Plan, step: &Step, choices: &Choices) -> Vec<Section> {
     let parting = choices.parting(plan).azimuth();
     let mut all = Vec::new();
     for side in [Side::Left, Side::Right] {
@@ -107,7 +107,7 @@ pub fn sections(head: &Head, plan: &Plan, step: &Step, choices: &Choices) -> Vec
                 .iter()
                 .zip(edges.windows(2))
                 .map(|(name, pair)| {
-                    let at = |edge| edge_azimuth(head, edge, parting);
+                    let at = |edge| edge_azimuth(edge, parting);
                     let patch = Patch {
                         from: at(pair[0]),
                         to: at(pair[1]),
@@ -151,17 +151,18 @@ pub fn sections(head: &Head, plan: &Plan, step: &Step, choices: &Choices) -> Vec
 }
 
 /// Azimuth in radians of an edge on the left side, whose parting lies at `parting`.
-fn edge_azimuth(head: &Head, edge: Edge, parting: f64) -> f64 {
-    let of = |landmark| head.spot(head.landmark(landmark, Side::Left)).azimuth;
+fn edge_azimuth(edge: Edge, parting: f64) -> f64 {
+    // Every landmark named here has one.
+    let of = |landmark: Landmark| landmark.hairline_azimuth().unwrap_or_default();
     match edge {
         Edge::Parting => parting,
         Edge::Temple => of(Landmark::Temple),
         Edge::InFrontOfEar => of(Landmark::InFrontOfEar),
-        Edge::AboveEar => head.ear_azimuth(),
-        Edge::BehindEar => head.behind_ear_azimuth(),
-        Edge::NapeCorner => 152.0_f64.to_radians(),
+        Edge::AboveEar => of(Landmark::AboveEar),
+        Edge::BehindEar => of(Landmark::BehindEar),
+        Edge::NapeCorner => of(Landmark::NapeCorner),
         Edge::Behind(share) => {
-            let ear = head.behind_ear_azimuth();
+            let ear = of(Landmark::BehindEar);
             ear + (PI - ear) * share
         }
         Edge::BackCentre => PI,

@@ -15,6 +15,7 @@ pub const fn landmark(landmark: Landmark) -> &'static str {
         Landmark::ParietalRidge => "Parietal ridge",
         Landmark::Occipital => "Occipital bone",
         Landmark::Nape => "Nape",
+        Landmark::NapeCorner => "Nape corner",
         Landmark::InFrontOfEar => "In front of the ear",
         Landmark::AboveEar => "Above the ear",
         Landmark::BehindEar => "Behind the ear",

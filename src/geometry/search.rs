@@ -1,0 +1,389 @@
+//! The search for the heading of a taut path; [`super::taut`](mod@super::taut) says why it is right.
+
+use super::geodesic::{Flow, STEP_ERROR};
+use super::{Convex, Target, Taut, Vec3};
+
+/// How much longer than the shortest the returned path may be for its kink, in cm.
+const KINK: f64 = 1e-6;
+
+/// How exactly a geodesic is walked: the error of a step, how close to the tangent plane the target
+/// must come to count as just in sight, and how long a whole path may grow, all in cm.
+#[derive(Clone, Copy)]
+struct Care {
+    step: f64,
+    sight: f64,
+    longest: f64,
+    /// The step to try first, as a share of the body's size.
+    first: f64,
+}
+
+/// For the path itself.
+const CAREFUL: Care = Care {
+    step: STEP_ERROR,
+    sight: 1e-4,
+    longest: f64::INFINITY,
+    first: 0.25,
+};
+
+/// For seeing only to which side a heading passes.
+const ROUGH: Care = Care {
+    step: 1e-2,
+    sight: 0.1,
+    longest: f64::INFINITY,
+    first: 0.5,
+};
+
+/// Beyond this cosine between the root and the target, seen from inside the body, a path may run
+/// round either side. This and the spacings below are the widest that miss no path in the exhaustive
+/// test at the end of this file.
+const FAR_ROUND: f64 = -0.1;
+/// How far apart headings are tried when it may: 20°.
+const SCAN: f64 = std::f64::consts::PI / 9.0;
+/// Within this of the heading of a path found no other is looked for: 6°.
+const CLEAR: f64 = std::f64::consts::PI / 30.0;
+/// Up to here from it headings are tried [`CLOSE`] apart: 60°. Where geodesics have crossed once,
+/// rivals may lie close to each other.
+const BESIDE: f64 = std::f64::consts::FRAC_PI_3;
+/// 13.5°.
+const CLOSE: f64 = (BESIDE - CLEAR) / 4.0;
+/// More rounds than halving a full turn down to 1e-12 needs.
+const ROUNDS: usize = 60;
+
+/// One geodesic walked until it can see the target, and how it missed.
+struct Shot {
+    flow: Flow,
+    /// Nearest point of the target to where the geodesic leaves.
+    nearest: Vec3,
+    /// From there to the target: along the tangent, and to the left of it.
+    ahead: f64,
+    aside: f64,
+}
+
+impl Shot {
+    /// The straight part of the path, in cm.
+    fn gap(&self) -> f64 {
+        self.nearest.distance(self.flow.point)
+    }
+
+    fn length(&self) -> f64 {
+        self.flow.arc + self.gap()
+    }
+
+    /// How much the kink may cost.
+    fn excess(&self) -> f64 {
+        self.gap() - self.ahead
+    }
+
+    /// How far to turn the heading at the root, to first order. None past a focus, where
+    /// neighbouring paths cross and the first order says nothing.
+    fn turn(&self) -> Option<f64> {
+        let lever = self.lever();
+        (lever > 1e-3 * self.gap().max(1e-9)).then(|| self.aside / lever)
+    }
+
+    /// How far the path's end moves aside for a radian of turn at the root, in cm.
+    fn lever(&self) -> f64 {
+        self.flow.spread + self.ahead.max(0.0) * self.flow.opening
+    }
+}
+
+/// All that a search needs to know.
+pub(super) struct Search<'a, S> {
+    body: &'a S,
+    root: Vec3,
+    /// Unit tangent towards the target at the root, heading 0.
+    ahead: Vec3,
+    /// Unit tangent to the left of it.
+    left: Vec3,
+    target: &'a Target,
+}
+
+impl<'a, S: Convex> Search<'a, S> {
+    /// The search from a root on the body's surface that does not see the target.
+    pub(super) fn new(body: &'a S, root: Vec3, target: &'a Target) -> Self {
+        let normal = body.normal(root);
+        let crow = target.nearest(root) - root;
+        let ahead = (crow - normal * crow.dot(normal))
+            .try_normalize()
+            .unwrap_or_else(|| normal.any_orthonormal_vector());
+        Self {
+            body,
+            root,
+            ahead,
+            left: normal.cross(ahead),
+            target,
+        }
+    }
+
+    /// The shortest path found.
+    pub(super) fn solve(&self) -> Taut {
+        let (angle, shot) = self.best();
+        Taut {
+            length: shot.length(),
+            wrapped: shot.flow.arc,
+            leaves: shot.flow.point,
+            meets: shot.nearest,
+            heading: self.heading(angle),
+        }
+    }
+
+    fn heading(&self, angle: f64) -> Vec3 {
+        self.ahead * angle.cos() + self.left * angle.sin()
+    }
+
+    /// Its heading and where it goes.
+    fn best(&self) -> (f64, Shot) {
+        let nearest = self.target.nearest(self.root);
+        // A plane has no far side: the path down the steepest way is the one that hair takes.
+        let far = !matches!(self.target, Target::Plane { .. })
+            && self.root.normalize().dot(nearest.normalize_or_zero()) < FAR_ROUND;
+        let found = self.narrow(0.0, (-std::f64::consts::PI, std::f64::consts::PI));
+        // Past a focus, or not met at all: only a scan can tell.
+        let astray = found.1.turn().is_none() || found.1.excess() > 10.0 * KINK;
+        if !(far || astray) {
+            return found;
+        }
+        if astray {
+            return self
+                .scan((0.0, std::f64::consts::TAU), CLOSE, f64::INFINITY)
+                .unwrap_or(found);
+        }
+        let (angle, shot) = &found;
+        let back = angle + std::f64::consts::TAU;
+        [
+            (angle + CLEAR, angle + BESIDE, CLOSE),
+            (angle + BESIDE, back - BESIDE, SCAN),
+            (back - BESIDE, back - CLEAR, CLOSE),
+        ]
+        .into_iter()
+        .filter_map(|(from, to, step)| self.scan((from, to), step, shot.length()))
+        .filter(|other| other.1.length() < shot.length())
+        .min_by(|a, b| a.1.length().total_cmp(&b.1.length()))
+        .unwrap_or(found)
+    }
+
+    /// Turns the heading until the path meets the target, starting at `angle` in the bracket.
+    fn narrow(&self, mut angle: f64, (mut low, mut high): (f64, f64)) -> (f64, Shot) {
+        let mut best: Option<(f64, Shot)> = None;
+        for _ in 0..ROUNDS {
+            let shot = self.shoot(angle, CAREFUL);
+            if shot.aside > 0.0 {
+                low = angle;
+            } else {
+                high = angle;
+            }
+            let turned = shot.turn().map_or(f64::NAN, |turn| angle + turn);
+            let done = shot.excess() <= KINK;
+            let here = angle;
+            angle = if turned > low && turned < high {
+                turned
+            } else {
+                (low + high) / 2.0
+            };
+            if best
+                .as_ref()
+                .is_none_or(|(_, b)| shot.excess() < b.excess())
+            {
+                best = Some((here, shot));
+            }
+            if done || high - low < 1e-13 {
+                break;
+            }
+        }
+        // The loop runs at least once.
+        best.unwrap_or_else(|| (angle, self.shoot(angle, CAREFUL)))
+    }
+
+    /// Scans headings at most `apart` from each other between two for paths shorter than `limit` cm and narrows each pair that
+    /// has the target to its left on one side and to its right on the other: the shortest path found.
+    fn scan(&self, (from, to): (f64, f64), apart: f64, limit: f64) -> Option<(f64, Shot)> {
+        let steps = ((to - from) / apart - 1e-9).ceil() as usize;
+        let step = (to - from) / steps as f64;
+        let angle = |i: usize| from + step * i as f64;
+        // Half a step off its best heading a path is well under a quarter longer.
+        let rough = Care {
+            longest: limit * 1.25,
+            ..ROUGH
+        };
+        let aside = |i: usize| {
+            let shot = self.shoot(angle(i), rough);
+            (shot.length() <= rough.longest).then_some(shot.aside)
+        };
+        let mut best: Option<(f64, Shot)> = None;
+        let mut right = aside(0);
+        for i in 0..steps {
+            let left = std::mem::replace(&mut right, aside(i + 1));
+            if !matches!((left, right), (Some(a), Some(b)) if a > 0.0 && b <= 0.0) {
+                continue;
+            }
+            let pair = (angle(i), angle(i + 1));
+            let found = self.narrow(f64::midpoint(pair.0, pair.1), pair);
+            let shorter = best
+                .as_ref()
+                .is_none_or(|(_, b)| found.1.length() < b.length());
+            if shorter && found.1.excess() <= 10.0 * KINK {
+                best = Some(found);
+            }
+        }
+        best
+    }
+
+    /// How far the target's nearest point stands above the tangent plane at `p`; negative while the
+    /// body hides it.
+    fn seen(&self, p: Vec3) -> f64 {
+        self.body.normal(p).dot(self.target.nearest(p) - p)
+    }
+
+    /// How far ahead of `flow`, along its tangent, the target's nearest point lies.
+    fn ahead(&self, flow: &Flow) -> f64 {
+        (self.target.nearest(flow.point) - flow.point).dot(flow.tangent)
+    }
+
+    /// Walks the geodesic of heading `angle` to the first place that sees the target, or, if it
+    /// passes by without seeing it, to the place abreast of it.
+    fn shoot(&self, angle: f64, care: Care) -> Shot {
+        let mut flow = Flow::start(self.body, self.root, self.heading(angle));
+        let longest = 4.0 * self.body.size();
+        let mut h = self.body.size() * care.first;
+        let mut seen = self.seen(flow.point);
+        let mut ahead = self.ahead(&flow);
+        while flow.arc < longest
+            && flow.arc + self.target.nearest(flow.point).distance(flow.point) <= care.longest
+        {
+            let next = flow.advance(self.body, &mut h, longest - flow.arc, care.step);
+            let (seen_then, ahead_then) = (self.seen(next.point), self.ahead(&next));
+            if seen_then >= 0.0 {
+                flow = self.between((&flow, seen), (&next, seen_then), care.sight, |f| {
+                    self.seen(f.point)
+                });
+                break;
+            }
+            // Abreast of it on this side of the body, not across the body from it.
+            let this_side = next.point.dot(self.target.nearest(next.point)) > 0.0;
+            if ahead > 0.0 && ahead_then <= 0.0 && this_side {
+                let abreast = self.between((&flow, ahead), (&next, ahead_then), care.sight, |f| {
+                    self.ahead(f)
+                });
+                // A target close to the surface may come into sight and go within one step.
+                let seen_there = self.seen(abreast.point);
+                flow = if seen_there > 0.0 {
+                    self.between((&flow, seen), (&abreast, seen_there), care.sight, |f| {
+                        self.seen(f.point)
+                    })
+                } else {
+                    abreast
+                };
+                break;
+            }
+            (flow, seen, ahead) = (next, seen_then, ahead_then);
+        }
+        let nearest = self.target.nearest(flow.point);
+        let to = nearest - flow.point;
+        let left = self.body.normal(flow.point).cross(flow.tangent);
+        Shot {
+            ahead: to.dot(flow.tangent),
+            aside: to.dot(left),
+            nearest,
+            flow,
+        }
+    }
+
+    /// The place between two of a geodesic where `measure`, of opposite sign there, is zero.
+    ///
+    /// Where the path leaves enters its length only at third order, so `sight` is enough and two
+    /// secant rounds on real steps do.
+    fn between(
+        &self,
+        (from, mut at_low): (&Flow, f64),
+        (to, mut at_high): (&Flow, f64),
+        sight: f64,
+        measure: impl Fn(&Flow) -> f64,
+    ) -> Flow {
+        let (mut low, mut high) = (0.0, to.arc - from.arc);
+        let mut place = *to;
+        for _ in 0..ROUNDS {
+            if at_high.abs() < sight || high - low < 1e-9 {
+                break;
+            }
+            let share = (at_low / (at_low - at_high)).clamp(0.05, 0.95);
+            let h = low + (high - low) * share;
+            place = from.step(self.body, h).0;
+            let here = measure(&place);
+            if here.abs() < sight {
+                break;
+            }
+            if (here < 0.0) == (at_low < 0.0) {
+                (low, at_low) = (h, here);
+            } else {
+                (high, at_high) = (h, here);
+            }
+        }
+        place
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::{Egg, Ellipsoid, taut};
+    use std::f64::consts::TAU;
+
+    /// The shortest of all paths that meet the target, from headings 2° apart all round, each walked
+    /// carefully and narrowed: slow, and free of every shortcut of [`taut`].
+    fn exhaustive<S: Convex>(body: &S, root: Vec3, target: &Target) -> f64 {
+        let search = Search::new(body, root, target);
+        let angle = |i: i32| TAU * f64::from(i) / 180.0;
+        (0..180)
+            .filter(|&i| {
+                let aside = |i| search.shoot(angle(i), CAREFUL).aside;
+                aside(i) > 0.0 && aside(i + 1) <= 0.0
+            })
+            .map(|i| search.narrow(angle(i) + 0.01, (angle(i), angle(i + 1))).1)
+            .filter(|shot| shot.excess() <= 10.0 * KINK)
+            .map(|shot| shot.length())
+            .fold(f64::INFINITY, f64::min)
+    }
+
+    /// Directions spread evenly over the sphere (the golden-angle spiral).
+    fn direction(i: i32, count: i32) -> Vec3 {
+        let z = 1.0 - (2.0 * f64::from(i) + 1.0) / f64::from(count);
+        let turn = f64::from(i) * 2.399_963_229_728_653;
+        let level = (1.0 - z * z).sqrt();
+        Vec3::new(level * turn.cos(), level * turn.sin(), z)
+    }
+
+    fn check<S: Convex>(body: &S) -> (usize, f64) {
+        let (mut far, mut worst) = (0, 0.0_f64);
+        for i in 0..14 {
+            let root = body.along(direction(i, 14));
+            for j in 0..60 {
+                let base = body.along(direction(j, 60) + Vec3::new(0.01, 0.02, 0.03));
+                let hold = base + body.normal(base) * [1.0, 6.0, 20.0][j as usize % 3];
+                let target = Target::Point(hold);
+                let path = taut(body, root, &target).expect("a path");
+                if path.wrapped > 0.0 {
+                    far += 1;
+                    worst = worst.max(path.length - exhaustive(body, root, &target));
+                }
+            }
+        }
+        (far, worst)
+    }
+
+    #[test]
+    fn no_path_is_missed_that_an_exhaustive_scan_finds() {
+        let head = Egg::new(7.4, 9.5, (8.5, 12.5), 0.3, 0.9);
+        let narrow = Egg::new(6.5, 10.4, (7.5, 11.0), 0.9, 0.7);
+        let results = [
+            check(&head),
+            check(&narrow),
+            check(&Ellipsoid::new(6.5, 10.5, 7.5)),
+            check(&Ellipsoid::new(5.0, 10.0, 7.0)),
+            check(&Ellipsoid::new(9.0, 9.0, 5.0)),
+        ];
+        for (i, (wrapped, worst)) in results.into_iter().enumerate() {
+            assert!(wrapped > 300, "{wrapped}");
+            assert!(worst < 1e-3, "body {i}: a path {worst} cm too long");
+        }
+    }
+}
