@@ -3,15 +3,21 @@
 use super::geodesic::{Flow, STEP_ERROR};
 use super::{Convex, Target, Taut, Vec3};
 
-/// How much longer than the shortest the returned path may be for its kink, in cm.
+/// How much a path's kink may cost, in cm, before it counts as not yet met.
 const KINK: f64 = 1e-6;
+/// What the kink of a path that is returned may cost at most, in cm.
+const MET: f64 = 1e-4;
+/// A crow's way this much of its length off the normal has no direction along the surface.
+const PLUMB: f64 = 1e-9;
 
-/// How exactly a geodesic is walked: the error of a step, how close to the tangent plane the target
-/// must come to count as just in sight, and how long a whole path may grow, all in cm.
+/// How exactly a geodesic is walked.
 #[derive(Clone, Copy)]
 struct Care {
+    /// Error of a step, cm.
     step: f64,
-    sight: f64,
+    /// What leaving at not quite the right place may cost, cm.
+    kink: f64,
+    /// How long a whole path may grow, cm.
     longest: f64,
     /// The step to try first, as a share of the body's size.
     first: f64,
@@ -20,7 +26,7 @@ struct Care {
 /// For the path itself.
 const CAREFUL: Care = Care {
     step: STEP_ERROR,
-    sight: 1e-4,
+    kink: 1e-7,
     longest: f64::INFINITY,
     first: 0.25,
 };
@@ -28,7 +34,7 @@ const CAREFUL: Care = Care {
 /// For seeing only to which side a heading passes.
 const ROUGH: Care = Care {
     step: 1e-2,
-    sight: 0.1,
+    kink: 1e-3,
     longest: f64::INFINITY,
     first: 0.5,
 };
@@ -37,6 +43,8 @@ const ROUGH: Care = Care {
 /// round either side. This and the spacings below are the widest that miss no path in the exhaustive
 /// test at the end of this file.
 const FAR_ROUND: f64 = -0.1;
+/// The same for the cosine between the root's normal and the crow's way to the target.
+const FAR_UNDER: f64 = -0.75;
 /// How far apart headings are tried when it may: 20°.
 const SCAN: f64 = std::f64::consts::PI / 9.0;
 /// Within this of the heading of a path found no other is looked for: 6°.
@@ -48,6 +56,15 @@ const BESIDE: f64 = std::f64::consts::FRAC_PI_3;
 const CLOSE: f64 = (BESIDE - CLEAR) / 4.0;
 /// More rounds than halving a full turn down to 1e-12 needs.
 const ROUNDS: usize = 60;
+
+/// What is looked for between two places of a geodesic.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Sought {
+    /// Where the target comes into sight.
+    Sight,
+    /// Where the target lies straight to the side.
+    Abreast,
+}
 
 /// One geodesic walked until it can see the target, and how it missed.
 struct Shot {
@@ -103,9 +120,13 @@ impl<'a, S: Convex> Search<'a, S> {
     pub(super) fn new(body: &'a S, root: Vec3, target: &'a Target) -> Self {
         let normal = body.normal(root);
         let crow = target.nearest(root) - root;
-        let ahead = (crow - normal * crow.dot(normal))
-            .try_normalize()
-            .unwrap_or_else(|| normal.any_orthonormal_vector());
+        let along = crow - normal * crow.dot(normal);
+        // Straight below the root only rounding would give a direction; any is as good then.
+        let ahead = if along.length() > PLUMB * crow.length() {
+            along.normalize()
+        } else {
+            normal.any_orthonormal_vector()
+        };
         Self {
             body,
             root,
@@ -115,16 +136,16 @@ impl<'a, S: Convex> Search<'a, S> {
         }
     }
 
-    /// The shortest path found.
-    pub(super) fn solve(&self) -> Taut {
-        let (angle, shot) = self.best();
-        Taut {
+    /// The shortest path found; none if no heading meets the target.
+    pub(super) fn solve(&self) -> Option<Taut> {
+        let (angle, shot) = self.best()?;
+        Some(Taut {
             length: shot.length(),
             wrapped: shot.flow.arc,
             leaves: shot.flow.point,
             meets: shot.nearest,
             heading: self.heading(angle),
-        }
+        })
     }
 
     fn heading(&self, angle: f64) -> Vec3 {
@@ -132,23 +153,17 @@ impl<'a, S: Convex> Search<'a, S> {
     }
 
     /// Its heading and where it goes.
-    fn best(&self) -> (f64, Shot) {
-        let nearest = self.target.nearest(self.root);
-        // A plane has no far side: the path down the steepest way is the one that hair takes.
-        let far = !matches!(self.target, Target::Plane { .. })
-            && self.root.normalize().dot(nearest.normalize_or_zero()) < FAR_ROUND;
-        let found = self.narrow(0.0, (-std::f64::consts::PI, std::f64::consts::PI));
+    fn best(&self) -> Option<(f64, Shot)> {
+        let all = (0.0, std::f64::consts::TAU);
+        let first = self.narrow(0.0, (-std::f64::consts::PI, std::f64::consts::PI));
         // Past a focus, or not met at all: only a scan can tell.
-        let astray = found.1.turn().is_none() || found.1.excess() > 10.0 * KINK;
-        if !(far || astray) {
-            return found;
+        if first.1.turn().is_none() || first.1.excess() > MET {
+            return shorter(met(first), self.scan(all, CLOSE, f64::INFINITY));
         }
-        if astray {
-            return self
-                .scan((0.0, std::f64::consts::TAU), CLOSE, f64::INFINITY)
-                .unwrap_or(found);
+        if !self.far() {
+            return Some(first);
         }
-        let (angle, shot) = &found;
+        let (angle, limit) = (first.0, first.1.length());
         let back = angle + std::f64::consts::TAU;
         [
             (angle + CLEAR, angle + BESIDE, CLOSE),
@@ -156,10 +171,21 @@ impl<'a, S: Convex> Search<'a, S> {
             (back - BESIDE, back - CLEAR, CLOSE),
         ]
         .into_iter()
-        .filter_map(|(from, to, step)| self.scan((from, to), step, shot.length()))
-        .filter(|other| other.1.length() < shot.length())
-        .min_by(|a, b| a.1.length().total_cmp(&b.1.length()))
-        .unwrap_or(found)
+        .map(|(from, to, apart)| self.scan((from, to), apart, limit))
+        .fold(Some(first), shorter)
+    }
+
+    /// Whether a path may run round either side of the body.
+    fn far(&self) -> bool {
+        let nearest = self.target.nearest(self.root);
+        let under = self
+            .body
+            .normal(self.root)
+            .dot((nearest - self.root).normalize_or_zero());
+        let round = self.root.normalize().dot(nearest.normalize_or_zero());
+        // A plane has no place to be round the body from.
+        let plane = matches!(self.target, Target::Plane { .. });
+        under < FAR_UNDER || (!plane && round < FAR_ROUND)
     }
 
     /// Turns the heading until the path meets the target, starting at `angle` in the bracket.
@@ -217,13 +243,7 @@ impl<'a, S: Convex> Search<'a, S> {
                 continue;
             }
             let pair = (angle(i), angle(i + 1));
-            let found = self.narrow(f64::midpoint(pair.0, pair.1), pair);
-            let shorter = best
-                .as_ref()
-                .is_none_or(|(_, b)| found.1.length() < b.length());
-            if shorter && found.1.excess() <= 10.0 * KINK {
-                best = Some(found);
-            }
+            best = shorter(best, met(self.narrow(f64::midpoint(pair.0, pair.1), pair)));
         }
         best
     }
@@ -252,24 +272,22 @@ impl<'a, S: Convex> Search<'a, S> {
         {
             let next = flow.advance(self.body, &mut h, longest - flow.arc, care.step);
             let (seen_then, ahead_then) = (self.seen(next.point), self.ahead(&next));
+            let leaves = |from: &Flow, to: &Flow, seen_at_end: f64| {
+                self.between((from, seen), (to, seen_at_end), care.kink, Sought::Sight)
+            };
             if seen_then >= 0.0 {
-                flow = self.between((&flow, seen), (&next, seen_then), care.sight, |f| {
-                    self.seen(f.point)
-                });
+                flow = leaves(&flow, &next, seen_then);
                 break;
             }
             // Abreast of it on this side of the body, not across the body from it.
             let this_side = next.point.dot(self.target.nearest(next.point)) > 0.0;
             if ahead > 0.0 && ahead_then <= 0.0 && this_side {
-                let abreast = self.between((&flow, ahead), (&next, ahead_then), care.sight, |f| {
-                    self.ahead(f)
-                });
+                let ends = ((&flow, ahead), (&next, ahead_then));
+                let abreast = self.between(ends.0, ends.1, care.kink, Sought::Abreast);
                 // A target close to the surface may come into sight and go within one step.
                 let seen_there = self.seen(abreast.point);
                 flow = if seen_there > 0.0 {
-                    self.between((&flow, seen), (&abreast, seen_there), care.sight, |f| {
-                        self.seen(f.point)
-                    })
+                    leaves(&flow, &abreast, seen_there)
                 } else {
                     abreast
                 };
@@ -288,37 +306,63 @@ impl<'a, S: Convex> Search<'a, S> {
         }
     }
 
-    /// The place between two of a geodesic where `measure`, of opposite sign there, is zero.
+    /// The place between two of a geodesic where what is sought, of opposite sign there, is near
+    /// enough to zero that what is left of it costs the path at most `kink` cm.
     ///
-    /// Where the path leaves enters its length only at third order, so `sight` is enough and two
-    /// secant rounds on real steps do.
+    /// A gap of g whose end is m out of line is m²/2g longer than straight. Regula falsi with the
+    /// Illinois rule (Dowell and Jarratt, *BIT* 11 (1971) 168–174), each round a real step.
     fn between(
         &self,
         (from, mut at_low): (&Flow, f64),
         (to, mut at_high): (&Flow, f64),
-        sight: f64,
-        measure: impl Fn(&Flow) -> f64,
+        kink: f64,
+        sought: Sought,
     ) -> Flow {
+        let measure = |place: &Flow| match sought {
+            Sought::Sight => self.seen(place.point),
+            Sought::Abreast => self.ahead(place),
+        };
+        let near = |place: &Flow, m: f64| {
+            let gap = self.target.nearest(place.point).distance(place.point);
+            // A target goes out of sight behind as it came into sight ahead.
+            let coming = sought == Sought::Abreast || self.ahead(place) >= 0.0;
+            coming && m * m <= 2.0 * kink * gap
+        };
         let (mut low, mut high) = (0.0, to.arc - from.arc);
         let mut place = *to;
+        let mut here = at_high;
         for _ in 0..ROUNDS {
-            if at_high.abs() < sight || high - low < 1e-9 {
+            if near(&place, here) || high - low < 1e-10 {
                 break;
             }
-            let share = (at_low / (at_low - at_high)).clamp(0.05, 0.95);
+            let share = (at_low / (at_low - at_high)).clamp(0.02, 0.98);
             let h = low + (high - low) * share;
             place = from.step(self.body, h).0;
-            let here = measure(&place);
-            if here.abs() < sight {
-                break;
-            }
+            let before = here;
+            here = measure(&place);
+            let same_side = (here < 0.0) == (before < 0.0);
             if (here < 0.0) == (at_low < 0.0) {
                 (low, at_low) = (h, here);
+                at_high = if same_side { at_high / 2.0 } else { at_high };
             } else {
                 (high, at_high) = (h, here);
+                at_low = if same_side { at_low / 2.0 } else { at_low };
             }
         }
         place
+    }
+}
+
+/// A path that meets its target, but for a kink that does not count.
+fn met(found: (f64, Shot)) -> Option<(f64, Shot)> {
+    (found.1.excess() <= MET).then_some(found)
+}
+
+/// The shorter of two paths, if there is any.
+fn shorter(a: Option<(f64, Shot)>, b: Option<(f64, Shot)>) -> Option<(f64, Shot)> {
+    match (a, b) {
+        (Some(a), Some(b)) => Some(if b.1.length() < a.1.length() { b } else { a }),
+        (a, b) => a.or(b),
     }
 }
 
@@ -339,7 +383,7 @@ mod tests {
                 aside(i) > 0.0 && aside(i + 1) <= 0.0
             })
             .map(|i| search.narrow(angle(i) + 0.01, (angle(i), angle(i + 1))).1)
-            .filter(|shot| shot.excess() <= 10.0 * KINK)
+            .filter(|shot| shot.excess() <= MET)
             .map(|shot| shot.length())
             .fold(f64::INFINITY, f64::min)
     }

@@ -28,9 +28,9 @@ use super::geodesic::Flow;
 use super::search::Search;
 use super::{Convex, Target, Vec3};
 
-/// How far a root may lie off the surface before it is refused, in cm: a hundredth of a hair's
-/// section, and more than the rounding of three decimals.
-const ROOT_SLACK: f64 = 0.01;
+/// How far a root may lie off the surface, or a point inside it, before it is refused, in cm: more
+/// than two decimals round off. A little more than the 0.01 cm that is promised.
+const SLACK: f64 = 0.0101;
 
 /// The shortest path from a root to a target.
 #[derive(Clone, Copy, Debug)]
@@ -50,15 +50,18 @@ pub struct Taut {
 /// Why there is no taut path.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum TautError {
-    /// A coordinate is not a finite number.
-    #[error("A coordinate is not a number.")]
+    /// A coordinate is not a number, or too large to be one of a head.
+    #[error("A coordinate is not a number, or far too large.")]
     NotANumber,
     /// The root does not lie on the body.
-    #[error("The root is {0:.2} cm off the surface; it must lie on it.")]
-    RootOffSurface(f64),
+    #[error("The root lies off the surface by more than 0.01 cm; it must lie on it.")]
+    RootOffSurface,
     /// The target reaches into the body.
     #[error("The hold point lies inside the head.")]
     TargetInside,
+    /// No heading leads to the target; it does not happen on a body like a head.
+    #[error("No taut way to the hold point was found.")]
+    NoWay,
 }
 
 /// The shortest path outside `body` from `root`, on its surface, to `target`.
@@ -79,18 +82,30 @@ pub enum TautError {
 /// assert!((path.length - (9.0 * beyond + 12.0)).abs() < 1e-5);
 /// ```
 pub fn taut<S: Convex>(body: &S, root: Vec3, target: &Target) -> Result<Taut, TautError> {
+    let given = root;
     let nearest = target.nearest(root);
-    if !(root.is_finite() && nearest.is_finite()) {
+    // Beyond this, squares of distances are no longer numbers.
+    let sane = |p: Vec3| p.is_finite() && p.length() < 1e9;
+    if !(sane(root) && sane(nearest)) {
         return Err(TautError::NotANumber);
     }
     let off = body.height(root).abs();
-    if off.is_nan() || off > ROOT_SLACK {
-        return Err(TautError::RootOffSurface(off));
+    if off.is_nan() || off > SLACK {
+        return Err(TautError::RootOffSurface);
     }
     let root = body.settle(root);
+    let target = match *target {
+        Target::Point(point) if body.value(point) < 1.0 => {
+            if body.height(point).abs() > SLACK {
+                return Err(TautError::TargetInside);
+            }
+            Target::Point(body.settle(point))
+        }
+        other => other,
+    };
     let normal = body.normal(root);
-    let crow = nearest - root;
-    if normal.dot(crow) >= 0.0 {
+    if normal.dot(nearest - root) >= 0.0 {
+        let crow = nearest - given;
         return Ok(Taut {
             length: crow.length(),
             wrapped: 0.0,
@@ -99,12 +114,9 @@ pub fn taut<S: Convex>(body: &S, root: Vec3, target: &Target) -> Result<Taut, Ta
             heading: crow.try_normalize().unwrap_or(normal),
         });
     }
-    if let Target::Point(point) = *target
-        && body.value(point) < 1.0 - 1e-9
-    {
-        return Err(TautError::TargetInside);
-    }
-    let path = Search::new(body, root, target).solve();
+    let path = Search::new(body, root, &target)
+        .solve()
+        .ok_or(TautError::NoWay)?;
     if body.value(path.meets) < 1.0 - 1e-6 {
         return Err(TautError::TargetInside);
     }
