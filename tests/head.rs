@@ -159,7 +159,7 @@ fn tapes_that_contradict_each_other_are_refused_with_a_sentence() {
         (Tape::Length, 20.0),
         (Tape::Breadth, 16.0),
     ]);
-    assert!(ring.contains("Measure these three again"), "{ring}");
+    assert!(ring.contains("Measure these again"), "{ring}");
     assert!(said(&[(Tape::EarToEar, 22.5), (Tape::Breadth, 18.0)]).contains("Ear to ear"));
     assert!(said(&[(Tape::HairlineToNape, 21.0)]).contains("nape"));
     assert!(said(&[(Tape::HairlineToChin, 10.5)]).contains("chin"));

@@ -13,6 +13,9 @@ use std::collections::BTreeMap;
 /// Roots a side that stand for a section: 3 × 3.
 const ROOTS: usize = 3;
 
+/// Hair this little short of the line still reaches it, in cm: lines are laid no more exactly.
+const JUST: f64 = 1e-4;
+
 /// Why a plan cannot be worked out on a head.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum CutError {
@@ -26,10 +29,12 @@ pub enum CutError {
     #[error(transparent)]
     Path(#[from] TautError),
     /// The guide is too short to be held where the plan says.
-    #[error("The guide would be only {length:.1} cm: too short to be held there. Take less off.")]
+    #[error("The guide would be only {length:.1} cm, too short to be held there. {advice}")]
     GuideTooShort {
         /// The guide's length in cm.
         length: f64,
+        /// What would help.
+        advice: &'static str,
     },
 }
 
@@ -65,7 +70,8 @@ pub struct Strand {
 impl Strand {
     /// Whether the hair reaches the line and is cut there.
     pub fn reaches(&self) -> bool {
-        self.path.is_some_and(|path| self.before >= path.length)
+        self.path
+            .is_some_and(|path| self.before >= path.length - JUST)
     }
 }
 

@@ -5,7 +5,7 @@ use super::lengths::Lengths;
 use crate::geometry::{Convex, Target, Vec3, bracketed, taut};
 use crate::head::{Head, Landmark, Spot};
 use crate::plan::{
-    Choices, Cut, Elevation, Fingers, Held, Plan, Reference, Rule, Section, Station,
+    Choices, Cut, Elevation, Fingers, Held, Plan, Reference, Rule, Section, Station, sections,
 };
 
 /// Half of the line that the fingers of one hand make when they slide once along it, in cm.
@@ -64,19 +64,22 @@ impl Setting<'_> {
             Fingers::ParallelToHead => stand.down,
             Fingers::Level => Vec3::Z.cross(up).try_normalize().unwrap_or(stand.across()),
         };
-        // The guide hair: what stands next to the line and settles how far off it is.
-        let (guide, length) = match &cut.length {
-            Rule::AsStep(_) => {
-                let guide = Spot {
-                    azimuth: parting,
-                    out: 1.0,
-                };
-                (guide, self.lengths.at(self.head, guide)?)
+        // The guide hair, which settles how far off the line is, and what helps if it is too short.
+        let (guide, length, advice) = match &cut.length {
+            Rule::AsStep(step) => {
+                let guide = self.guide_of(step, parting);
+                let length = self.lengths.at(self.head, guide)?;
+                (
+                    guide,
+                    length,
+                    "Choose a lower point of the face, or look again how long the hair is now.",
+                )
             }
             Rule::AmountOff(off) => {
                 let guide = first.patch.spot(0.5, 0.5);
                 let off = self.choices.cm(self.plan, off)?;
-                (guide, self.lengths.at(self.head, guide)? - off)
+                let length = self.lengths.at(self.head, guide)? - off;
+                (guide, length, "Take less off.")
             }
         };
         let root = self.head.place(guide);
@@ -92,8 +95,25 @@ impl Setting<'_> {
         let off =
             bracketed((STAND_OFF, furthest), 1e-5, over).map_err(|_| CutError::GuideTooShort {
                 length: length.max(0.0),
+                advice,
             })?;
         Ok(line(off))
+    }
+}
+
+impl Setting<'_> {
+    /// The hair of an earlier step that guides this one: that of its first section next to the
+    /// parting, at the hairline; the front of the parting if there is no such step.
+    fn guide_of(&self, step: &str, parting: f64) -> Spot {
+        let earlier = self.plan.steps.iter().find(|s| s.id == step);
+        let first = earlier.and_then(|s| sections(self.plan, s, self.choices).into_iter().next());
+        first.map_or(
+            Spot {
+                azimuth: parting,
+                out: 1.0,
+            },
+            |s| s.patch.spot(0.0, 1.0),
+        )
     }
 }
 

@@ -69,7 +69,7 @@ impl Measure {
 pub enum HeadError {
     /// The circumference does not go with the length and breadth.
     #[error(
-        "Around the head reads {circumference:.1} cm, but a head {length:.1} cm long and {breadth:.1} cm broad is between {low:.1} and {high:.1} cm around. Measure these three again."
+        "Around the head reads {circumference} cm, but a head {length:.1} cm long and {breadth:.1} cm broad is between {} and {} cm around. Measure these again.", up(.low), down(.high)
     )]
     Ring {
         /// Circumference given, cm.
@@ -85,7 +85,7 @@ pub enum HeadError {
     },
     /// The ear-to-ear arc does not go with the rest.
     #[error(
-        "Ear to ear over the top reads {arc:.1} cm; on a head of this breadth it is between {low:.1} and {high:.1} cm. Measure again."
+        "Ear to ear over the top reads {arc} cm; on a head of this breadth it is between {} and {} cm. Measure again.", up(.low), down(.high)
     )]
     EarToEar {
         /// The arc given, cm.
@@ -97,7 +97,7 @@ pub enum HeadError {
     },
     /// The hairline tape does not end at the back of the head.
     #[error(
-        "Front hairline to nape reads {tape:.1} cm; on this head it is between {low:.1} and {high:.1} cm. Measure again."
+        "Front hairline to nape reads {tape} cm; on a head of this size it is between {} and {} cm. Measure again.", up(.low), down(.high)
     )]
     Nape {
         /// The tape given, cm.
@@ -109,7 +109,7 @@ pub enum HeadError {
     },
     /// The face is too short.
     #[error(
-        "Front hairline to chin reads {tape:.1} cm; on this head it is at least {low:.1} cm. Measure again."
+        "Front hairline to chin reads {tape} cm; it is at least {} cm. Measure again.", up(.low)
     )]
     Chin {
         /// The tape given, cm.
@@ -120,6 +120,15 @@ pub enum HeadError {
     /// The measures make a body that is not convex.
     #[error("These measures don't make one head together. Measure them again.")]
     NotOneHead,
+}
+
+/// Bounds as they are said: rounded to the millimetre, inward, so that a value on a bound is within.
+fn up(cm: &f64) -> f64 {
+    (cm * 10.0).ceil() / 10.0
+}
+
+fn down(cm: &f64) -> f64 {
+    (cm * 10.0).floor() / 10.0
 }
 
 /// One head: its tapes, its skull, its hairline and its named points.
@@ -147,8 +156,8 @@ impl Head {
     /// Fits a head to what was measured.
     ///
     /// # Errors
-    /// A [`HeadError`] when measures that were entered contradict each other. Estimates give way to
-    /// what was entered.
+    /// A [`HeadError`] when what was entered cannot belong to one head. Estimates of circumference,
+    /// length and breadth give way to what was entered as far as a head allows.
     pub fn from_tapes(tapes: &Tapes) -> Result<Self, HeadError> {
         let given = [Tape::Circumference, Tape::Length, Tape::Breadth].map(|tape| tapes.get(tape));
         let arc = tapes.get(Tape::EarToEar);

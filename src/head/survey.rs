@@ -92,10 +92,9 @@ pub fn estimate(given: [Option<f64>; COUNT]) -> [Estimate; COUNT] {
                 }
             }
         }
-        mean[k] = *value;
     }
     std::array::from_fn(|i| Estimate {
-        cm: mean[i],
+        cm: given[i].unwrap_or(mean[i]),
         error: if given[i].is_some() {
             0.0
         } else {

@@ -154,7 +154,7 @@ impl Choice {
             Kind::Length { least, most } => self.length(text, *least, *most).map(Value::Length),
             Kind::Before { options } => match find(options, text) {
                 Some(landmark) => Ok(Value::Before(Before::EndsAt(landmark))),
-                None if text.starts_with(|c: char| c.is_ascii_digit()) => self
+                None if read_length(text, Unit::Cm).is_ok() => self
                     .length(text, 1.0, 150.0)
                     .map(|length| Value::Before(Before::Everywhere(length))),
                 None => {

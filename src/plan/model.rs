@@ -177,9 +177,9 @@ pub enum Fingers {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Rule {
-    /// As long as an earlier step left the hair at the front of the parting.
+    /// As long as the step of this id left its first section, next to the parting at the hairline.
     AsStep(String),
-    /// So many centimetres off the hair next to the station.
+    /// So many centimetres off the hair in the middle of this step's first section.
     AmountOff(Given<f64>),
 }
 
