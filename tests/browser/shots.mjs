@@ -1,17 +1,35 @@
-// Pictures of the app's pages on a phone, light and dark, for looking at: `make shots`.
+// Pictures of the app's screens, for looking at: `make shots`. On a phone, a tablet and a desk, light
+// and dark, walked through with the invented example.
+import { done, newExample, toChair, toPlan } from "./flow.mjs";
 import { open, shot, start } from "./harness.mjs";
 
-const PAGES = { home: "/" };
+const SIZES = {
+  phone: { width: 360, height: 740 },
+  tablet: { width: 768, height: 1024 },
+  desk: { width: 1280, height: 800 },
+};
 
 const app = await start();
 try {
-  for (const colorScheme of ["light", "dark"]) {
-    const { context, page } = await app.newPhone({ colorScheme });
-    for (const [name, path] of Object.entries(PAGES)) {
-      await open(app, page, path);
-      await shot(page, `${name}-${colorScheme}`);
+  for (const [size, viewport] of Object.entries(SIZES)) {
+    for (const colorScheme of ["light", "dark"]) {
+      const { context, page } = await app.newPhone({ viewport, colorScheme });
+      const take = (name) => shot(page, `${size}-${colorScheme}-${name}`);
+      await open(app, page, "/");
+      await take("1-list-empty");
+      await newExample(app, page);
+      await take("2-head");
+      await toPlan(page);
+      await take("3-plan");
+      await toChair(page);
+      for (let i = 0; i < 4; i += 1) await done(page);
+      await take("4-walk");
+      while ((await page.getByRole("button", { name: /^Done/ }).count()) > 0) await done(page);
+      await take("5-end");
+      await open(app, page, "/");
+      await take("6-list");
+      await context.close();
     }
-    await context.close();
   }
   console.log("The pictures are in tests/browser/shots.");
 } finally {
