@@ -257,3 +257,18 @@ fn a_spot_finds_its_place_and_a_place_its_spot() {
         }
     }
 }
+
+/// The mean woman and the mean man of ANSUR II (NATICK/TR-15/007, 2014) against the mean arcs of
+/// NIOSH 2003 (34.10 and 35.07 cm): what the fullness of upright sections was set by.
+#[test]
+fn the_mean_heads_have_the_surveys_mean_arcs() {
+    for (c, l, b, arc) in [(56.11, 18.98, 14.78, 34.10), (57.44, 19.95, 15.43, 35.07)] {
+        let measures = [
+            (Tape::Circumference, c),
+            (Tape::Length, l),
+            (Tape::Breadth, b),
+        ];
+        let model = head(&measures).unwrap().model_tape(Tape::EarToEar);
+        assert!((model - arc).abs() < 0.3, "{model} against {arc}");
+    }
+}

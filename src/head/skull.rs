@@ -22,8 +22,8 @@ use std::f64::consts::{FRAC_PI_2, PI};
 
 /// Fullness of level sections: the range in which sections are plainly convex.
 const LEVEL_FULLNESS: (f64, f64) = (-1.4, 0.985);
-/// How upright sections are filled; set so that the ear-to-ear arc of the mean woman and the mean man
-/// of ANSUR II comes out as NIOSH measured it (34.1 and 35.1 cm).
+/// How upright sections are filled; set so that the ear-to-ear arcs of the mean woman and the mean
+/// man of ANSUR II come out within 0.3 cm of what NIOSH measured (34.1 and 35.1 cm).
 const UPRIGHT: f64 = 0.80;
 /// Share of the height of the top above the ear opening that lies below the widest level: the ring
 /// of the 10-05 electrode template lies 3.9 to 6.3 cm above its ear points, of 14.9 cm (Oostenveld
