@@ -1,7 +1,9 @@
-//! The hair that is there: how long it is before the first cut.
+//! The hair: how long it is before the first cut, how it hangs, how it grows.
 //!
-//! Depends on the head for roots and levels. Hanging ratio, wetness and growth join it here.
+//! Depends on the head for roots and levels.
 
 mod before;
+mod kinds;
 
 pub use before::{Before, BeforeError};
+pub use kinds::{CutAt, FallsTo};
