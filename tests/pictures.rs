@@ -3,7 +3,8 @@
 use tautline::chart::{
     HeldHair, Parcel, View, profile, scalp_map, section_bars, section_chart, tape_picture,
 };
-use tautline::cut::{Measured, Outcome, cut};
+use tautline::cut::{CuttingLine, Job, Measured, Outcome, cut};
+use tautline::hair::Hair;
 use tautline::head::{Head, Side, Tape, Tapes};
 use tautline::measure::Unit;
 use tautline::plan::{Choices, built_in};
@@ -11,7 +12,13 @@ use tautline::plan::{Choices, built_in};
 fn worked_out() -> (Head, Outcome) {
     let head = Head::from_tapes(&Tapes::default()).unwrap();
     let plan = built_in("soft-layers-face-frame").unwrap();
-    let outcome = cut(&head, &plan, &Choices::default(), &Measured::new()).unwrap();
+    let job = Job {
+        head: &head,
+        hair: &Hair::default(),
+        plan: &plan,
+        choices: &Choices::default(),
+    };
+    let outcome = cut(&job, &Measured::new()).unwrap();
     (head, outcome)
 }
 
@@ -30,7 +37,7 @@ fn attributes(svg: &str, element: &str, class: &str, attribute: &str) -> Vec<f64
 #[test]
 fn roots_are_drawn_where_they_grow() {
     let (head, outcome) = worked_out();
-    for section in outcome.sections.iter().filter(|s| s.line.is_some()) {
+    for section in outcome.sections.iter().filter(|s| s.cuts()) {
         let view = View::of(section.key.side);
         let svg = profile(
             &head,
@@ -65,7 +72,10 @@ fn held_hair_ends_at_the_cutting_line() {
     for section in &outcome.sections {
         for path in section.held(&head, 0.5) {
             let end = path[path.len() - 1];
-            let line = section.line.unwrap();
+            let line = match **section.line.as_ref().unwrap() {
+                CuttingLine::Straight(line) | CuttingLine::Fall(line) => line,
+                _ => panic!("this plan has straight lines and points only"),
+            };
             assert!(line.nearest(end).distance(end) < 1e-3);
         }
     }
@@ -77,7 +87,8 @@ fn held_hair_ends_at_the_cutting_line() {
 fn the_map_keeps_distances_from_the_high_point() {
     let (head, outcome) = worked_out();
     let section = &outcome.sections[4];
-    let patch = section.section.patch;
+    let patch = section.section.patch.clone();
+    let first = patch.outline(&head)[0];
     let parcel = Parcel {
         patch,
         label: "5".to_owned(),
@@ -94,7 +105,8 @@ fn the_map_keeps_distances_from_the_high_point() {
             .unwrap()
     };
     let (x, y) = (next(), next());
-    let distance = head.hairline().distance(patch.from) * patch.outer * 10.0;
+    let spot = head.spot(first);
+    let distance = head.hairline().distance(spot.azimuth) * spot.out * 10.0;
     assert!(
         (x.hypot(y) - distance).abs() < 0.1,
         "{x} {y} for {distance}"

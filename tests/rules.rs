@@ -1,8 +1,9 @@
 //! The rules of the trade that this slice can show, on the built-in plan. Unless a test names a
 //! source they are common practice, no source.
 
-use tautline::cut::{Measured, Outcome, SectionCut, SectionKey, cut};
+use tautline::cut::{CutError, CuttingLine, Job, Measured, Outcome, SectionCut, SectionKey, cut};
 use tautline::geometry::{Ellipsoid, Target, Vec3, taut};
+use tautline::hair::Hair;
 use tautline::head::{Head, Side, Tape, Tapes};
 use tautline::measure::Length;
 use tautline::plan::{Choices, Plan, built_in};
@@ -52,7 +53,17 @@ fn heads() -> Vec<Head> {
 }
 
 fn run(head: &Head, pairs: &[(&str, &str)]) -> Outcome {
-    cut(head, &plan(), &choices(pairs), &Measured::new()).unwrap()
+    worked_out(head, &choices(pairs), &Measured::new()).unwrap()
+}
+
+fn worked_out(head: &Head, choices: &Choices, measured: &Measured) -> Result<Outcome, CutError> {
+    let job = Job {
+        head,
+        hair: &Hair::default(),
+        plan: &plan(),
+        choices,
+    };
+    cut(&job, measured)
 }
 
 fn of<'a>(outcome: &'a Outcome, step: &str, side: Side) -> Vec<&'a SectionCut> {
@@ -196,13 +207,19 @@ fn the_guide_of_the_sides_is_the_front_piece() {
                     ("before", "waist"),
                 ];
                 let outcome = run(&head, &pairs);
-                let line = of(&outcome, "face-frame", Side::Left)[0].line.unwrap();
-                let spot = of(&outcome, "front-guide", Side::Left)[0]
+                let CuttingLine::Straight(line) = **of(&outcome, "face-frame", Side::Left)[0]
+                    .line
+                    .as_ref()
+                    .unwrap()
+                else {
+                    panic!("a stationary guide is one straight line");
+                };
+                let root = of(&outcome, "front-guide", Side::Left)[0]
                     .section
                     .patch
-                    .spot(0.0, 1.0);
-                let held = taut(head.skull(), head.place(spot), &line).unwrap().length;
-                let guide = outcome.lengths.at(&head, spot).unwrap();
+                    .at(&head, 0.0, 1.0);
+                let held = taut(head.skull(), root, &line).unwrap().length;
+                let guide = outcome.lengths.at(&head, root).unwrap();
                 assert!(
                     (held - guide).abs() < 1e-4,
                     "{landmark} {parting}: {held} {guide}"
@@ -218,13 +235,12 @@ fn the_amount_off_comes_off_beside_the_guide() {
     for off in [1.0, 4.0, 10.0] {
         let outcome = run(&head, &[("off", &format!("{off} cm"))]);
         let first = of(&outcome, "back", Side::Left)[0];
-        let spot = first.section.patch.spot(0.5, 0.5);
-        let strand = first.strands.iter().min_by(|a, b| {
-            let far = |s: &tautline::cut::Strand| {
-                (s.spot.out - spot.out).hypot(s.spot.azimuth - spot.azimuth)
-            };
-            far(a).total_cmp(&far(b))
-        });
+        let middle = first.section.patch.at(&head, 0.5, 0.5);
+        let far = |s: &tautline::cut::Strand| s.root.distance(middle);
+        let strand = first
+            .strands
+            .iter()
+            .min_by(|a, b| far(a).total_cmp(&far(b)));
         let gone = strand.map(|s| s.before - s.after).unwrap();
         assert!((gone - off).abs() < 0.01, "{gone} for {off}");
     }
@@ -248,7 +264,7 @@ fn later_lengths_follow_the_real_guide() {
             (key.clone(), Length::from_cm(long.cm() - 1.0))
         })
         .collect();
-    let real = cut(&head, &plan(), &choices(&[]), &measured).unwrap();
+    let real = worked_out(&head, &choices(&[]), &measured).unwrap();
     for (was, is) in planned.sections.iter().zip(&real.sections) {
         let change = is.long().cm() - was.long().cm();
         match was.key.step.as_str() {
@@ -286,9 +302,8 @@ fn over_direction_on_a_ball_adds_what_the_table_says() {
 
 #[test]
 fn a_guide_that_would_vanish_is_refused_with_a_sentence() {
-    let refused = cut(
+    let refused = worked_out(
         &head(&[]),
-        &plan(),
         &choices(&[("before", "12"), ("off", "12")]),
         &Measured::new(),
     );

@@ -7,7 +7,8 @@
 
 use serde::Serialize;
 use std::process::ExitCode;
-use tautline::cut::{Measured, SectionCut, cut};
+use tautline::cut::{Job, Measured, SectionCut, cut};
+use tautline::hair::Hair;
 use tautline::head::{Head, Side, Tapes};
 use tautline::plan::{Choices, Plan, built_in, built_ins};
 
@@ -111,7 +112,13 @@ fn answer(asked: &Asked) -> Result<String, String> {
                 head,
                 choices,
             } = &**question;
-            let outcome = cut(head, plan, choices, &Measured::new()).map_err(|e| e.to_string())?;
+            let job = Job {
+                head,
+                hair: &Hair::default(),
+                plan,
+                choices,
+            };
+            let outcome = cut(&job, &Measured::new()).map_err(|e| e.to_string())?;
             let rows: Vec<Row> = outcome.sections.iter().map(Row::of).collect();
             serde_json::to_string_pretty(&rows).map_err(|e| e.to_string())
         }

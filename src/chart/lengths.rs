@@ -25,15 +25,9 @@ pub fn section_bars(planned: &Outcome, cut: &[Row]) -> Vec<Bar> {
     planned
         .sections
         .iter()
-        .filter(|section| section.line.is_some())
+        .filter(|section| section.cuts())
         .map(|section| Bar {
-            along: section
-                .section
-                .patch
-                .spot(0.5, 0.5)
-                .azimuth
-                .to_degrees()
-                .abs(),
+            along: section.azimuth().to_degrees().abs(),
             side: section.key.side,
             planned: (section.short(), section.long()),
             cut: cut

@@ -4,7 +4,7 @@ use super::outline;
 use super::svg::{Svg, polyline};
 use super::view::View;
 use crate::cut::SectionCut;
-use crate::geometry::{Convex, Target, Vec3};
+use crate::geometry::{Convex, Vec3};
 use crate::head::{Head, Side};
 use kurbo::Point;
 
@@ -42,9 +42,10 @@ pub fn profile(
 }
 
 fn draw_patch(svg: &mut Svg, head: &Head, view: View, held: &HeldHair<'_>) {
-    let shown = held.section.key.side == side_of(view) || held.section.section.patch.from == 0.0;
+    let side = held.section.key.side;
+    let shown = side == side_of(view) || side == Side::Centre || view == View::Front;
     if shown && held.marked {
-        let edge = border(head, held.section);
+        let edge = held.section.section.patch.outline(head);
         let seen: Vec<Point> = edge
             .into_iter()
             .filter(|&p| view.depth(p) > -0.3)
@@ -69,16 +70,22 @@ fn draw_hair(svg: &mut Svg, head: &Head, view: View, held: &HeldHair<'_>) {
             svg.dot("d-root", view.project(path[0]), 1.6);
         }
     }
-    if held.section.line.is_none() && held.marked {
+    if !held.section.cuts() && held.marked {
         for strand in &held.section.strands {
             svg.dot("d-root", view.project(strand.root), 4.0);
         }
     }
-    if let (true, Some(Target::Segment(a, b))) = (held.marked, held.section.line) {
-        svg.line("d-fingers", &[view.project(a), view.project(b)]);
-    }
-    if let (true, Some(Target::Point(p))) = (held.marked, held.section.line) {
-        svg.dot("d-fingers-point", view.project(p), 3.0);
+    if let (true, Some(line)) = (held.marked, &held.section.line) {
+        let points: Vec<Point> = line
+            .points(head)
+            .into_iter()
+            .map(|p| view.project(p))
+            .collect();
+        match points[..] {
+            [] => {}
+            [point] => svg.dot("d-fingers-point", point, 3.0),
+            _ => svg.line("d-fingers", &points),
+        }
     }
 }
 
@@ -89,20 +96,6 @@ fn side_of(view: View) -> Side {
     } else {
         Side::Left
     }
-}
-
-/// The edge of a section's patch on the scalp.
-fn border(head: &Head, section: &SectionCut) -> Vec<Vec3> {
-    let patch = section.section.patch;
-    let along = |n: usize| (0..=n).map(move |i| i as f64 / n as f64);
-    let near = head.meridian(patch.from);
-    let far = head.meridian(patch.to);
-    let span = |t: f64| patch.inner + (patch.outer - patch.inner) * t;
-    let mut edge: Vec<Vec3> = along(12).map(|t| near.at(span(t))).collect();
-    edge.extend(along(12).map(|t| head.place(patch.spot(t, 1.0))));
-    edge.extend(along(12).map(|t| far.at(span(1.0 - t))));
-    edge.extend(along(6).map(|t| head.place(patch.spot(1.0 - t, 0.0))));
-    edge
 }
 
 /// A path cut into runs that are seen and runs that the head hides.

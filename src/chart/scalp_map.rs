@@ -2,6 +2,7 @@
 
 use super::svg::{Svg, polyline, smooth};
 use super::view::SCALE;
+use crate::geometry::Vec3;
 use crate::head::{Head, Spot};
 use crate::plan::Patch;
 use kurbo::{BezPath, Point};
@@ -25,6 +26,11 @@ fn place(head: &Head, spot: Spot) -> Point {
         -distance * spot.azimuth.sin(),
         -distance * spot.azimuth.cos(),
     )
+}
+
+/// The same for a place on the skull.
+fn laid(head: &Head, p: Vec3) -> Point {
+    place(head, head.spot(p))
 }
 
 /// The map with these parcels, in the order in which they are drawn.
@@ -57,7 +63,7 @@ pub fn scalp_map(head: &Head, parcels: &[Parcel], title: &str, description: &str
     }
     for parcel in parcels {
         if !parcel.label.is_empty() {
-            let middle = place(head, parcel.patch.spot(0.5, 0.62));
+            let middle = laid(head, parcel.patch.at(head, 0.5, 0.62));
             svg.word(
                 "m-label",
                 Point::new(middle.x, middle.y + 4.5),
@@ -70,10 +76,10 @@ pub fn scalp_map(head: &Head, parcels: &[Parcel], title: &str, description: &str
 }
 
 fn outline(head: &Head, patch: &Patch) -> BezPath {
-    let share = |i: i32, n: i32| f64::from(i) / f64::from(n);
-    let mut edge: Vec<Point> = (0..=16)
-        .map(|i| place(head, patch.spot(share(i, 16), 1.0)))
+    let edge: Vec<Point> = patch
+        .outline(head)
+        .into_iter()
+        .map(|p| laid(head, p))
         .collect();
-    edge.extend((0..=16).map(|i| place(head, patch.spot(1.0 - share(i, 16), 0.0))));
     polyline(&edge, true)
 }

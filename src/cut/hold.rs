@@ -1,11 +1,14 @@
-//! Where a cutting line lies in space.
+//! Where a cutting line lies in space: what guides it, how the hair is held, how the fingers lie.
 
 use super::fold::CutError;
-use super::lengths::Lengths;
-use crate::geometry::{Convex, Target, Vec3, bracketed, taut};
-use crate::head::{Head, Landmark, Spot};
+use super::guide::{Guide, Setting};
+use super::line::{CuttingLine, Following};
+use super::pose::Stand;
+use crate::geometry::{Target, Vec3, bracketed, walk};
+use crate::head::{Landmark, Side};
 use crate::plan::{
-    Choices, Cut, Elevation, Fingers, Held, Plan, Reference, Rule, Section, Station, sections,
+    Carried, Cut, Elevation, Facing, Fall, FallLine, Fingers, Held, Over, Plane, Section, Station,
+    Travel,
 };
 
 /// Half of the line that the fingers of one hand make when they slide once along it, in cm.
@@ -15,140 +18,284 @@ const HALF_LINE: f64 = 4.0;
 const STAND_OFF: f64 = 0.3;
 /// Share of the way out at which a parting's line is centred.
 const MIDDLE: f64 = 0.55;
+/// Places along a section at which a line that follows the head is laid.
+const ALONG: usize = 5;
+/// How exactly a line is laid, cm.
+const EXACT: f64 = 1e-5;
 
-/// What the engine needs to lay the line of a step.
-pub(super) struct Setting<'a> {
-    pub head: &'a Head,
-    pub plan: &'a Plan,
-    pub choices: &'a Choices,
-    /// The hair as the steps before left it.
-    pub lengths: &'a Lengths,
+/// How far a hand drifts from what the plan says.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Drift {
+    /// Degrees that hair is held too high.
+    pub elevation: f64,
+    /// Cm that the hold point lies too far out, or too low where hair falls.
+    pub out: f64,
+}
+
+/// What the section before left for the next one of a travelling guide.
+pub(super) struct Carry {
+    /// The guide's length at even shares along the near edge, as first laid.
+    first: Vec<f64>,
 }
 
 impl Setting<'_> {
-    /// The cutting line for the sections of one side of a step, of which `first` is the first; none
-    /// when the step cuts nothing.
-    pub fn line(&self, held: &Held, first: &Section) -> Result<Option<Target>, CutError> {
-        match held {
-            Held::Check => Ok(None),
-            Held::Fall { to } => {
-                let landmark = self.choices.landmark(self.plan, to)?;
-                Ok(Some(Target::Point(
-                    self.head.landmark(landmark, first.side),
-                )))
+    /// The cutting line of a section; none when the step cuts nothing. `first` is the first section
+    /// of the step on its side; `carry` passes from one section to the next.
+    pub fn line(
+        &self,
+        held: &Held,
+        first: &Section,
+        section: &Section,
+        carry: &mut Option<Carry>,
+    ) -> Result<Option<CuttingLine>, CutError> {
+        Ok(Some(match held {
+            Held::Check => return Ok(None),
+            Held::Fall(fall) => self.fall(fall, first.side)?,
+            Held::Stationary(cut) => self.stationary(cut, first)?,
+            Held::Travelling(travel) => self.travelling(travel, section, carry)?,
+            Held::Plane(plane) => self.plane(plane, first)?,
+            Held::Trim(trim) => {
+                let off = self.choices.cm(self.plan, &trim.off)?;
+                CuttingLine::Off((off + self.drift.out).max(0.0))
             }
-            Held::Stationary(cut) => self.stationary(cut, first).map(Some),
+        }))
+    }
+
+    fn fall(&self, fall: &Fall, side: Side) -> Result<CuttingLine, CutError> {
+        let landmark = self.choices.landmark(self.plan, &fall.to)?;
+        let down = fall.below + self.drift.out;
+        let through = self.pose.landmark(self.head, landmark, side) - self.pose.up * down;
+        let normal = self.pose.up;
+        Ok(match fall.line {
+            FallLine::Place => CuttingLine::Fall(Target::Point(through)),
+            FallLine::Level => CuttingLine::Fall(Target::Plane { through, normal }),
+            FallLine::Sloping(degrees) => {
+                let slope = degrees.clamp(-60.0, 60.0).to_radians();
+                let forward = (Vec3::Y - normal * normal.y).normalize_or(Vec3::Y);
+                // No hair hangs further before or behind the middle than this, cm.
+                let reach = 30.0;
+                let lowest = through - normal * (reach * slope.tan().abs());
+                CuttingLine::Sloping {
+                    level: Target::Plane {
+                        through: lowest,
+                        normal,
+                    },
+                    through,
+                    normal: normal * slope.cos() + forward * slope.sin(),
+                    up: normal,
+                }
+            }
+        })
+    }
+
+    fn stationary(&self, cut: &Cut, first: &Section) -> Result<CuttingLine, CutError> {
+        let stand = Stand::at(self.head, self.station(cut.station, first), &self.pose);
+        let out = self.held(&stand, cut.elevation, cut.over, first.side);
+        let along = self.along(&stand, out, stand.down, cut.fingers);
+        let guide = self.guide(&cut.length, first)?;
+        let line = |off: f64| match cut.fingers {
+            Fingers::Rounded => self.rounded(cut, &stand, first.side, off),
+            _ => {
+                let middle = stand.base + out * off;
+                CuttingLine::Straight(Target::Segment(
+                    middle - along * HALF_LINE,
+                    middle + along * HALF_LINE,
+                ))
+            }
+        };
+        let off = self.off(&guide, stand.base, &line)?;
+        Ok(line(off + self.drift.out))
+    }
+
+    /// A stationary line bent with the round of the head, in four pieces.
+    fn rounded(&self, cut: &Cut, stand: &Stand, side: Side, off: f64) -> CuttingLine {
+        let points: Vec<Vec3> = (-2..=2)
+            .map(|i| {
+                let along = HALF_LINE * f64::from(i) / 2.0;
+                let heading = stand.down * along.signum();
+                let base = walk(self.head.skull(), stand.base, heading, along.abs()).point;
+                let there = Stand::at(self.head, base, &self.pose);
+                base + self.held(&there, cut.elevation, cut.over, side) * off
+            })
+            .collect();
+        CuttingLine::Bent(
+            points
+                .windows(2)
+                .map(|pair| Target::Segment(pair[0], pair[1]))
+                .collect(),
+        )
+    }
+
+    fn travelling(
+        &self,
+        travel: &Travel,
+        section: &Section,
+        carry: &mut Option<Carry>,
+    ) -> Result<CuttingLine, CutError> {
+        let share = |k: usize| k as f64 / (ALONG - 1) as f64;
+        let near: Vec<Vec3> = (0..ALONG)
+            .map(|k| section.patch.at(self.head, 0.0, share(k)))
+            .collect();
+        let lengths: Vec<f64> = match (carry.as_ref(), travel.guide) {
+            (None, _) => self.first_guide(&travel.length, section, &near)?,
+            (Some(carry), Carried::First) => carry.first.clone(),
+            (Some(_), Carried::Neighbour) => near
+                .iter()
+                .map(|&root| self.lengths.at(self.head, root))
+                .collect::<Result<_, _>>()?,
+        };
+        if carry.is_none() {
+            *carry = Some(Carry {
+                first: lengths.clone(),
+            });
+        }
+        let middle = section.patch.row(self.head, 0.5);
+        let guide = |k: usize| Guide {
+            root: near[k],
+            length: lengths[k],
+            advice: "Leave the first guide longer.",
+        };
+        if matches!(travel.fingers, Fingers::ParallelToHead | Fingers::Rounded) {
+            let following = |off: Vec<f64>| Following {
+                row: middle.clone(),
+                off,
+                elevation: self.drifted(travel.elevation),
+                over: travel.over,
+                side: section.side,
+                pose: self.pose,
+            };
+            let bases = following(vec![0.0]);
+            let off = (0..ALONG)
+                .map(|k| {
+                    let base = section.patch.at(self.head, 0.5, share(k));
+                    let out = bases.direction(self.head, base);
+                    let line = |off: f64| CuttingLine::Straight(Target::Point(base + out * off));
+                    Ok(self.off(&guide(k), base, &line)? + self.drift.out)
+                })
+                .collect::<Result<Vec<f64>, CutError>>()?;
+            return Ok(CuttingLine::Following(following(off)));
+        }
+        let base = section.patch.at(self.head, 0.5, 0.5);
+        let stand = Stand::at(self.head, base, &self.pose);
+        let out = self.held(&stand, travel.elevation, travel.over, section.side);
+        let [inner, outer] = [0.25, 0.75].map(|along| section.patch.at(self.head, 0.5, along));
+        let down = (outer - inner).try_normalize().unwrap_or(stand.down);
+        let along = self.along(&stand, out, down, travel.fingers);
+        let half = middle.length() / 2.0 + 1.0;
+        let line = |off: f64| {
+            let middle = base + out * off;
+            CuttingLine::Straight(Target::Segment(
+                middle - along * half,
+                middle + along * half,
+            ))
+        };
+        let off = self.off(&guide(ALONG / 2), base, &line)?;
+        Ok(line(off + self.drift.out))
+    }
+
+    fn plane(&self, plane: &Plane, first: &Section) -> Result<CuttingLine, CutError> {
+        let sign = match first.side {
+            Side::Right => -1.0,
+            _ => 1.0,
+        };
+        let aside = |degrees: f64| {
+            let slope = (degrees + self.drift.elevation).to_radians();
+            Vec3::new(sign * slope.cos(), 0.0, slope.sin())
+        };
+        let tipped = |level: Vec3| {
+            let slope = self.drift.elevation.to_radians();
+            level * slope.cos() + Vec3::Z * slope.sin()
+        };
+        let facing = match plane.facing {
+            Facing::Side => aside(0.0),
+            Facing::Slope(degrees) => aside(degrees.clamp(0.0, 90.0)),
+            Facing::Top => Vec3::Z,
+            Facing::Back => tipped(Vec3::NEG_Y),
+            Facing::Front => tipped(Vec3::Y),
+        };
+        // Walls and floors are the room's.
+        let normal = self.pose.of_room(facing);
+        let guide = self.guide(&plane.length, first)?;
+        let touch = self.touching(normal);
+        let line = |off: f64| {
+            CuttingLine::Straight(Target::Plane {
+                through: touch + normal * off,
+                normal,
+            })
+        };
+        let off = self.off(&guide, touch, &line)?;
+        Ok(line(off + self.drift.out))
+    }
+
+    /// How far off the line must stand from `base` for the guide's hair to just reach it, cm.
+    fn off(
+        &self,
+        guide: &Guide,
+        base: Vec3,
+        line: &impl Fn(f64) -> CuttingLine,
+    ) -> Result<f64, CutError> {
+        let over = |off: f64| {
+            line(off)
+                .reach(self.head, &self.lengths.hair, guide.root, guide.length)
+                .map_or(-guide.length, |reach| reach.length - guide.length)
+        };
+        // The line can stand no further off than the guide hair is long, but for where it grows.
+        let furthest = guide.length.max(STAND_OFF) + guide.root.distance(base) + 1.0;
+        bracketed((STAND_OFF, furthest), EXACT, over).map_err(|_| CutError::GuideTooShort {
+            length: guide.length.max(0.0),
+            advice: guide.advice,
+        })
+    }
+
+    fn drifted(&self, elevation: Elevation) -> Elevation {
+        Elevation {
+            degrees: (elevation.degrees + self.drift.elevation).clamp(0.0, 180.0),
+            ..elevation
         }
     }
 
-    fn stationary(&self, cut: &Cut, first: &Section) -> Result<Target, CutError> {
-        let parting = self.choices.parting(self.plan).azimuth();
-        let base = match cut.station {
-            Station::Parting => Spot {
-                azimuth: parting,
-                out: MIDDLE,
-            },
+    fn held(&self, stand: &Stand, elevation: Elevation, over: Over, side: Side) -> Vec3 {
+        let place = |landmark: Landmark| self.pose.landmark(self.head, landmark, side);
+        stand.held(self.drifted(elevation), over, side, place)
+    }
+
+    /// The direction of the fingers: `down` is that of the parting below them.
+    fn along(&self, stand: &Stand, out: Vec3, down: Vec3, fingers: Fingers) -> Vec3 {
+        match fingers {
+            Fingers::ParallelToHead | Fingers::Rounded => down,
+            Fingers::Level => self
+                .pose
+                .up
+                .cross(out)
+                .try_normalize()
+                .unwrap_or(stand.across()),
+            Fingers::Plumb => {
+                let up = self.pose.up;
+                (up - out * up.dot(out)).try_normalize().unwrap_or(down)
+            }
+            Fingers::Leaning(degrees) => {
+                let lean = degrees.clamp(-80.0, 80.0).to_radians();
+                (out * lean.sin() - down * lean.cos()).normalize_or(down)
+            }
+        }
+    }
+
+    fn station(&self, station: Station, first: &Section) -> Vec3 {
+        let side = first.side;
+        match station {
+            Station::Parting => {
+                let parting = self.choices.parting(self.plan).azimuth();
+                let meridian = self.head.meridian(parting);
+                self.settled(meridian.at(MIDDLE))
+            }
             Station::EarToEar => {
-                let ridge = self.head.landmark(Landmark::ParietalRidge, first.side);
+                let ridge = self.head.landmark(Landmark::ParietalRidge, side);
                 let out = self.head.spot(ridge).out;
-                Spot {
-                    azimuth: Landmark::AboveEar.hairline_azimuth().unwrap_or_default()
-                        * first.side.sign(),
-                    out,
-                }
+                let azimuth = Landmark::AboveEar.hairline_azimuth().unwrap_or_default();
+                self.settled(self.head.meridian(azimuth * side.sign()).at(out))
             }
-        };
-        let stand = Stand::at(self.head, base);
-        let up = stand.direction(cut.elevation);
-        let along = match cut.fingers {
-            Fingers::ParallelToHead => stand.down,
-            Fingers::Level => Vec3::Z.cross(up).try_normalize().unwrap_or(stand.across()),
-        };
-        // The guide hair, which settles how far off the line is, and what helps if it is too short.
-        let (guide, length, advice) = match &cut.length {
-            Rule::AsStep(step) => {
-                let guide = self.guide_of(step, parting);
-                let length = self.lengths.at(self.head, guide)?;
-                (
-                    guide,
-                    length,
-                    "Choose a lower point of the face, or look again how long the hair is now.",
-                )
-            }
-            Rule::AmountOff(off) => {
-                let guide = first.patch.spot(0.5, 0.5);
-                let off = self.choices.cm(self.plan, off)?;
-                let length = self.lengths.at(self.head, guide)? - off;
-                (guide, length, "Take less off.")
-            }
-        };
-        let root = self.head.place(guide);
-        let line = |off: f64| {
-            let middle = stand.base + up * off;
-            Target::Segment(middle - along * HALF_LINE, middle + along * HALF_LINE)
-        };
-        let over = |off: f64| {
-            taut(self.head.skull(), root, &line(off)).map_or(-length, |path| path.length - length)
-        };
-        // The line can stand no further off than the guide hair is long, but for where it grows.
-        let furthest = length.max(STAND_OFF) + root.distance(stand.base) + 1.0;
-        let off =
-            bracketed((STAND_OFF, furthest), 1e-5, over).map_err(|_| CutError::GuideTooShort {
-                length: length.max(0.0),
-                advice,
-            })?;
-        Ok(line(off))
-    }
-}
-
-impl Setting<'_> {
-    /// The hair of an earlier step that guides this one: that of its first section next to the
-    /// parting, at the hairline; the front of the parting if there is no such step.
-    fn guide_of(&self, step: &str, parting: f64) -> Spot {
-        let earlier = self.plan.steps.iter().find(|s| s.id == step);
-        let first = earlier.and_then(|s| sections(self.plan, s, self.choices).into_iter().next());
-        first.map_or(
-            Spot {
-                azimuth: parting,
-                out: 1.0,
-            },
-            |s| s.patch.spot(0.0, 1.0),
-        )
-    }
-}
-
-/// A place on the scalp with its directions.
-struct Stand {
-    base: Vec3,
-    normal: Vec3,
-    /// The steepest way down along the scalp.
-    down: Vec3,
-}
-
-impl Stand {
-    fn at(head: &Head, spot: Spot) -> Self {
-        let base = head.place(spot);
-        let normal = head.skull().normal(base);
-        let fall = Vec3::NEG_Z + normal * normal.z;
-        let down = fall.try_normalize().unwrap_or(Vec3::Y);
-        Self { base, normal, down }
-    }
-
-    /// Level, across the way down.
-    fn across(&self) -> Vec3 {
-        self.normal.cross(self.down)
-    }
-
-    /// The direction hair is held in at this elevation.
-    fn direction(&self, elevation: Elevation) -> Vec3 {
-        let angle = elevation.degrees.to_radians();
-        match elevation.from {
-            Reference::Head => self.down * angle.cos() + self.normal * angle.sin(),
-            Reference::Room => {
-                let level = Vec3::new(self.normal.x, self.normal.y, 0.0);
-                let out = level.try_normalize().unwrap_or(Vec3::Y);
-                Vec3::NEG_Z * angle.cos() + out * angle.sin()
-            }
+            Station::FirstSection => first.patch.at(self.head, 0.5, 0.5),
+            Station::At(landmark) => self.settled(self.head.landmark(landmark, side)),
         }
     }
 }

@@ -1,59 +1,94 @@
 //! How long the hair is, everywhere on the scalp, after the steps so far.
 
 use super::fold::CutError;
-use crate::geometry::{Target, Vec3, taut};
-use crate::hair::Before;
-use crate::head::{Head, Spot};
+use super::line::{CuttingLine, OnHead};
+use crate::geometry::Vec3;
+use crate::hair::{Before, FallsTo, Growth, Hair};
+use crate::head::{Head, Region};
 use crate::plan::Patch;
+use std::sync::Arc;
 
-/// The length of the hair as a function of the place on the scalp.
+/// The length of the hair as a function of the place on the scalp, in cm as cut.
 ///
 /// It is kept as what was done rather than as samples, so that any root can be asked exactly.
 #[derive(Clone, Debug)]
 pub struct Lengths {
     before: Before,
-    cuts: Vec<Applied>,
+    pub(super) hair: Arc<OnHead>,
+    changes: Vec<Change>,
 }
 
-/// One section cut.
+/// What happened to the hair.
 #[derive(Clone, Debug)]
-struct Applied {
-    patch: Patch,
-    line: Target,
-    /// How much longer than computed it came out, in cm.
-    shift: f64,
+enum Change {
+    /// A section was cut.
+    Cut {
+        patch: Patch,
+        line: Arc<CuttingLine>,
+        /// How much longer than computed it came out, cm.
+        shift: f64,
+    },
+    /// All of it grew by so many cm.
+    Grew(f64),
 }
 
 impl Lengths {
     /// Hair that nobody has cut yet.
-    pub fn before(before: Before) -> Self {
+    pub fn before(head: &Head, hair: &Hair, before: Before) -> Self {
         Self {
             before,
-            cuts: Vec::new(),
+            hair: Arc::new(OnHead::new(head, hair)),
+            changes: Vec::new(),
         }
     }
 
-    /// The length in cm at one spot of the scalp.
+    /// The length in cm of the hair at a root on the skull.
     ///
     /// # Errors
     /// [`CutError`] when a path cannot be found.
-    pub fn at(&self, head: &Head, spot: Spot) -> Result<f64, CutError> {
-        self.at_root(head, spot, head.place(spot))
-    }
-
-    /// The same where the root of the spot is known already.
-    pub(super) fn at_root(&self, head: &Head, spot: Spot, root: Vec3) -> Result<f64, CutError> {
-        let mut length = self.before.at(head, root)?;
-        for cut in self.cuts.iter().filter(|cut| cut.patch.holds(spot)) {
-            let reach = taut(head.skull(), root, &cut.line)?.length + cut.shift;
-            length = length.min(reach.max(0.0));
+    pub fn at(&self, head: &Head, root: Vec3) -> Result<f64, CutError> {
+        let mut length = match self.before {
+            Before::Everywhere(length) => length.cm(),
+            // Where it ends is told of the hair as it hangs.
+            falls => self.hair.cut_at(root, falls.at(head, root)?),
+        };
+        for change in &self.changes {
+            match change {
+                Change::Grew(cm) => length += cm,
+                Change::Cut { patch, line, shift } => {
+                    if patch.holds(root) {
+                        let reach = line.reach(head, &self.hair, root, length)?.length + shift;
+                        length = length.min(reach.max(0.0));
+                    }
+                }
+            }
         }
         Ok(length)
     }
 
+    /// How long the hair at a root hangs, dry and let go.
+    ///
+    /// # Errors
+    /// As [`Lengths::at`].
+    pub fn falls_to(&self, head: &Head, root: Vec3) -> Result<FallsTo, CutError> {
+        Ok(self.hair.falls_to(root, self.at(head, root)?))
+    }
+
+    /// The region of the scalp that a root lies in, where hair differs by region.
+    pub fn region(&self, root: Vec3) -> Region {
+        self.hair.region(root)
+    }
+
+    /// The same hair so many weeks later.
+    pub fn grown(mut self, growth: Growth, weeks: f64) -> Self {
+        self.changes
+            .push(Change::Grew(growth.over_weeks(weeks).cm()));
+        self
+    }
+
     /// The same hair with one more section cut along `line`, `shift` cm longer than computed.
-    pub(super) fn with(mut self, patch: Patch, line: Target, shift: f64) -> Self {
-        self.cuts.push(Applied { patch, line, shift });
+    pub(super) fn with(mut self, patch: Patch, line: Arc<CuttingLine>, shift: f64) -> Self {
+        self.changes.push(Change::Cut { patch, line, shift });
         self
     }
 }

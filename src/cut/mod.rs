@@ -7,8 +7,16 @@
 //! in Tautline computes lengths. Depends on geometry, head, hair and plan.
 
 mod fold;
+mod guide;
 mod hold;
 mod lengths;
+mod line;
+mod pose;
+mod section;
 
-pub use fold::{CutError, Measured, Outcome, SectionCut, SectionKey, Strand, cut};
+pub use fold::{CutError, Job, Measured, Outcome, cut};
+pub use hold::Drift;
 pub use lengths::Lengths;
+pub use line::{CuttingLine, Following};
+pub use pose::{Pose, Stand};
+pub use section::{SectionCut, SectionKey, Strand};

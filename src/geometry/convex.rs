@@ -64,26 +64,47 @@ pub trait Convex {
     }
 
     /// Where the ray from `centre`, inside the body, along `direction` leaves it.
+    fn along_from(&self, centre: Vec3, direction: Vec3) -> Vec3 {
+        let mut reach = self.size();
+        self.along_near(centre, direction, &mut reach)
+    }
+
+    /// The same with a guess of how far from the centre that is, in cm, which becomes the answer: for
+    /// rays that are shot one beside the other.
     ///
     /// Newton on F^(1/degree), which is all but straight along a ray, so few rounds are needed.
-    fn along_from(&self, centre: Vec3, direction: Vec3) -> Vec3 {
+    fn along_near(&self, centre: Vec3, direction: Vec3, reach: &mut f64) -> Vec3 {
         let d = direction.normalize();
-        let mut reach = self.size();
         for _ in 0..60 {
-            let jet = self.jet(centre + d * reach);
+            let jet = self.jet(centre + d * *reach);
             if jet.value <= 0.0 {
-                reach *= 2.0;
+                *reach *= 2.0;
                 continue;
             }
             let root = jet.value.powf(1.0 / Self::DEGREE);
             let slope = root / (Self::DEGREE * jet.value) * jet.gradient.dot(d);
             let step = (root - 1.0) / slope;
-            reach = (reach - step).max(reach * 0.2);
-            if step.abs() < 1e-13 * reach {
+            *reach = (*reach - step).max(*reach * 0.2);
+            if step.abs() < 1e-13 * *reach {
                 break;
             }
         }
-        centre + d * reach
+        centre + d * *reach
+    }
+
+    /// Where a plane square to the unit vector `direction` touches the body from outside.
+    fn touching(&self, direction: Vec3) -> Vec3 {
+        let mut p = self.along(direction);
+        // Climb along the surface to where the normal is the direction; a convex body has one place.
+        for _ in 0..60 {
+            let normal = self.normal(p);
+            let aside = direction - normal * direction.dot(normal);
+            if aside.length_squared() < 1e-16 {
+                break;
+            }
+            p = self.along(p + aside * (0.6 * self.size()));
+        }
+        p
     }
 
     /// Brings a point near the surface onto it, along the gradient.

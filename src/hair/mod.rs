@@ -3,7 +3,11 @@
 //! Depends on the head for roots and levels.
 
 mod before;
+mod growth;
 mod kinds;
+mod person;
 
 pub use before::{Before, BeforeError};
+pub use growth::Growth;
 pub use kinds::{CutAt, FallsTo};
+pub use person::{Allowance, Hair, LockError, State, Tension};

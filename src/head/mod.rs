@@ -6,6 +6,8 @@
 
 mod hairline;
 mod points;
+mod region;
+mod samples;
 mod scalp;
 mod skull;
 mod survey;
@@ -13,6 +15,8 @@ mod tapes;
 
 pub use hairline::Hairline;
 pub use points::{Landmark, Side};
+pub use region::{Region, Regions};
+pub use samples::Sample;
 pub use scalp::{Meridian, Spot};
 pub use skull::{Head, HeadError, Measure};
 pub use survey::{Estimate, estimate};

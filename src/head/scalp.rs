@@ -91,6 +91,11 @@ impl Head {
             .collect()
     }
 
+    /// Whether hair grows at a place on the skull: within the hairline.
+    pub fn grows_hair(&self, place: Vec3) -> bool {
+        self.spot(place).out <= 1.0
+    }
+
     /// The spot of a place on the skull; `out` is above 1 beyond the hairline.
     pub fn spot(&self, place: Vec3) -> Spot {
         let azimuth = place.x.atan2(place.y);

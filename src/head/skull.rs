@@ -14,11 +14,13 @@
 
 use super::hairline::Hairline;
 use super::points;
+use super::samples::Sample;
 use super::survey::{Estimate, estimate};
 use super::tapes::{Tape, Tapes};
 use crate::geometry::{Convex, Egg, PlanarArc, Vec3, bracketed, planar_arc};
 use std::collections::BTreeMap;
 use std::f64::consts::{FRAC_PI_2, PI};
+use std::sync::OnceLock;
 
 /// Fullness of level sections: the range in which sections are plainly convex.
 const LEVEL_FULLNESS: (f64, f64) = (-1.4, 0.985);
@@ -140,6 +142,8 @@ pub struct Head {
     middle_line: MiddleLine,
     ear: Vec3,
     chin: Vec3,
+    /// Filled when it is first asked for.
+    grid: OnceLock<Vec<Sample>>,
 }
 
 /// The line over the middle of the head: from the high point forward and backward.
@@ -208,6 +212,7 @@ impl Head {
             middle_line,
             ear,
             chin,
+            grid: OnceLock::new(),
         })
     }
 
@@ -236,6 +241,11 @@ impl Head {
             }
             Tape::HairlineToChin => FOREHEAD + self.brow().distance(self.chin),
         }
+    }
+
+    /// Some 600 places spread evenly over the scalp.
+    pub fn grid(&self) -> &[Sample] {
+        self.grid.get_or_init(|| self.samples(600))
     }
 
     /// The skull's surface.

@@ -1,6 +1,8 @@
 //! The built-in plans.
 
-use super::model::{Area, Held, Plan, Rule};
+use super::holds::Rule;
+use super::model::Plan;
+use super::partings::Area;
 
 /// The files, one a cut.
 const FILES: [&str; 1] = [include_str!("cuts/soft-layers-face-frame.json")];
@@ -50,14 +52,17 @@ impl Plan {
             {
                 return fault(format!("{} needs one edge more than names", step.id));
             }
-            if let Held::Stationary(cut) = &step.held
-                && let Rule::AsStep(earlier) = &cut.length
-                && !self.steps[..i].iter().any(|s| &s.id == earlier)
-            {
-                return fault(format!(
-                    "{} follows {earlier}, which is not before it",
-                    step.id
-                ));
+            let named = match step.held.rule() {
+                Some(Rule::AsStep(earlier)) => Some(earlier),
+                _ => None,
+            };
+            for earlier in step.recuts.iter().chain(named) {
+                if !self.steps[..i].iter().any(|s| &s.id == earlier) {
+                    return fault(format!(
+                        "{} follows {earlier}, which is not before it",
+                        step.id
+                    ));
+                }
             }
         }
         Ok(())

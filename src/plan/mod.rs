@@ -1,18 +1,26 @@
 //! The plan of a cut as data: steps, partings, holds and the few choices a person makes.
 //!
 //! A plan says *what* to do in the trade's terms; [`crate::cut`] works out what that means on one
-//! head. Built-in plans are JSON files under `cuts/`, one a cut, in our own words. Depends on
-//! measures, the head's names and the hair before; knows no geometry beyond spots of the scalp.
+//! head. Built-in plans are JSON files under `cuts/`, one a cut, in our own words. Partings
+//! are laid on a head here (`lines`, `patch`, `sections`); how hair is held over them is the fold's.
+//! Depends on measures, the head and the hair.
 
 mod choices;
+mod holds;
 mod library;
+mod lines;
 mod model;
+mod partings;
+mod patch;
 mod sections;
 
 pub use choices::{Choice, ChoiceError, Choices, Kind, Parting, Value, landmark_word};
-pub use library::{PlanError, built_in, built_ins};
-pub use model::{
-    Area, Caution, Cut, Edge, Elevation, Fingers, Given, Held, Place, Plan, Reference, Rule,
-    Station, Step, Words,
+pub use holds::{
+    Carried, Cut, Elevation, Facing, Fall, FallLine, Fingers, Held, Over, Plane, Reference, Rule,
+    Station, Travel, Trim,
 };
-pub use sections::{Patch, Section, sections};
+pub use library::{PlanError, built_in, built_ins};
+pub use model::{Caution, Given, Plan, Sides, Step, Tilt, Words};
+pub use partings::{Area, Bound, Edge, End, Line, Pattern, Place, Start};
+pub use patch::{Patch, Row};
+pub use sections::{Section, sections};

@@ -1,7 +1,9 @@
 //! What a plan is made of.
 
 use super::choices::Choice;
-use crate::head::Landmark;
+use super::holds::Held;
+use super::partings::Area;
+use crate::head::Side;
 use serde::{Deserialize, Serialize};
 
 /// A cut from start to finish.
@@ -36,6 +38,15 @@ pub struct Step {
     pub area: Area,
     /// How each section is held and cut.
     pub held: Held,
+    /// How the client's head is tilted meanwhile.
+    #[serde(default, skip_serializing_if = "Tilt::is_upright")]
+    pub tilt: Tilt,
+    /// On which sides of the head it is cut.
+    #[serde(default, skip_serializing_if = "Sides::is_both")]
+    pub sides: Sides,
+    /// Earlier steps whose hair this one is meant to shorten again.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub recuts: Vec<String>,
     /// What to do, in the trade's words.
     pub words: Words,
     /// What to take care of.
@@ -43,144 +54,53 @@ pub struct Step {
     pub cautions: Vec<Caution>,
 }
 
-/// The scalp a step takes, parted into sections on each side.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case", deny_unknown_fields)]
-pub enum Area {
-    /// A small piece each side of the parting at the front hairline.
-    FrontPiece {
-        /// How far it reaches to the side of the parting, in degrees about the high point.
-        width: f64,
-        /// How deep it is, as a share of the way from the hairline to the high point.
-        depth: f64,
-        /// Its name.
-        name: String,
-    },
-    /// Sections pivoting from the high point, between these edges in order.
-    Pivoting {
-        /// The first edge and, after it, each section's far edge.
-        edges: Vec<Edge>,
-        /// One name a section.
-        names: Vec<String>,
-    },
-    /// Single places, for checking.
-    Places {
-        /// Where to measure.
-        places: Vec<Place>,
-    },
+/// How the head is tilted from upright, in degrees.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct Tilt {
+    /// Chin down (above zero) or up, −60 to 60.
+    pub forward: f64,
+    /// Towards the client's left shoulder (above zero) or right, −45 to 45.
+    pub left: f64,
 }
 
-/// An edge of a pivoting section, by where it meets the hairline on one side.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+impl Tilt {
+    /// Whether the head is upright.
+    pub fn is_upright(&self) -> bool {
+        self.forward == 0.0 && self.left == 0.0
+    }
+}
+
+/// On which sides of the head a step is cut.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Edge {
-    /// The parting the client wears.
-    Parting,
-    /// The temple.
-    Temple,
-    /// In front of the ear.
-    InFrontOfEar,
-    /// Above the ear: the ear-to-ear parting.
-    AboveEar,
-    /// Just behind the ear.
-    BehindEar,
-    /// The corner of the nape.
-    NapeCorner,
-    /// Between behind the ear and the centre back: a share of the way.
-    Behind(f64),
-    /// The middle of the back.
-    BackCentre,
+pub enum Sides {
+    /// The left first, then the right alike, each up to the middle.
+    #[default]
+    Both,
+    /// The client's left only.
+    Left,
+    /// The client's right only.
+    Right,
+    /// Across the middle, in one.
+    Across,
 }
 
-/// A single place on one side of the scalp.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Place {
-    /// Its name.
-    pub name: String,
-    /// Degrees about the high point from the front.
-    pub azimuth: f64,
-    /// Share of the way from the high point to the hairline.
-    pub out: f64,
-}
+impl Sides {
+    /// Whether it is both, left and right.
+    pub fn is_both(&self) -> bool {
+        *self == Self::Both
+    }
 
-/// How a step's sections are held.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Held {
-    /// Combed in its fall to a landmark of the face and cut level there.
-    Fall {
-        /// The landmark.
-        to: Given<Landmark>,
-    },
-    /// All combed to one line in space.
-    Stationary(Cut),
-    /// Combed at right angles to how it was cut, and compared; nothing is cut.
-    Check,
-}
-
-/// A stationary guide: where its line stands and how long the hair at it is left.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Cut {
-    /// Where on the scalp the held hair stands.
-    pub station: Station,
-    /// How high it is held there.
-    pub elevation: Elevation,
-    /// How the fingers lie.
-    pub fingers: Fingers,
-    /// What settles how far off the line stands.
-    pub length: Rule,
-}
-
-/// A parting over which held hair stands.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Station {
-    /// The parting the client wears, between the front hairline and the high point.
-    Parting,
-    /// The ear-to-ear parting, at the ridge of the section's side.
-    EarToEar,
-}
-
-/// How high hair is held, always with what it is measured from.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Elevation {
-    /// Degrees, 0 to 180.
-    pub degrees: f64,
-    /// Measured from the head or from the room.
-    pub from: Reference,
-}
-
-/// What an elevation is measured from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Reference {
-    /// 0° lies on the head in its fall, 90° stands straight out from it, 180° is folded back.
-    Head,
-    /// 0° is straight down, 90° level with the floor, 180° straight up.
-    Room,
-}
-
-/// How the fingers lie.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Fingers {
-    /// Parallel to the head's round below them.
-    ParallelToHead,
-    /// Level with the floor.
-    Level,
-}
-
-/// What settles how long the hair at the guide is left.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Rule {
-    /// As long as the step of this id left its first section, next to the parting at the hairline.
-    AsStep(String),
-    /// So many centimetres off the hair in the middle of this step's first section.
-    AmountOff(Given<f64>),
+    /// The sides in the order in which they are cut.
+    pub const fn all(self) -> &'static [Side] {
+        match self {
+            Self::Both => &[Side::Left, Side::Right],
+            Self::Left => &[Side::Left],
+            Self::Right => &[Side::Right],
+            Self::Across => &[Side::Centre],
+        }
+    }
 }
 
 /// A value that stands in the plan, or that a choice supplies.

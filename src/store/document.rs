@@ -1,5 +1,7 @@
 //! The documents that are kept.
 
+use crate::cut::{CutError, Job, Measured, Outcome, cut};
+use crate::hair::Hair;
 use crate::head::{Head, HeadError, Tape, TapeError, Tapes};
 use crate::measure::{Unit, read_length};
 use crate::plan::{Choices, Plan, built_in};
@@ -112,6 +114,25 @@ impl SavedCut {
             }
         }
         Head::from_tapes(&tapes)
+    }
+
+    /// The plan worked out on the head, with what was measured at the chair.
+    ///
+    /// # Errors
+    /// [`CutError`] with a sentence.
+    pub fn outcome(
+        &self,
+        head: &Head,
+        plan: &Plan,
+        measured: &Measured,
+    ) -> Result<Outcome, CutError> {
+        let job = Job {
+            head,
+            hair: &Hair::default(),
+            plan,
+            choices: &self.choices,
+        };
+        cut(&job, measured)
     }
 
     fn read_tape(&self, tape: Tape) -> Option<Result<f64, String>> {

@@ -33,7 +33,7 @@ pub fn compare(planned: &Outcome, followed: &Outcome, walk: &Walk) -> Vec<Row> {
     planned
         .sections
         .iter()
-        .filter(|section| section.line.is_some())
+        .filter(|section| section.cuts())
         .map(|section| {
             let measured = walk.came_out_at(&section.key);
             let target = followed.section(&section.key).map(|s| s.long());

@@ -19,10 +19,12 @@ pub struct Done {
 /// One run at the chair: what is done, and which section is on the screen.
 ///
 /// ```
-/// use tautline::{cut, head, plan, walk};
+/// use tautline::{cut, hair, head, plan, walk};
 /// let plan = plan::built_in("soft-layers-face-frame").unwrap();
 /// let head = head::Head::from_tapes(&head::Tapes::default()).unwrap();
-/// let outcome = cut::cut(&head, &plan, &plan::Choices::default(), &cut::Measured::new()).unwrap();
+/// let (hair, choices) = (hair::Hair::default(), plan::Choices::default());
+/// let job = cut::Job { head: &head, hair: &hair, plan: &plan, choices: &choices };
+/// let outcome = cut::cut(&job, &cut::Measured::new()).unwrap();
 /// let order = walk::order(&outcome);
 /// let mut run = walk::Walk::start("2026-11-25T09:00:00Z");
 /// run.done(&order, "2026-11-25T09:05:00Z");

@@ -2,8 +2,9 @@
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
-use tautline::cut::{Measured, cut};
+use tautline::cut::{Job, Measured, cut};
 use tautline::geometry::{Convex, Egg, Ellipsoid, Target, Vec3, taut};
+use tautline::hair::Hair;
 use tautline::head::{Head, Tapes};
 use tautline::plan::{Choices, built_in};
 
@@ -33,9 +34,15 @@ fn one_length(c: &mut Criterion) {
 fn whole_plan(c: &mut Criterion) {
     let head = Head::from_tapes(&Tapes::default()).expect("the mean head");
     let plan = built_in("soft-layers-face-frame").expect("a built-in plan");
-    let choices = Choices::default();
+    let (hair, choices) = (Hair::default(), Choices::default());
+    let job = Job {
+        head: &head,
+        hair: &hair,
+        plan: &plan,
+        choices: &choices,
+    };
     c.bench_function("the whole built-in plan", |b| {
-        b.iter(|| cut(black_box(&head), &plan, &choices, &Measured::new()))
+        b.iter(|| cut(black_box(&job), &Measured::new()))
     });
     c.bench_function("a head from its tapes", |b| {
         b.iter(|| Head::from_tapes(black_box(&Tapes::default())))

@@ -2,7 +2,7 @@
 
 use super::walk::followed;
 use crate::chart::{section_bars, section_chart};
-use crate::cut::{Measured, cut as work_out};
+use crate::cut::Measured;
 use crate::head::Head;
 use crate::plan::Plan;
 use crate::store::SavedCut;
@@ -44,8 +44,9 @@ fn looked_back(cut: &SavedCut) -> Result<Looked, String> {
         .plan()
         .ok_or("This cut uses a plan that this version of Tautline does not have.")?;
     let head: Head = cut.head().map_err(|e| e.to_string())?;
-    let planned =
-        work_out(&head, &plan, &cut.choices, &Measured::new()).map_err(|e| e.to_string())?;
+    let planned = cut
+        .outcome(&head, &plan, &Measured::new())
+        .map_err(|e| e.to_string())?;
     let real = followed(cut, &plan, &head).map_err(|e| e.to_string())?;
     let rows = compare(&planned, &real, &cut.walk.clone().unwrap_or_default());
     let bars = section_bars(&planned, &rows);

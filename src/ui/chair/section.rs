@@ -50,7 +50,7 @@ pub fn SectionView(
             </div>
             <div>
                 <Instructions step=step.clone() section=section.clone()/>
-                {section.line.is_some().then(|| view! { <CameOutAt cut section=section.clone()/> })}
+                {section.cuts().then(|| view! { <CameOutAt cut section=section.clone()/> })}
             </div>
         </div>
     }
@@ -61,7 +61,7 @@ pub fn SectionView(
 fn Target(section: SectionCut) -> impl IntoView {
     let kept = kept();
     let (short, long) = (section.short(), section.long());
-    let check = section.line.is_none();
+    let check = !section.cuts();
     let what = if check {
         "Expect, left and right alike"
     } else {
@@ -184,21 +184,21 @@ fn pictures(
     let parcels = outcome
         .sections
         .iter()
-        .filter(|s| s.line.is_some() && s.key != section.key);
+        .filter(|s| s.cuts() && s.key != section.key);
     let mut parcels: Vec<Parcel> = parcels
         .map(|s| {
             let done = cut
                 .with_untracked(|cut| cut.walk.as_ref().is_some_and(|walk| walk.is_done(&s.key)));
             let state = if done { "done" } else { "due" };
             Parcel {
-                patch: s.section.patch,
+                patch: s.section.patch.clone(),
                 label: String::new(),
                 state,
             }
         })
         .collect();
     parcels.push(Parcel {
-        patch: section.section.patch,
+        patch: section.section.patch.clone(),
         label: String::new(),
         state: "now",
     });

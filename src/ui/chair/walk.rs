@@ -2,7 +2,7 @@
 
 use super::before::BeforeYouCut;
 use super::section::SectionView;
-use crate::cut::{CutError, Outcome, SectionKey, cut as work_out};
+use crate::cut::{CutError, Outcome, SectionKey};
 use crate::head::Head;
 use crate::plan::Plan;
 use crate::store::SavedCut;
@@ -43,7 +43,7 @@ pub fn WalkScreen() -> impl IntoView {
 /// The plan as it goes on from what was measured so far.
 pub fn followed(cut: &SavedCut, plan: &Plan, head: &Head) -> Result<Outcome, CutError> {
     let measured = cut.walk.as_ref().map(Walk::measured).unwrap_or_default();
-    work_out(head, plan, &cut.choices, &measured)
+    cut.outcome(head, plan, &measured)
 }
 
 #[component]

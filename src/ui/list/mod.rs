@@ -7,7 +7,8 @@ use super::kept::{kept, new_id, now};
 use super::parts::Picture;
 use super::words;
 use crate::chart::{HeldHair, View, profile};
-use crate::cut::{Measured, SectionCut, cut as work_out};
+use crate::cut::{Job, Measured, SectionCut, cut as work_out};
+use crate::hair::Hair;
 use crate::head::{Head, Side, Tape, Tapes};
 use crate::plan::{Choices, built_in};
 use crate::store::{Listed, SavedCut};
@@ -97,7 +98,13 @@ fn welcome_picture() -> String {
     let worked_out = || {
         let head = Head::from_tapes(&Tapes::default()).ok()?;
         let plan = built_in(FIRST_PLAN)?;
-        let outcome = work_out(&head, &plan, &Choices::default(), &Measured::new()).ok()?;
+        let job = Job {
+            head: &head,
+            hair: &Hair::default(),
+            plan: &plan,
+            choices: &Choices::default(),
+        };
+        let outcome = work_out(&job, &Measured::new()).ok()?;
         let side = |s: &&SectionCut| s.key.step == "face-frame" && s.key.side == Side::Left;
         let hair: Vec<HeldHair> = outcome
             .sections

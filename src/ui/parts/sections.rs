@@ -53,8 +53,8 @@ pub fn SectionTable(plan: Plan, outcome: Outcome, unit: Unit) -> impl IntoView {
     let row = move |row: CutRow| {
         let off = row
             .left
-            .line
-            .map(|_| row.left.off().number(unit))
+            .cuts()
+            .then(|| row.left.off().number(unit))
             .unwrap_or_default();
         view! {
             <tr>

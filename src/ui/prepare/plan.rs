@@ -1,7 +1,7 @@
 //! The plan: its few choices, what they come to, and the picture of it.
 
 use crate::chart::{HeldHair, View, profile, section_bars, section_chart};
-use crate::cut::{Measured, Outcome, cut as work_out};
+use crate::cut::{Measured, Outcome};
 use crate::head::Head;
 use crate::measure::{Length, read_length, with_unit};
 use crate::plan::{Choice, Kind, Parting, Plan};
@@ -33,8 +33,9 @@ pub fn PlanScreen() -> impl IntoView {
 /// The plan worked out, or why it can't be.
 fn worked_out(cut: &SavedCut, plan: &Plan) -> Result<(Head, Outcome), String> {
     let head = cut.head().map_err(|e| e.to_string())?;
-    let outcome =
-        work_out(&head, plan, &cut.choices, &Measured::new()).map_err(|e| e.to_string())?;
+    let outcome = cut
+        .outcome(&head, plan, &Measured::new())
+        .map_err(|e| e.to_string())?;
     Ok((head, outcome))
 }
 

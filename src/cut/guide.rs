@@ -1,0 +1,125 @@
+//! What guides a line: a hair, and how long it is to be left.
+
+use super::fold::CutError;
+use super::hold::Drift;
+use super::lengths::Lengths;
+use super::pose::Pose;
+use crate::geometry::{Convex, Target, Vec3, taut};
+use crate::head::{Head, Side};
+use crate::plan::{Choices, Plan, Rule, Section, sections};
+
+/// What the engine needs to lay the lines of a step on one side.
+pub(super) struct Setting<'a> {
+    pub head: &'a Head,
+    pub plan: &'a Plan,
+    pub choices: &'a Choices,
+    /// The hair as the steps before, and the sections before on this side, left it.
+    pub lengths: &'a Lengths,
+    /// How the head is held.
+    pub pose: Pose,
+    /// How far the hand drifts.
+    pub drift: Drift,
+}
+
+/// A hair and how long it is to be.
+pub(super) struct Guide {
+    pub root: Vec3,
+    /// Cm, as cut.
+    pub length: f64,
+    /// What helps if it is too short to be held.
+    pub advice: &'static str,
+}
+
+impl Setting<'_> {
+    /// The guide that a rule names for a step whose first section this is.
+    pub fn guide(&self, rule: &Rule, first: &Section) -> Result<Guide, CutError> {
+        let edge = || first.patch.at(self.head, 0.0, 1.0);
+        Ok(match rule {
+            Rule::AsStep(step) => {
+                let root = self.guide_of(step, first.side)?;
+                Guide {
+                    root,
+                    length: self.lengths.at(self.head, root)?,
+                    advice: "Choose a lower point of the face, or look again how long the hair is now.",
+                }
+            }
+            Rule::Beside => {
+                let root = edge();
+                Guide {
+                    root,
+                    length: self.lengths.at(self.head, root)?,
+                    advice: "Leave the step before longer.",
+                }
+            }
+            Rule::AmountOff(off) => {
+                let root = first.patch.at(self.head, 0.5, 0.5);
+                let off = self.choices.cm(self.plan, off)?;
+                Guide {
+                    root,
+                    length: self.lengths.at(self.head, root)? - off,
+                    advice: "Take less off.",
+                }
+            }
+            Rule::Length(length) => Guide {
+                root: first.patch.at(self.head, 0.0, 0.5),
+                length: self.choices.cm(self.plan, length)?,
+                advice: "Leave it longer.",
+            },
+            Rule::EndsAt(landmark) => {
+                let root = edge();
+                let landmark = self.choices.landmark(self.plan, landmark)?;
+                let through = self.pose.landmark(self.head, landmark, first.side);
+                let normal = self.pose.up;
+                let hanging = if (root - through).dot(normal) <= 0.0 {
+                    0.0
+                } else {
+                    taut(self.head.skull(), root, &Target::Plane { through, normal })?.length
+                };
+                Guide {
+                    root,
+                    length: self.lengths.hair.cut_at(root, hanging),
+                    advice: "Choose a lower landmark.",
+                }
+            }
+        })
+    }
+
+    /// Lengths of a travelling guide's first hair, at the places of the first section's near edge.
+    pub fn first_guide(
+        &self,
+        rule: &Rule,
+        first: &Section,
+        near: &[Vec3],
+    ) -> Result<Vec<f64>, CutError> {
+        match rule {
+            // Each place carries on from what lies beside it.
+            Rule::Beside => near
+                .iter()
+                .map(|&root| self.lengths.at(self.head, root))
+                .collect(),
+            _ => Ok(vec![self.guide(rule, first)?.length; near.len()]),
+        }
+    }
+
+    /// The hair of an earlier step that guides this one: that of its first section on this side, at
+    /// the near edge by the hairline.
+    fn guide_of(&self, step: &str, side: Side) -> Result<Vec3, CutError> {
+        let earlier = self.plan.steps.iter().find(|s| s.id == step);
+        let all = earlier
+            .map(|s| sections(self.head, self.plan, s, self.choices))
+            .unwrap_or_default();
+        let ours = all.iter().find(|s| s.side == side).or(all.first());
+        ours.map(|s| s.patch.at(self.head, 0.0, 1.0))
+            .ok_or_else(|| CutError::NoGuide(step.to_owned()))
+    }
+
+    /// A place near the skull brought onto it.
+    pub fn settled(&self, p: Vec3) -> Vec3 {
+        self.head.skull().settle(p)
+    }
+
+    /// Where a plane of this normal touches the skull.
+    pub fn touching(&self, normal: Vec3) -> Vec3 {
+        self.head.skull().touching(normal)
+    }
+}

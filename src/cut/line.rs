@@ -1,0 +1,206 @@
+//! The line that gets cut, and at what length it cuts the hair of a root.
+
+use super::fold::CutError;
+use super::pose::{Pose, Stand};
+use crate::geometry::{Target, Taut, Vec3, taut};
+use crate::hair::{CutAt, FallsTo, Hair};
+use crate::head::{Head, Landmark, Region, Regions, Side};
+use crate::plan::{Elevation, Over, Row};
+
+/// The person's hair on their head, as the fold asks about it.
+#[derive(Clone, Debug)]
+pub(super) struct OnHead {
+    pub hair: Hair,
+    /// None where hair is the same in all regions.
+    regions: Option<Regions>,
+}
+
+impl OnHead {
+    pub fn new(head: &Head, hair: &Hair) -> Self {
+        Self {
+            hair: hair.clone(),
+            regions: (!hair.is_even()).then(|| Regions::of(head)),
+        }
+    }
+
+    pub fn region(&self, root: Vec3) -> Region {
+        self.regions.map_or(Region::Top, |r| r.at(root))
+    }
+
+    /// How long hair at a root must be cut for this much to hang, cm.
+    pub fn cut_at(&self, root: Vec3, hanging: f64) -> f64 {
+        let falls = FallsTo::from_cm(hanging);
+        self.hair.cut_at(falls, self.region(root)).cm()
+    }
+
+    pub fn falls_to(&self, root: Vec3, cut: f64) -> FallsTo {
+        self.hair.falls_to(CutAt::from_cm(cut), self.region(root))
+    }
+}
+
+/// A cutting line.
+#[derive(Clone, Debug)]
+pub enum CuttingLine {
+    /// One straight line, point or plane in space.
+    Straight(Target),
+    /// A bent line: the nearest of these pieces counts.
+    Bent(Vec<Target>),
+    /// A line that follows the head along a section.
+    Following(Following),
+    /// The line that ends fall to.
+    Fall(Target),
+    /// A line that slopes: ends fall plumb to this plane.
+    Sloping {
+        /// A level at or below all of the line, for the way down.
+        level: Target,
+        /// Any point of the sloping plane.
+        through: Vec3,
+        /// The plane's unit normal.
+        normal: Vec3,
+        /// Straight up in the room.
+        up: Vec3,
+    },
+    /// So many cm shorter than it was.
+    Off(f64),
+}
+
+/// A line that follows the round of the head: from each place of the section's middle row so far out,
+/// in the direction in which hair is held there.
+#[derive(Clone, Debug)]
+pub struct Following {
+    pub(super) row: Row,
+    /// How far out, cm, at even shares along the row.
+    pub(super) off: Vec<f64>,
+    pub(super) elevation: Elevation,
+    pub(super) over: Over,
+    pub(super) side: Side,
+    pub(super) pose: Pose,
+}
+
+impl Following {
+    /// The place of the line abreast of `root`.
+    pub(super) fn abreast(&self, head: &Head, root: Vec3) -> Vec3 {
+        self.at(head, self.row.share(root))
+    }
+
+    /// The place of the line this share of the way along the row.
+    pub(super) fn at(&self, head: &Head, along: f64) -> Vec3 {
+        let base = self.row.at(head, along).unwrap_or_default();
+        let last = self.off.len().saturating_sub(1);
+        let place = along * last as f64;
+        let i = (place as usize).min(last.saturating_sub(1));
+        let (from, to) = (self.off[i], self.off[(i + 1).min(last)]);
+        let off = from + (to - from) * (place - i as f64);
+        base + self.direction(head, base) * off
+    }
+
+    pub(super) fn direction(&self, head: &Head, base: Vec3) -> Vec3 {
+        let place = |landmark: Landmark| self.pose.landmark(head, landmark, self.side);
+        Stand::at(head, base, &self.pose).held(self.elevation, self.over, self.side, place)
+    }
+}
+
+/// At what length a line cuts the hair of a root.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Reach {
+    /// The length in cm.
+    pub length: f64,
+    /// Its way to the line; none for a trim.
+    pub path: Option<Taut>,
+}
+
+impl CuttingLine {
+    /// At what length it cuts the hair of `root` that is `before` cm long.
+    pub(super) fn reach(
+        &self,
+        head: &Head,
+        hair: &OnHead,
+        root: Vec3,
+        before: f64,
+    ) -> Result<Reach, CutError> {
+        let along = |target: &Target| taut(head.skull(), root, target);
+        let reach = match self {
+            Self::Straight(target) => Reach::along(along(target)?),
+            Self::Bent(pieces) => {
+                let mut nearest: Option<Taut> = None;
+                for piece in pieces {
+                    let path = along(piece)?;
+                    if nearest.is_none_or(|n| path.length < n.length) {
+                        nearest = Some(path);
+                    }
+                }
+                Reach {
+                    length: nearest.map_or(before, |path| path.length),
+                    path: nearest,
+                }
+            }
+            Self::Following(line) => Reach::along(along(&Target::Point(line.abreast(head, root)))?),
+            Self::Fall(target) => {
+                let path = along(target)?;
+                Reach {
+                    length: hair.cut_at(root, path.length),
+                    path: Some(path),
+                }
+            }
+            Self::Sloping {
+                level,
+                through,
+                normal,
+                up,
+            } => {
+                let path = along(level)?;
+                // Where the plumb line meets the plane, above the level.
+                let short = (*through - path.meets).dot(*normal) / normal.dot(*up);
+                let hanging = (path.length - short).max(0.0);
+                Reach {
+                    length: hair.cut_at(root, hanging),
+                    path: Some(Taut {
+                        length: hanging,
+                        meets: path.meets + *up * short,
+                        ..path
+                    }),
+                }
+            }
+            Self::Off(cm) => Reach {
+                length: (before - cm).max(0.0),
+                path: None,
+            },
+        };
+        let more = match self {
+            Self::Off(_) => 0.0,
+            _ => hair.hair.allowance(root),
+        };
+        Ok(Reach {
+            length: reach.length + more,
+            ..reach
+        })
+    }
+
+    /// The line as points for drawing: one for a point, none for a plane or a trim.
+    pub fn points(&self, head: &Head) -> Vec<Vec3> {
+        let ends = |target: &Target| match *target {
+            Target::Point(p) => vec![p],
+            Target::Segment(a, b) => vec![a, b],
+            Target::Plane { .. } => Vec::new(),
+        };
+        match self {
+            Self::Straight(target) | Self::Fall(target) => ends(target),
+            Self::Bent(pieces) => {
+                let mut points: Vec<Vec3> = pieces.iter().flat_map(ends).collect();
+                points.dedup();
+                points
+            }
+            Self::Following(line) => (0..=8).map(|i| line.at(head, f64::from(i) / 8.0)).collect(),
+            Self::Sloping { .. } | Self::Off(_) => Vec::new(),
+        }
+    }
+}
+
+impl Reach {
+    fn along(path: Taut) -> Self {
+        Self {
+            length: path.length,
+            path: Some(path),
+        }
+    }
+}

@@ -1,0 +1,219 @@
+//! Which scalp a step takes and how that is parted, as data.
+//!
+//! Every parting is where a plane cuts the scalp: a level plane for a horizontal parting, an upright
+//! one for a vertical, planes through one line for partings that pivot.
+
+use crate::head::Landmark;
+use serde::{Deserialize, Serialize};
+
+/// The scalp a step takes, parted into sections.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum Area {
+    /// A small piece at the front hairline, each side of the parting: half of the triangle whose
+    /// point lies on the parting.
+    FrontPiece {
+        /// How far it reaches to the side of the parting at the hairline, in degrees about the high
+        /// point.
+        width: f64,
+        /// How far behind the hairline its point lies, cm along the scalp.
+        depth: f64,
+        /// Its name.
+        name: String,
+    },
+    /// Sections pivoting from the high point, between these edges in order.
+    Pivoting {
+        /// The first edge and, after it, each section's far edge.
+        edges: Vec<Edge>,
+        /// One name a section.
+        names: Vec<String>,
+    },
+    /// A region, parted in one pattern.
+    Parted {
+        /// What bounds the region; all of the scalp if there is nothing.
+        #[serde(default)]
+        region: Vec<Bound>,
+        /// How it is parted.
+        pattern: Pattern,
+        /// What its sections are called; each gets its number after it.
+        name: String,
+    },
+    /// Single places, for checking.
+    Places {
+        /// Where to measure.
+        places: Vec<Place>,
+    },
+}
+
+/// One edge of a region.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Bound {
+    /// The side of a line that looks to the face.
+    Before(Line),
+    /// The side of a line that looks to the back.
+    Behind(Line),
+    /// What lies above a line.
+    Above(Line),
+    /// What lies below a line.
+    Below(Line),
+    /// What lies nearer to the middle than a line.
+    Within(Line),
+    /// What lies further to the side than a line.
+    Outside(Line),
+}
+
+/// A parting that bounds regions.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Line {
+    /// From above one ear over the high point to above the other.
+    EarToEar,
+    /// Level, at a named point and so many cm up along the upright.
+    Level {
+        /// The point.
+        at: Landmark,
+        /// How much higher, cm.
+        #[serde(default)]
+        up: f64,
+    },
+    /// From one temple round behind the crown to the other: it parts off the top.
+    Horseshoe,
+    /// From a point of the hairline up to the high point.
+    ToHighPoint(Edge),
+    /// Front to back, so many cm beside the middle.
+    Beside {
+        /// How far, cm.
+        cm: f64,
+    },
+    /// From a point on the parting, so many cm behind the front hairline, to the hairline so many
+    /// degrees about the high point beside the parting: a fringe's triangle.
+    Fringe {
+        /// Depth, cm along the scalp.
+        depth: f64,
+        /// Degrees to the side.
+        width: f64,
+    },
+}
+
+/// How a region is parted into sections.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Pattern {
+    /// One section.
+    Whole,
+    /// Level partings.
+    Horizontal {
+        /// How deep a section is, cm along the scalp.
+        spacing: f64,
+        /// Where the first one lies.
+        from: End,
+    },
+    /// Upright partings, turning about the upright axis of the head.
+    Vertical {
+        /// How wide a section is where it is widest, cm along the scalp.
+        spacing: f64,
+        /// Where the first one lies.
+        from: Start,
+    },
+    /// Partings that slope down towards the face.
+    DiagonalForward {
+        /// By how much from level, degrees.
+        degrees: f64,
+        /// How deep a section is, cm along the scalp.
+        spacing: f64,
+        /// Where the first one lies.
+        from: End,
+    },
+    /// Partings that slope down away from the face.
+    DiagonalBack {
+        /// By how much from level, degrees.
+        degrees: f64,
+        /// How deep a section is, cm along the scalp.
+        spacing: f64,
+        /// Where the first one lies.
+        from: End,
+    },
+    /// Wedges that turn about one point.
+    Pivoting {
+        /// The point.
+        about: Landmark,
+        /// How wide a wedge is where it is widest, cm along the scalp.
+        spacing: f64,
+        /// Where the first one lies.
+        from: Start,
+    },
+    /// Wedges that fan from the high point.
+    Radial {
+        /// How wide a wedge is where it is widest, cm along the scalp.
+        spacing: f64,
+        /// Where the first one lies.
+        from: Start,
+    },
+    /// Horseshoes about the top, one below the other.
+    Horseshoe {
+        /// How deep one is, cm along the scalp.
+        spacing: f64,
+        /// Where the first one lies.
+        from: End,
+    },
+    /// Strips from front to back.
+    Strips {
+        /// How wide a strip is, cm along the scalp.
+        spacing: f64,
+    },
+}
+
+/// Whether sections begin at the bottom or at the top.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum End {
+    /// At the bottom: each next section lies above.
+    Bottom,
+    /// At the top.
+    Top,
+}
+
+/// Whether sections begin at the front or at the back.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Start {
+    /// At the front: each next section lies behind.
+    Front,
+    /// At the back.
+    Back,
+}
+
+/// An edge of a pivoting section, by where it meets the hairline on one side.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Edge {
+    /// The parting the client wears.
+    Parting,
+    /// The temple.
+    Temple,
+    /// In front of the ear.
+    InFrontOfEar,
+    /// Above the ear: the ear-to-ear parting.
+    AboveEar,
+    /// Just behind the ear.
+    BehindEar,
+    /// The corner of the nape.
+    NapeCorner,
+    /// Between behind the ear and the centre back: a share of the way.
+    Behind(f64),
+    /// The middle of the back.
+    BackCentre,
+}
+
+/// A single place on one side of the scalp.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Place {
+    /// Its name.
+    pub name: String,
+    /// Degrees about the high point from the front.
+    pub azimuth: f64,
+    /// Share of the way from the high point to the hairline.
+    pub out: f64,
+}
