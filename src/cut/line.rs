@@ -176,6 +176,22 @@ impl CuttingLine {
         })
     }
 
+    /// At what length, in cm as cut, it cuts hair that is `before` cm long at a root.
+    ///
+    /// # Errors
+    /// [`CutError`] when a path cannot be found.
+    pub fn cuts_at(
+        &self,
+        head: &Head,
+        hair: &Hair,
+        root: Vec3,
+        before: f64,
+    ) -> Result<f64, CutError> {
+        Ok(self
+            .reach(head, &OnHead::new(head, hair), root, before)?
+            .length)
+    }
+
     /// The line as points for drawing: one for a point, none for a plane or a trim.
     pub fn points(&self, head: &Head) -> Vec<Vec3> {
         let ends = |target: &Target| match *target {

@@ -93,16 +93,34 @@ pub trait Convex {
     }
 
     /// Where a plane square to the unit vector `direction` touches the body from outside.
+    ///
+    /// Newton on the normal, with the surface's curvature; a step that does not lead further out is
+    /// halved.
     fn touching(&self, direction: Vec3) -> Vec3 {
         let mut p = self.along(direction);
-        // Climb along the surface to where the normal is the direction; a convex body has one place.
-        for _ in 0..60 {
-            let normal = self.normal(p);
+        for _ in 0..100 {
+            let jet = self.jet(p);
+            let steep = jet.gradient.length();
+            let normal = jet.gradient / steep;
             let aside = direction - normal * direction.dot(normal);
-            if aside.length_squared() < 1e-16 {
+            if aside.length_squared() < 1e-20 {
                 break;
             }
-            p = self.along(p + aside * (0.6 * self.size()));
+            let u = normal.any_orthonormal_vector();
+            let v = normal.cross(u);
+            let bend = |a: Vec3, b: Vec3| a.dot(jet.hessian * b) / steep;
+            let (uu, uv, vv) = (bend(u, u), bend(u, v), bend(v, v));
+            let determinant = (uu * vv - uv * uv).max(1e-9);
+            let (du, dv) = (direction.dot(u), direction.dot(v));
+            let step = (u * (vv * du - uv * dv) + v * (uu * dv - uv * du)) / determinant;
+            let mut step = step.clamp_length_max(0.5 * self.size());
+            let out = p.dot(direction);
+            let mut next = self.along(p + step);
+            while next.dot(direction) < out && step.length_squared() > 1e-20 {
+                step /= 2.0;
+                next = self.along(p + step);
+            }
+            p = next;
         }
         p
     }

@@ -202,6 +202,21 @@ mod tests {
     }
 
     #[test]
+    fn a_plane_touches_where_the_normal_is_its_own() {
+        let egg = head();
+        for d in [
+            Vec3::Z,
+            Vec3::new(0.3, -0.5, 0.8),
+            Vec3::new(-1.0, 0.2, -0.4),
+        ] {
+            let d = d.normalize();
+            let p = egg.touching(d);
+            assert!(egg.normal(p).distance(d) < 1e-9, "{p}");
+            assert!((egg.value(p) - 1.0).abs() < 1e-9);
+        }
+    }
+
+    #[test]
     fn no_fullness_makes_an_ellipsoid_in_level_sections() {
         let egg = Egg::new(7.4, 9.5, (8.5, 12.5), 0.0, 1.0);
         let round = Ellipsoid::new(7.4, 9.5, 8.5);

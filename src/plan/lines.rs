@@ -4,56 +4,26 @@
 //! parted alike.
 
 use super::partings::{Bound, Edge as At, Line};
-use super::patch::{Edge, Family, Pencil, mirrored};
+use super::patch::{Edge, Pencil, mirrored};
 use crate::geometry::{Convex, Vec3};
 use crate::head::{Head, Landmark, Sample, Side, Spot};
 use std::f64::consts::PI;
 
-/// One side of one head, to lay partings on.
+/// One side of one head, laid out as the left one, to lay partings on.
 pub(super) struct Lay<'a> {
     pub head: &'a Head,
-    pub side: Side,
-    /// Azimuth of the worn parting, radians, left above zero.
+    /// Whether it is both sides in one.
+    pub across: bool,
+    /// Azimuth of the worn parting, radians, above zero on this side of the middle.
     pub parting: f64,
 }
 
 impl Lay<'_> {
-    /// The worn parting's azimuth as seen on this side's left-handed layout.
-    pub fn parting_here(&self) -> f64 {
-        match self.side {
-            Side::Right => -self.parting,
-            _ => self.parting,
-        }
-    }
-
-    /// A place of this side as it lies in the left-hand layout.
-    fn on_left(&self, p: Vec3) -> Vec3 {
-        match self.side {
-            Side::Right => mirrored(p),
-            _ => p,
-        }
-    }
-
+    /// A named point, between where it lies on the left and on the right.
     fn landmark(&self, landmark: Landmark) -> Vec3 {
-        let side = match self.side {
-            Side::Centre => Side::Left,
-            side => side,
-        };
-        self.on_left(self.head.landmark(landmark, side))
-    }
-
-    pub fn mirrored_family(&self, family: Family) -> Family {
-        match self.side {
-            Side::Right => family.mirrored(),
-            _ => family,
-        }
-    }
-
-    pub fn mirrored_edge(&self, edge: Edge) -> Edge {
-        match self.side {
-            Side::Right => edge.mirrored(),
-            _ => edge,
-        }
+        let [left, right] =
+            [Side::Left, Side::Right].map(|side| self.head.landmark(landmark, side));
+        left.midpoint(mirrored(right))
     }
 
     /// Half-planes about the upright axis: their angle is the azimuth.
@@ -95,7 +65,7 @@ impl Lay<'_> {
         // Every landmark named here has one.
         let of = |landmark: Landmark| landmark.hairline_azimuth().unwrap_or_default();
         match edge {
-            At::Parting => self.parting_here(),
+            At::Parting => self.parting,
             At::Temple => of(Landmark::Temple),
             At::InFrontOfEar => of(Landmark::InFrontOfEar),
             At::AboveEar => of(Landmark::AboveEar),
@@ -113,14 +83,30 @@ impl Lay<'_> {
     /// it is one of two sides.
     pub fn region(&self, bounds: &[Bound]) -> Vec<Edge> {
         let mut edges: Vec<Edge> = bounds.iter().map(|bound| self.bound(*bound)).collect();
-        if self.side != Side::Centre {
+        if self.across {
+            // Across the middle a triangle has both of its edges.
+            let fringe = |bound: &&Bound| {
+                let (Bound::Before(line)
+                | Bound::Behind(line)
+                | Bound::Above(line)
+                | Bound::Below(line)
+                | Bound::Within(line)
+                | Bound::Outside(line)) = bound;
+                matches!(line, Line::Fringe { .. })
+            };
+            let twins = bounds
+                .iter()
+                .filter(fringe)
+                .map(|b| self.bound(*b).mirrored());
+            edges.extend(twins.collect::<Vec<_>>());
+        } else {
             edges.push(Edge::Wedge {
                 pencil: self.upright(),
-                from: self.parting_here(),
+                from: self.parting,
                 to: PI,
             });
         }
-        edges.into_iter().map(|e| self.mirrored_edge(e)).collect()
+        edges
     }
 
     fn bound(&self, bound: Bound) -> Edge {
@@ -146,7 +132,7 @@ impl Lay<'_> {
                 to,
             };
         }
-        if let (Line::Beside { cm }, Side::Centre, Bound::Within(_)) = (line, self.side, bound) {
+        if let (Line::Beside { cm }, true, Bound::Within(_)) = (line, self.across, bound) {
             return self.strip(cm);
         }
         let (normal, offset) = self.plane(line);
@@ -185,11 +171,7 @@ impl Lay<'_> {
                 (normal, normal.dot(top))
             }
             Line::Level { at, up } => {
-                let level = self
-                    .head
-                    .landmark(at, Side::Left)
-                    .z
-                    .midpoint(self.head.landmark(at, Side::Right).z);
+                let level = self.landmark(at).z;
                 (Vec3::Z, level + up)
             }
             Line::Horseshoe => self.horseshoe(),
@@ -206,13 +188,8 @@ impl Lay<'_> {
     /// The plane of the horseshoe: through both temples and, behind the crown, the level of the
     /// ridge.
     pub fn horseshoe(&self) -> (Vec3, f64) {
-        let temple =
-            [Side::Left, Side::Right].map(|side| self.head.landmark(Landmark::Temple, side));
-        let front = Vec3::new(
-            0.0,
-            temple[0].y.midpoint(temple[1].y),
-            temple[0].z.midpoint(temple[1].z),
-        );
+        let temple = self.landmark(Landmark::Temple);
+        let front = Vec3::new(0.0, temple.y, temple.z);
         let ridge = self.head.landmark(Landmark::ParietalRidge, Side::Left).z;
         let back = self
             .head
@@ -225,17 +202,17 @@ impl Lay<'_> {
 
     /// The far edge of a fringe's half triangle; it keeps the forehead's side.
     pub fn fringe(&self, depth: f64, width: f64) -> Edge {
-        let meridian = self.head.meridian(self.parting_here());
+        let meridian = self.head.meridian(self.parting);
         let out = 1.0 - (depth / meridian.hairline()).clamp(0.05, 0.95);
         let point = self.head.skull().settle(meridian.at(out));
         let corner = self.head.place(Spot {
-            azimuth: self.parting_here() + width.to_radians(),
+            azimuth: self.parting + width.to_radians(),
             out: 1.0,
         });
         let middle = self.head.skull().settle(point.lerp(corner, 0.5));
         let across = (corner - point).cross(self.head.skull().normal(middle));
         let normal = across.try_normalize().unwrap_or(Vec3::Y);
-        let front = self.head.meridian(self.parting_here()).at(1.0);
+        let front = self.head.meridian(self.parting).at(1.0);
         let keep = if normal.dot(front - point) < 0.0 {
             -1.0
         } else {
@@ -249,7 +226,7 @@ impl Lay<'_> {
 
     /// Level, along the head towards the face, in the middle of a region of the left side.
     pub fn towards_face(&self, inside: &[&Sample]) -> Vec3 {
-        let sum: Vec3 = inside.iter().map(|s| self.on_left(s.root)).sum();
+        let sum: Vec3 = inside.iter().map(|s| s.root).sum();
         let out = Vec3::new(sum.x, sum.y, 0.0)
             .try_normalize()
             .unwrap_or(Vec3::X);

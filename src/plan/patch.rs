@@ -81,8 +81,8 @@ impl Pencil {
 /// The partings of a step: planes side by side, or half-planes about a line.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Family {
-    /// p · normal = value; `touch` is where the plane of the greatest value touches the skull.
-    Parallel { normal: Vec3, touch: Vec3 },
+    /// p · normal = value; planes of the greatest and the least value touch the skull at `ends`.
+    Parallel { normal: Vec3, ends: [Vec3; 2] },
     /// Angle about the pencil's line = value.
     Pencil(Pencil),
 }
@@ -92,7 +92,7 @@ impl Family {
     pub fn parallel(head: &Head, normal: Vec3) -> Self {
         Self::Parallel {
             normal,
-            touch: head.skull().touching(normal),
+            ends: [normal, -normal].map(|n| head.skull().touching(n)),
         }
     }
 
@@ -106,9 +106,9 @@ impl Family {
 
     pub(super) fn mirrored(self) -> Self {
         match self {
-            Self::Parallel { normal, touch } => Self::Parallel {
+            Self::Parallel { normal, ends } => Self::Parallel {
                 normal: mirrored(normal),
-                touch: mirrored(touch),
+                ends: ends.map(mirrored),
             },
             Self::Pencil(pencil) => Self::Pencil(pencil.mirrored()),
         }
@@ -164,17 +164,23 @@ enum Kind {
 /// A parting within a patch.
 #[derive(Clone, Debug, Default)]
 pub struct Row {
+    /// A point of its plane inside the head.
+    centre: Vec3,
     points: Vec<Vec3>,
     lengths: Vec<f64>,
 }
 
 impl Row {
-    fn through(points: Vec<Vec3>) -> Self {
+    fn through(centre: Vec3, points: Vec<Vec3>) -> Self {
         let mut lengths = vec![0.0; points.len()];
         for i in 1..points.len() {
             lengths[i] = lengths[i - 1] + points[i].distance(points[i - 1]);
         }
-        Self { points, lengths }
+        Self {
+            centre,
+            points,
+            lengths,
+        }
     }
 
     /// Its length along the scalp, cm.
@@ -196,7 +202,8 @@ impl Row {
         let (from, to) = (self.lengths[i - 1], self.lengths[i]);
         let share = (s - from) / (to - from).max(f64::MIN_POSITIVE);
         let between = self.points[i - 1].lerp(self.points[i], share);
-        Some(head.skull().settle(between))
+        // Out along its own plane.
+        Some(head.skull().along_from(self.centre, between - self.centre))
     }
 
     /// The share of the way along of the row's point nearest to `p`.
@@ -237,6 +244,25 @@ impl Patch {
         })
     }
 
+    /// The same on the other side of the head.
+    pub(super) fn mirrored(&self) -> Self {
+        match &self.0 {
+            Kind::Place(p) => Self::place(mirrored(*p)),
+            Kind::Slice {
+                family,
+                near,
+                far,
+                keeps,
+                region,
+            } => Self::slice(
+                family.mirrored(),
+                (*near, *far),
+                *keeps,
+                region.iter().map(|edge| edge.mirrored()).collect(),
+            ),
+        }
+    }
+
     /// Whether a place on the skull lies in it, its edges included. The hairline is not asked: a
     /// patch holds what lies beyond it too.
     pub fn holds(&self, p: Vec3) -> bool {
@@ -254,7 +280,7 @@ impl Patch {
     /// The row at a share of the way across. Empty where the parting does not meet the region.
     pub fn row(&self, head: &Head, across: f64) -> Row {
         match &self.0 {
-            Kind::Place(p) => Row::through(vec![*p]),
+            Kind::Place(p) => Row::through(Vec3::ZERO, vec![*p]),
             Kind::Slice {
                 family,
                 near,
@@ -263,10 +289,11 @@ impl Patch {
                 ..
             } => {
                 let value = near + (far - near) * across;
-                let curve = Curve::of(family, value);
                 let inside =
                     |p: Vec3| region.iter().all(|edge| edge.holds(p)) && head.grows_hair(p);
-                Row::through(curve.within(head, &inside))
+                Curve::of(family, value).map_or_else(Row::default, |curve| {
+                    Row::through(curve.centre, curve.within(head, &inside))
+                })
             }
         }
     }
@@ -286,7 +313,7 @@ impl Patch {
         match &self.0 {
             Kind::Place(p) => *p,
             Kind::Slice { family, .. } => match family {
-                Family::Parallel { touch, .. } => *touch,
+                Family::Parallel { ends, .. } => ends[0],
                 Family::Pencil(pencil) => head.skull().along_from(pencil.centre, pencil.axis),
             },
         }
@@ -317,12 +344,15 @@ impl Patch {
         roots
     }
 
-    /// The same where a row missed the region: every row is the middle one.
+    /// The same where a row missed the region: all roots stand on the longest row there is.
     fn roots_of_longest(&self, head: &Head, rows: usize) -> Vec<Vec3> {
-        let row = self.row(head, 0.5);
+        let longest = (0..=16)
+            .map(|i| self.row(head, f64::from(i) / 16.0))
+            .max_by(|a, b| a.length().total_cmp(&b.length()))
+            .unwrap_or_default();
         let share = |i: usize| (i as f64 + 0.5) / rows as f64;
         (0..rows * rows)
-            .filter_map(|i| row.at(head, share(i % rows)))
+            .filter_map(|i| longest.at(head, share(i % rows)))
             .collect()
     }
 
@@ -377,13 +407,19 @@ struct Curve {
 }
 
 impl Curve {
-    fn of(family: &Family, value: f64) -> Self {
-        match *family {
-            Family::Parallel { normal, touch } => {
+    /// The parting of this value; none where its plane passes the head by.
+    fn of(family: &Family, value: f64) -> Option<Self> {
+        Some(match *family {
+            Family::Parallel { normal, ends } => {
                 let (right, up) = frame(normal);
+                // On the way from the middle of the head to where such a plane would touch.
+                let end = ends[usize::from(value < 0.0)];
+                let share = value / normal.dot(end);
+                if share.is_nan() || share > 0.9999 {
+                    return None;
+                }
                 Self {
-                    // On the way from the middle of the head to where its plane would touch.
-                    centre: touch * (value / normal.dot(touch)),
+                    centre: end * share,
                     right,
                     up,
                     from: 0.0,
@@ -397,12 +433,31 @@ impl Curve {
                 from: 0.0,
                 to: PI,
             },
-        }
+        })
     }
 
     fn at(&self, head: &Head, angle: f64, near: &mut f64) -> Vec3 {
         let direction = self.right * angle.cos() + self.up * angle.sin();
         head.skull().along_near(self.centre, direction, near)
+    }
+
+    /// Where it leaves the inside between an angle within and one without.
+    fn end(
+        &self,
+        head: &Head,
+        inside: &impl Fn(Vec3) -> bool,
+        (mut within, mut without): (f64, f64),
+        near: &mut f64,
+    ) -> f64 {
+        for _ in 0..HALVINGS {
+            let middle = f64::midpoint(within, without);
+            if inside(self.at(head, middle, near)) {
+                within = middle;
+            } else {
+                without = middle;
+            }
+        }
+        within
     }
 
     /// The longest run of it that is inside, as points from its inner to its outer end.
@@ -415,42 +470,52 @@ impl Curve {
             .map(|i| inside(self.at(head, self.from + step * i as f64, &mut near)))
             .collect();
         if !closed {
-            // The pivot belongs to every wedge although it lies on the edge of all.
-            seen[0] = seen[0] || seen[1];
+            // The pivot lies on the edge of every wedge: it belongs to those that start from it.
+            seen[0] = seen[1];
         }
         let Some((first, last)) = longest(&seen, closed) else {
             return Vec::new();
         };
-        let mut end = |mut within: f64, mut without: f64| {
-            for _ in 0..HALVINGS {
-                let middle = f64::midpoint(within, without);
-                if inside(self.at(head, middle, &mut near)) {
-                    within = middle;
-                } else {
-                    without = middle;
-                }
-            }
-            within
-        };
         let angle = |i: isize| self.from + step * i as f64;
         let whole = (last - first) as usize >= steps;
-        let mut from = angle(first);
+        let (mut from, mut to) = (angle(first), angle(last));
         if !whole && (closed || first > 0) {
-            from = end(from, angle(first - 1));
+            from = self.end(head, inside, (from, angle(first - 1)), &mut near);
         }
-        let mut to = angle(last);
         if !whole && (closed || (last as usize) < steps) {
-            to = end(to, angle(last + 1));
+            to = self.end(head, inside, (to, angle(last + 1)), &mut near);
         }
-        if !closed && first == 0 {
-            from += (to - from) * PIVOT;
+        let pivots = !closed && first == 0;
+        let laid = |from: f64, to: f64, near: &mut f64| -> (Vec<f64>, Vec<Vec3>) {
+            let start = if pivots {
+                from + (to - from) * PIVOT
+            } else {
+                from
+            };
+            (0..POINTS)
+                .map(|i| {
+                    let angle = start + (to - start) * i as f64 / (POINTS - 1) as f64;
+                    (angle, self.at(head, angle, near))
+                })
+                .unzip()
+        };
+        let (angles, mut points) = laid(from, to, &mut near);
+        // A hairline that bends inward may part the run once more; the ends were just found.
+        let mut seen: Vec<bool> = points.iter().map(|&p| inside(p)).collect();
+        (seen[0], seen[POINTS - 1]) = (true, true);
+        if !seen.iter().all(|&s| s)
+            && let Some((first, last)) = longest(&seen, false)
+        {
+            let (first, last) = (first as usize, last as usize);
+            if first > 0 {
+                let edge = (angles[first], angles[first - 1]);
+                from = self.end(head, inside, edge, &mut near);
+            }
+            if last + 1 < POINTS {
+                to = self.end(head, inside, (angles[last], angles[last + 1]), &mut near);
+            }
+            points = laid(from, to, &mut near).1;
         }
-        let mut points: Vec<Vec3> = (0..POINTS)
-            .map(|i| {
-                let share = i as f64 / (POINTS - 1) as f64;
-                self.at(head, from + (to - from) * share, &mut near)
-            })
-            .collect();
         if closed && outward(&points) {
             points.reverse();
         }

@@ -7,7 +7,7 @@ use super::partings::{Area, End, Pattern, Start};
 use super::patch::{Edge, Family, Patch};
 use crate::geometry::Vec3;
 use crate::head::{Head, Landmark, Sample, Side, Spot};
-use std::f64::consts::PI;
+use std::f64::consts::{PI, TAU};
 use std::sync::Arc;
 
 /// A section as it is held and cut.
@@ -31,41 +31,52 @@ const MOST: usize = 80;
 /// The sections of a step on this head, side after side, each in cutting order. Sections without
 /// scalp on this head are left out.
 pub fn sections(head: &Head, plan: &Plan, step: &Step, choices: &Choices) -> Vec<Section> {
+    let parting = choices.parting(plan).azimuth();
     let mut all = Vec::new();
+    let mut laid: Option<(f64, Vec<(String, Patch)>)> = None;
     for &side in step.sides.all() {
-        let lay = Lay {
-            head,
-            side,
-            parting: choices.parting(plan).azimuth(),
+        // A step across the middle takes no notice of the parting.
+        let here = match side {
+            Side::Left => parting,
+            Side::Centre => 0.0,
+            Side::Right => -parting,
         };
-        let patches = patches(&lay, &step.area);
-        all.extend(
-            patches
-                .into_iter()
-                .enumerate()
-                .map(|(i, (name, patch))| Section {
-                    number: i + 1,
-                    name,
-                    side,
-                    patch,
-                }),
-        );
+        // With a parting in the middle the right is laid as the left.
+        if laid.as_ref().is_none_or(|(parting, _)| *parting != here) {
+            let lay = Lay {
+                head,
+                across: side == Side::Centre,
+                parting: here,
+            };
+            laid = Some((here, patches(&lay, &step.area)));
+        }
+        let patches = laid.iter().flat_map(|(_, patches)| patches);
+        all.extend(patches.enumerate().map(|(i, (name, patch))| Section {
+            number: i + 1,
+            name: name.clone(),
+            side,
+            patch: match side {
+                Side::Right => patch.mirrored(),
+                _ => patch.clone(),
+            },
+        }));
     }
     all
 }
 
+/// The patches of one side in the left-hand layout, in cutting order.
 fn patches(lay: &Lay<'_>, area: &Area) -> Vec<(String, Patch)> {
     match area {
         Area::FrontPiece { width, depth, name } => {
-            let from = lay.parting_here();
+            let from = lay.parting;
             let to = from + width.to_radians();
-            let region: Arc<[Edge]> = vec![lay.mirrored_edge(lay.fringe(*depth, *width))].into();
-            let family = lay.mirrored_family(Family::Pencil(lay.upright()));
+            let region: Arc<[Edge]> = vec![lay.fringe(*depth, *width)].into();
+            let family = Family::Pencil(lay.upright());
             let patch = Patch::slice(family, (from, to), (from, to), region);
             vec![(name.clone(), patch)]
         }
         Area::Pivoting { edges, names } => {
-            let family = lay.mirrored_family(Family::Pencil(lay.upright()));
+            let family = Family::Pencil(lay.upright());
             let region: Arc<[Edge]> = Vec::new().into();
             names
                 .iter()
@@ -80,8 +91,7 @@ fn patches(lay: &Lay<'_>, area: &Area) -> Vec<(String, Patch)> {
         Area::Places { places } => places
             .iter()
             .map(|place| {
-                let sign = if lay.side == Side::Right { -1.0 } else { 1.0 };
-                let spot = Spot::at_degrees(place.azimuth * sign, place.out);
+                let spot = Spot::at_degrees(place.azimuth, place.out);
                 (place.name.clone(), Patch::place(lay.head.place(spot)))
             })
             .collect(),
@@ -129,11 +139,12 @@ fn parted(lay: &Lay<'_>, region: &Arc<[Edge]>, pattern: Pattern) -> Vec<Patch> {
         return Vec::new();
     }
     let partings = partings(lay, &inside, pattern);
-    let family = lay.mirrored_family(partings.family);
+    let family = partings.family;
     let values = inside.iter().map(|s| unwrapped(lay, &family, s.root));
     let (low, high) = values.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| {
         (low.min(v), high.max(v))
     });
+    let (low, high) = reached(lay.head, &family, region, (low, high));
     let mut edges = edges(&inside, &family, (low, high), partings.spacing);
     let mut keeps = edges.clone();
     // The outermost sections keep what lies between the last sample and the region's edge.
@@ -166,13 +177,36 @@ fn parted(lay: &Lay<'_>, region: &Arc<[Edge]>, pattern: Pattern) -> Vec<Patch> {
         .collect()
 }
 
+/// From where to where the partings of a family meet the region, which samples show to a centimetre.
+fn reached(head: &Head, family: &Family, region: &Arc<[Edge]>, span: (f64, f64)) -> (f64, f64) {
+    let meets = |value: f64| {
+        let patch = Patch::slice(*family, (value, value), (value, value), Arc::clone(region));
+        patch.row(head, 0.0).length() > 0.0
+    };
+    let far = match family {
+        Family::Parallel { .. } => 1.5,
+        Family::Pencil(_) => 0.25,
+    };
+    let reach = |seen: f64, beyond: f64| {
+        let (mut within, mut without) = (seen, seen + beyond);
+        for _ in 0..8 {
+            let middle = f64::midpoint(within, without);
+            if meets(middle) {
+                within = middle;
+            } else {
+                without = middle;
+            }
+        }
+        within
+    };
+    (reach(span.0, -far), reach(span.1, far))
+}
+
 /// The value of a family at a place, with angles of a side written without a jump within the side.
 fn unwrapped(lay: &Lay<'_>, family: &Family, p: Vec3) -> f64 {
     let value = family.value(p);
     match family {
-        Family::Pencil(_) if lay.side != Side::Centre && value < -PI / 2.0 => {
-            value + std::f64::consts::TAU
-        }
+        Family::Pencil(_) if !lay.across && value < -PI / 2.0 => value + TAU,
         _ => value,
     }
 }
@@ -221,54 +255,41 @@ fn partings(lay: &Lay<'_>, inside: &[&Sample], pattern: Pattern) -> Partings {
     }
 }
 
-/// The values of all edges from low to high, so that each section is as deep as its neighbours along
-/// the scalp and no deeper than `spacing` cm.
+/// The values of all edges from low to high, so that each section is as deep as its neighbours, at
+/// its deepest, along the scalp, and no deeper than `spacing` cm.
 fn edges(inside: &[&Sample], family: &Family, (low, high): (f64, f64), spacing: f64) -> Vec<f64> {
-    // How many cm of scalp lie within one unit of the value, in strips of the region.
+    // How many cm of scalp lie within one unit of the value at most, in strips of the region.
     const STRIPS: usize = 16;
     let width = (high - low) / STRIPS as f64;
-    let mut depth = [0.0; STRIPS];
     if width <= 0.0 || !spacing.is_finite() {
         return vec![low, high];
     }
-    let mut seen = [0usize; STRIPS];
+    let mut depth = [0.0_f64; STRIPS];
     for sample in inside {
+        let value = family.value(sample.root);
         let (value, cm) = match family {
             Family::Parallel { normal, .. } => {
                 let along = (1.0 - sample.normal.dot(*normal).powi(2)).sqrt();
-                (family.value(sample.root), 1.0 / along.max(0.15))
+                // Where the scalp lies flat to the partings, as on the top, nothing else would count.
+                (value, 1.0 / along.max(0.4))
             }
             Family::Pencil(pencil) => {
                 let out = sample.root - pencil.centre;
+                let turned = if value < low - 1e-9 { TAU } else { 0.0 };
                 let aside = (out - pencil.axis * out.dot(pencil.axis)).length();
-                (family.value(sample.root), aside)
+                (value + turned, aside)
             }
         };
-        let value = if value < low - 1e-9 {
-            value + std::f64::consts::TAU
-        } else {
-            value
-        };
-        let i = (((value - low) / width) as usize).min(STRIPS - 1);
-        // Of a slope, its mean; of a fan, where it is widest.
-        match family {
-            Family::Parallel { .. } => depth[i] += cm,
-            Family::Pencil(_) => depth[i] = f64::max(depth[i], cm),
-        }
-        seen[i] += 1;
+        let i = (((value - low) / width).max(0.0) as usize).min(STRIPS - 1);
+        depth[i] = depth[i].max(cm);
     }
-    let mean = |i: usize| match family {
-        Family::Parallel { .. } if seen[i] > 0 => depth[i] / seen[i] as f64,
-        _ => depth[i],
-    };
+    // A strip without a sample is as deep as the one before it, or as the first that has one.
+    let mut here = depth.iter().copied().find(|d| *d > 0.0).unwrap_or(1.0);
     let mut reached = [0.0; STRIPS + 1];
     for i in 0..STRIPS {
-        // A strip without a sample is as deep as the one before.
-        let here = if seen[i] > 0 || i == 0 {
-            mean(i)
-        } else {
-            mean(i - 1)
-        };
+        if depth[i] > 0.0 {
+            here = depth[i];
+        }
         reached[i + 1] = reached[i] + here * width;
     }
     let whole = reached[STRIPS];
