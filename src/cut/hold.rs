@@ -149,48 +149,54 @@ impl Setting<'_> {
                 first: lengths.clone(),
             });
         }
-        let middle = section.patch.row(self.head, 0.5);
+        let middle = section.patch.spine(self.head);
         let guide = |k: usize| Guide {
             root: near[k],
             length: lengths[k],
             advice: "Leave the first guide longer.",
         };
+        let mut line = Following {
+            row: middle.clone(),
+            off: Vec::new(),
+            elevation: self.drifted(travel.elevation),
+            over: travel.over,
+            side: section.side,
+            pose: self.pose,
+        };
+        let held = |along: f64| {
+            let base = middle.at(self.head, along).unwrap_or(near[0]);
+            (base, line.direction(self.head, base))
+        };
         if matches!(travel.fingers, Fingers::ParallelToHead | Fingers::Rounded) {
-            let following = |off: Vec<f64>| Following {
-                row: middle.clone(),
-                off,
-                elevation: self.drifted(travel.elevation),
-                over: travel.over,
-                side: section.side,
-                pose: self.pose,
-            };
-            let bases = following(vec![0.0]);
             let off = (0..ALONG)
                 .map(|k| {
-                    let base = section.patch.at(self.head, 0.5, share(k));
-                    let out = bases.direction(self.head, base);
+                    // Abreast of the guide, as the line is asked about any root.
+                    let along = middle.share(near[k]);
+                    let (base, out) = held(along);
                     let line = |off: f64| CuttingLine::Straight(Target::Point(base + out * off));
-                    Ok(self.off(&guide(k), base, &line)? + self.drift.out)
+                    Ok((along, self.off(&guide(k), base, &line)? + self.drift.out))
                 })
-                .collect::<Result<Vec<f64>, CutError>>()?;
-            return Ok(CuttingLine::Following(following(off)));
+                .collect::<Result<Vec<_>, CutError>>()?;
+            line.off = off;
+            return Ok(CuttingLine::Following(line));
         }
-        let base = section.patch.at(self.head, 0.5, 0.5);
+        // One straight line; hair is held straight out to it and meets it where it does.
+        let (base, out) = held(middle.share(near[ALONG / 2]));
+        let at = |off: f64| CuttingLine::Straight(Target::Point(base + out * off));
+        let off = self.off(&guide(ALONG / 2), base, &at)? + self.drift.out;
         let stand = Stand::at(self.head, base, &self.pose);
-        let out = self.held(&stand, travel.elevation, travel.over, section.side);
-        let [inner, outer] = [0.25, 0.75].map(|along| section.patch.at(self.head, 0.5, along));
+        let [inner, outer] = [0.25, 0.75].map(|along| held(along).0);
         let down = (outer - inner).try_normalize().unwrap_or(stand.down);
-        let along = self.along(&stand, out, down, travel.fingers);
-        let half = middle.length() / 2.0 + 1.0;
-        let line = |off: f64| {
-            let middle = base + out * off;
-            CuttingLine::Straight(Target::Segment(
-                middle - along * half,
-                middle + along * half,
-            ))
-        };
-        let off = self.off(&guide(ALONG / 2), base, &line)?;
-        Ok(line(off + self.drift.out))
+        let fingers = self.along(&stand, out, down, travel.fingers);
+        let off = (0..ALONG)
+            .map(|k| {
+                let (from, out_there) = held(share(k));
+                let meets = meeting((from, out_there), (base + out * off, fingers));
+                (share(k), meets.unwrap_or(off).max(STAND_OFF))
+            })
+            .collect();
+        line.off = off;
+        Ok(CuttingLine::Following(line))
     }
 
     fn plane(&self, plane: &Plane, first: &Section) -> Result<CuttingLine, CutError> {
@@ -241,6 +247,8 @@ impl Setting<'_> {
         };
         // The line can stand no further off than the guide hair is long, but for where it grows.
         let furthest = guide.length.max(STAND_OFF) + guide.root.distance(base) + 1.0;
+        // A line that leans passes nearer to the guide than it stands off.
+        let furthest = furthest * 2.0;
         bracketed((STAND_OFF, furthest), EXACT, over).map_err(|_| CutError::GuideTooShort {
             length: guide.length.max(0.0),
             advice: guide.advice,
@@ -298,4 +306,12 @@ impl Setting<'_> {
             Station::At(landmark) => self.settled(self.head.landmark(landmark, side)),
         }
     }
+}
+
+/// How far along the first line, a place and a unit direction, it comes nearest to the second; none
+/// where they run side by side.
+fn meeting((p, u): (Vec3, Vec3), (q, v): (Vec3, Vec3)) -> Option<f64> {
+    let (across, apart) = (u.dot(v), q - p);
+    let square = 1.0 - across * across;
+    (square > 1e-3).then(|| (apart.dot(u) - apart.dot(v) * across) / square)
 }

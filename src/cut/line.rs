@@ -69,8 +69,9 @@ pub enum CuttingLine {
 #[derive(Clone, Debug)]
 pub struct Following {
     pub(super) row: Row,
-    /// How far out, cm, at even shares along the row.
-    pub(super) off: Vec<f64>,
+    /// Places along the row, as shares of its length, and how far out the line stands there, cm. In
+    /// rising order; straight between them.
+    pub(super) off: Vec<(f64, f64)>,
     pub(super) elevation: Elevation,
     pub(super) over: Over,
     pub(super) side: Side,
@@ -86,12 +87,18 @@ impl Following {
     /// The place of the line this share of the way along the row.
     pub(super) fn at(&self, head: &Head, along: f64) -> Vec3 {
         let base = self.row.at(head, along).unwrap_or_default();
-        let last = self.off.len().saturating_sub(1);
-        let place = along * last as f64;
-        let i = (place as usize).min(last.saturating_sub(1));
-        let (from, to) = (self.off[i], self.off[(i + 1).min(last)]);
-        let off = from + (to - from) * (place - i as f64);
-        base + self.direction(head, base) * off
+        base + self.direction(head, base) * self.off_at(along)
+    }
+
+    fn off_at(&self, along: f64) -> f64 {
+        let next = self.off.partition_point(|(share, _)| *share < along);
+        match (self.off.get(next.wrapping_sub(1)), self.off.get(next)) {
+            (Some(&(a, from)), Some(&(b, to))) => {
+                from + (to - from) * ((along - a) / (b - a).max(f64::MIN_POSITIVE))
+            }
+            (Some(&(_, end)), None) | (None, Some(&(_, end))) => end,
+            (None, None) => 0.0,
+        }
     }
 
     pub(super) fn direction(&self, head: &Head, base: Vec3) -> Vec3 {

@@ -148,10 +148,25 @@ impl Stand {
             .to_degrees()
     }
 
-    /// An elevation said against the other reference, at this place.
+    /// An elevation said against the other reference, at this place. Past 180°, up to 360°, it leans
+    /// over: from the room past straight up to the other side, from the head into it.
     pub fn converted(&self, elevation: Elevation, to: Reference) -> Elevation {
+        let direction = self.direction(elevation);
+        let (zero, ninety) = match to {
+            Reference::Head => (self.down, self.normal),
+            Reference::Room => (-self.up, self.level_out()),
+        };
+        let angle = direction
+            .dot(ninety)
+            .atan2(direction.dot(zero))
+            .to_degrees();
         Elevation {
-            degrees: self.elevation(self.direction(elevation), to),
+            // Rounding must not turn 0° into 360°.
+            degrees: if angle < -1e-6 {
+                angle + 360.0
+            } else {
+                angle.max(0.0)
+            },
             from: to,
         }
     }

@@ -5,14 +5,17 @@ use crate::head::Head;
 use std::f64::consts::{PI, TAU};
 use std::sync::Arc;
 
-/// How far over an edge a place still counts as within, cm or radians.
-const SLACK: f64 = 1e-6;
+/// How far over an edge a place still counts as within, cm or radians: a hundredth of a millimetre or
+/// so, for partings are found no more exactly.
+const SLACK: f64 = 1e-3;
 /// Steps to a full turn in which a parting is walked to find where it enters and leaves a region.
 const STEPS: usize = 24;
 /// Halvings by which an end is found: 15° / 2¹⁶ is less than a thousandth of a millimetre.
 const HALVINGS: usize = 16;
 /// Points of a row.
 const POINTS: usize = 9;
+/// How far a section's spine runs on beyond its ends, radians about its centre: about 5 cm.
+const BEYOND: f64 = 0.5;
 /// Wedges run together at their pivot; rows start this share of the way from it.
 const PIVOT: f64 = 0.1;
 
@@ -279,6 +282,16 @@ impl Patch {
 
     /// The row at a share of the way across. Empty where the parting does not meet the region.
     pub fn row(&self, head: &Head, across: f64) -> Row {
+        self.row_and(head, across, 0.0)
+    }
+
+    /// The row in the middle, and so much of its parting beyond its ends (but not beyond a pivot) that
+    /// every place of the patch lies abreast of it.
+    pub fn spine(&self, head: &Head) -> Row {
+        self.row_and(head, 0.5, BEYOND)
+    }
+
+    fn row_and(&self, head: &Head, across: f64, beyond: f64) -> Row {
         match &self.0 {
             Kind::Place(p) => Row::through(Vec3::ZERO, vec![*p]),
             Kind::Slice {
@@ -292,7 +305,7 @@ impl Patch {
                 let inside =
                     |p: Vec3| region.iter().all(|edge| edge.holds(p)) && head.grows_hair(p);
                 Curve::of(family, value).map_or_else(Row::default, |curve| {
-                    Row::through(curve.centre, curve.within(head, &inside))
+                    Row::through(curve.centre, curve.within(head, &inside, beyond))
                 })
             }
         }
@@ -460,8 +473,9 @@ impl Curve {
         within
     }
 
-    /// The longest run of it that is inside, as points from its inner to its outer end.
-    fn within(&self, head: &Head, inside: &impl Fn(Vec3) -> bool) -> Vec<Vec3> {
+    /// The longest run of it that is inside, as points from its inner to its outer end, and `beyond`
+    /// radians more at each end.
+    fn within(&self, head: &Head, inside: &impl Fn(Vec3) -> bool, beyond: f64) -> Vec<Vec3> {
         let closed = self.to - self.from > PI + SLACK;
         let steps = if closed { STEPS } else { STEPS / 2 };
         let step = (self.to - self.from) / steps as f64;
@@ -515,6 +529,12 @@ impl Curve {
                 to = self.end(head, inside, (angles[last], angles[last + 1]), &mut near);
             }
             points = laid(from, to, &mut near).1;
+        }
+        if beyond > 0.0 {
+            let room = if closed { TAU - (to - from) } else { PI - to };
+            let more = beyond.min(room / 2.0).max(0.0);
+            let less = if pivots || !closed { 0.0 } else { more };
+            points = laid(from - less, to + more, &mut near).1;
         }
         if closed && outward(&points) {
             points.reverse();
