@@ -1,7 +1,7 @@
 //! Runs a plan over a head of hair, step by step.
 
 use super::guide::Setting;
-use super::hold::Drift;
+use super::hold::Nudge;
 use super::lengths::Lengths;
 use super::line::CuttingLine;
 use super::pose::Pose;
@@ -83,7 +83,7 @@ pub fn cut(job: &Job<'_>, measured: &Measured) -> Result<Outcome, CutError> {
         job: *job,
         measured,
         rows: ROOTS,
-        drift: (usize::MAX, Drift::default()),
+        nudges: &[],
     }
     .all()
 }
@@ -94,24 +94,29 @@ pub(super) struct Run<'a> {
     pub measured: &'a Measured,
     /// Rows of roots a section.
     pub rows: usize,
-    /// The step, by its place, in which the hand drifts, and how far.
-    pub drift: (usize, Drift),
+    /// Steps, by their places, that are moved from what the plan says.
+    pub nudges: &'a [(usize, Nudge)],
 }
 
 impl Run<'_> {
     /// The whole plan.
     pub fn all(&self) -> Result<Outcome, CutError> {
+        (0..self.job.plan.steps.len())
+            .try_fold(self.start(), |so_far, step| self.step(so_far, step))
+    }
+
+    /// The hair before the first step.
+    pub fn start(&self) -> Outcome {
         let Job {
             head,
             hair,
             plan,
             choices,
         } = self.job;
-        let start = Outcome {
+        Outcome {
             sections: Vec::new(),
             lengths: Lengths::before(head, hair, choices.before(plan)),
-        };
-        (0..plan.steps.len()).try_fold(start, |so_far, step| self.step(so_far, step))
+        }
     }
 
     /// One more step.
@@ -156,11 +161,8 @@ impl Run<'_> {
         let step = &plan.steps[index];
         let travels = matches!(step.held, Held::Travelling(_));
         let pose = Pose::of(head, step.tilt);
-        let drift = if self.drift.0 == index {
-            self.drift.1
-        } else {
-            Drift::default()
-        };
+        let nudged = self.nudges.iter().find(|(step, _)| *step == index);
+        let nudge = nudged.map(|(_, nudge)| *nudge).unwrap_or_default();
         let (mut cuts, mut changed) = (Vec::new(), Vec::new());
         let mut carry = None;
         // A travelling guide reads what its own sections left; every other lays one line for all.
@@ -174,7 +176,7 @@ impl Run<'_> {
                     choices,
                     lengths: &own,
                     pose,
-                    drift,
+                    nudge,
                 };
                 line = setting
                     .line(&step.held, first, section, &mut carry)?

@@ -1,7 +1,7 @@
 //! What guides a line: a hair, and how long it is to be left.
 
 use super::fold::CutError;
-use super::hold::Drift;
+use super::hold::Nudge;
 use super::lengths::Lengths;
 use super::pose::Pose;
 use crate::geometry::{Convex, Target, Vec3, taut};
@@ -17,8 +17,8 @@ pub(super) struct Setting<'a> {
     pub lengths: &'a Lengths,
     /// How the head is held.
     pub pose: Pose,
-    /// How far the hand drifts.
-    pub drift: Drift,
+    /// How far this step is moved from what the plan says.
+    pub nudge: Nudge,
 }
 
 /// A hair and how long it is to be.
@@ -33,6 +33,12 @@ pub(super) struct Guide {
 impl Setting<'_> {
     /// The guide that a rule names for a step whose first section this is.
     pub fn guide(&self, rule: &Rule, first: &Section) -> Result<Guide, CutError> {
+        let mut guide = self.ruled(rule, first)?;
+        guide.length += self.nudge.longer;
+        Ok(guide)
+    }
+
+    fn ruled(&self, rule: &Rule, first: &Section) -> Result<Guide, CutError> {
         let edge = || first.patch.at(self.head, 0.0, 1.0);
         Ok(match rule {
             Rule::AsStep(step) => {
@@ -95,7 +101,7 @@ impl Setting<'_> {
             // Each place carries on from what lies beside it.
             Rule::Beside => near
                 .iter()
-                .map(|&root| self.lengths.at(self.head, root))
+                .map(|&root| Ok(self.lengths.at(self.head, root)? + self.nudge.longer))
                 .collect(),
             _ => Ok(vec![self.guide(rule, first)?.length; near.len()]),
         }

@@ -23,13 +23,16 @@ const ALONG: usize = 5;
 /// How exactly a line is laid, cm.
 const EXACT: f64 = 1e-5;
 
-/// How far a hand drifts from what the plan says.
+/// How far one step is moved from what the plan says: by a hand that drifts, or to try what it does.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Drift {
-    /// Degrees that hair is held too high.
+pub struct Nudge {
+    /// Degrees that hair is held higher.
     pub elevation: f64,
-    /// Cm that the hold point lies too far out, or too low where hair falls.
+    /// Cm that the hold point lies further out, or lower where hair falls.
     pub out: f64,
+    /// Cm that the guide is left longer; where hair falls, that the line lies lower; for a trim, that
+    /// less comes off.
+    pub longer: f64,
 }
 
 /// What the section before left for the next one of a travelling guide.
@@ -56,14 +59,14 @@ impl Setting<'_> {
             Held::Plane(plane) => self.plane(plane, first)?,
             Held::Trim(trim) => {
                 let off = self.choices.cm(self.plan, &trim.off)?;
-                CuttingLine::Off((off + self.drift.out).max(0.0))
+                CuttingLine::Off((off - self.nudge.longer).max(0.0))
             }
         }))
     }
 
     fn fall(&self, fall: &Fall, side: Side) -> Result<CuttingLine, CutError> {
         let landmark = self.choices.landmark(self.plan, &fall.to)?;
-        let down = fall.below + self.drift.out;
+        let down = fall.below + self.nudge.out + self.nudge.longer;
         let through = self.pose.landmark(self.head, landmark, side) - self.pose.up * down;
         let normal = self.pose.up;
         Ok(match fall.line {
@@ -104,7 +107,7 @@ impl Setting<'_> {
             }
         };
         let off = self.off(&guide, stand.base, &line)?;
-        Ok(line(off + self.drift.out))
+        Ok(line(off + self.nudge.out))
     }
 
     /// A stationary line bent with the round of the head, in four pieces.
@@ -174,7 +177,7 @@ impl Setting<'_> {
                     let along = middle.share(near[k]);
                     let (base, out) = held(along);
                     let line = |off: f64| CuttingLine::Straight(Target::Point(base + out * off));
-                    Ok((along, self.off(&guide(k), base, &line)? + self.drift.out))
+                    Ok((along, self.off(&guide(k), base, &line)? + self.nudge.out))
                 })
                 .collect::<Result<Vec<_>, CutError>>()?;
             line.off = off;
@@ -183,7 +186,7 @@ impl Setting<'_> {
         // One straight line; hair is held straight out to it and meets it where it does.
         let (base, out) = held(middle.share(near[ALONG / 2]));
         let at = |off: f64| CuttingLine::Straight(Target::Point(base + out * off));
-        let off = self.off(&guide(ALONG / 2), base, &at)? + self.drift.out;
+        let off = self.off(&guide(ALONG / 2), base, &at)? + self.nudge.out;
         let stand = Stand::at(self.head, base, &self.pose);
         let [inner, outer] = [0.25, 0.75].map(|along| held(along).0);
         let down = (outer - inner).try_normalize().unwrap_or(stand.down);
@@ -205,11 +208,11 @@ impl Setting<'_> {
             _ => 1.0,
         };
         let aside = |degrees: f64| {
-            let slope = (degrees + self.drift.elevation).to_radians();
+            let slope = (degrees + self.nudge.elevation).to_radians();
             Vec3::new(sign * slope.cos(), 0.0, slope.sin())
         };
         let tipped = |level: Vec3| {
-            let slope = self.drift.elevation.to_radians();
+            let slope = self.nudge.elevation.to_radians();
             level * slope.cos() + Vec3::Z * slope.sin()
         };
         let facing = match plane.facing {
@@ -230,7 +233,7 @@ impl Setting<'_> {
             })
         };
         let off = self.off(&guide, touch, &line)?;
-        Ok(line(off + self.drift.out))
+        Ok(line(off + self.nudge.out))
     }
 
     /// How far off the line must stand from `base` for the guide's hair to just reach it, cm.
@@ -257,7 +260,7 @@ impl Setting<'_> {
 
     fn drifted(&self, elevation: Elevation) -> Elevation {
         Elevation {
-            degrees: (elevation.degrees + self.drift.elevation).clamp(0.0, 180.0),
+            degrees: (elevation.degrees + self.nudge.elevation).clamp(0.0, 180.0),
             ..elevation
         }
     }

@@ -74,6 +74,11 @@ impl Lengths {
         Ok(self.hair.falls_to(root, self.at(head, root)?))
     }
 
+    /// How long hair at a root hangs, dry and let go, that is `cut` cm long as cut.
+    pub fn hangs(&self, root: Vec3, cut: f64) -> FallsTo {
+        self.hair.falls_to(root, cut)
+    }
+
     /// The region of the scalp that a root lies in, where hair differs by region.
     pub fn region(&self, root: Vec3) -> Region {
         self.hair.region(root)

@@ -6,6 +6,8 @@
 //! different at the chair shifts its part of the map, and the fold goes on from there. Nothing else
 //! in Tautline computes lengths. Depends on geometry, head, hair and plan.
 
+mod drift;
+mod findings;
 mod fold;
 mod guide;
 mod hold;
@@ -14,8 +16,10 @@ mod line;
 mod pose;
 mod section;
 
+pub use drift::{Drifted, USUAL as USUAL_DRIFT, drift};
+pub use findings::{Agreed, Finding, findings};
 pub use fold::{CutError, Job, Measured, Outcome, cut};
-pub use hold::Drift;
+pub use hold::Nudge;
 pub use lengths::Lengths;
 pub use line::{CuttingLine, Following};
 pub use pose::{Pose, Stand};

@@ -69,6 +69,11 @@ impl Tilt {
     pub fn is_upright(&self) -> bool {
         self.forward == 0.0 && self.left == 0.0
     }
+
+    /// Whether it is the other in a mirror.
+    pub fn mirrors(&self, other: &Self) -> bool {
+        self.forward == other.forward && self.left == -other.left
+    }
 }
 
 /// On which sides of the head a step is cut.
