@@ -161,8 +161,40 @@ fn tapes_that_contradict_each_other_are_refused_with_a_sentence() {
     ]);
     assert!(ring.contains("Measure these again"), "{ring}");
     assert!(said(&[(Tape::EarToEar, 22.5), (Tape::Breadth, 18.0)]).contains("Ear to ear"));
-    assert!(said(&[(Tape::HairlineToNape, 21.0)]).contains("nape"));
+    let sized = |nape: f64| {
+        said(&[
+            (Tape::Circumference, 57.0),
+            (Tape::Length, 19.5),
+            (Tape::Breadth, 15.0),
+            (Tape::EarToEar, 34.5),
+            (Tape::HairlineToNape, nape),
+        ])
+    };
+    assert!(sized(21.0).contains("nape") && sized(46.0).contains("nape"));
     assert!(said(&[(Tape::HairlineToChin, 10.5)]).contains("chin"));
+}
+
+/// A single tape at an edge of its range belongs to some head: what was not measured gives way, no
+/// further than it must.
+#[test]
+fn estimates_give_way_to_what_was_measured() {
+    for tape in Tape::ALL {
+        let (low, high) = tape.range();
+        for cm in [low, low + 1.5, high - 1.5, high] {
+            match head(&[(tape, cm)]) {
+                Ok(head) => assert!((head.model_tape(tape) - cm).abs() < MILLIMETRE),
+                Err(e) => assert!(
+                    tape == Tape::HairlineToChin && cm < 12.0,
+                    "{tape:?} {cm}: {e}"
+                ),
+            }
+        }
+    }
+    let usual = head(&[]).unwrap().measure(Tape::Circumference).cm;
+    let of = |cm: f64| head(&[(Tape::HairlineToNape, cm)]).unwrap();
+    let [at, above] = [34.0, 42.0].map(|cm| of(cm).measure(Tape::Circumference).cm);
+    assert_eq!(at, usual);
+    assert!((usual..usual + 6.0).contains(&above), "{above}");
 }
 
 /// Every combination of the least, usual and greatest values that can be typed makes a head or a
@@ -233,9 +265,8 @@ fn named_points_lie_where_their_names_say() {
         let mirrored = Vec3::new(-r.x, r.y, r.z);
         assert!(l.x > 0.0 && l.distance(mirrored) < 1e-9, "{landmark:?}");
     }
-    assert!(
-        left(InFrontOfEar).y > head.ear_opening().y && head.ear_opening().y > left(BehindEar).y
-    );
+    let ear = head.ear_opening(Side::Left);
+    assert!(left(InFrontOfEar).y > ear.y && ear.y > left(BehindEar).y);
     for landmark in [Brow, Cheekbone, MouthCorner, JawCorner, Chin] {
         assert!(
             head.skull().height(left(landmark)) > 0.1,

@@ -91,6 +91,12 @@ impl Head {
             .collect()
     }
 
+    /// Whether hair grows at `p`, a place on the skull in cm: it lies within the hairline. Tells the
+    /// same as `out` of [`Head::spot`] being at most 1, to 0.01 cm, at a fraction of the cost.
+    pub fn grows_hair(&self, p: Vec3) -> bool {
+        self.edge().encloses(p)
+    }
+
     /// The spot of a place on the skull; `out` is above 1 beyond the hairline.
     pub fn spot(&self, place: Vec3) -> Spot {
         let azimuth = place.x.atan2(place.y);
