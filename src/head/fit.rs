@@ -119,7 +119,8 @@ fn fit_size(tapes: &Tapes, size: f64) -> Result<Fit, HeadError> {
     let given = [Tape::Circumference, Tape::Length, Tape::Breadth].map(|tape| tapes.get(tape));
     let measured = given.map(|g| g.is_some());
     let arc = tapes.get(Tape::EarToEar);
-    let mut estimates = estimate(kind, [given[0], given[1], given[2], None, arc]);
+    let likeliest = estimate(kind, [given[0], given[1], given[2], None, arc]);
+    let mut estimates = likeliest;
     for (guess, fixed) in estimates
         .iter_mut()
         .zip(measured.into_iter().chain([false]))
@@ -128,8 +129,14 @@ fn fit_size(tapes: &Tapes, size: f64) -> Result<Fit, HeadError> {
             guess.cm *= size;
         }
     }
-    let [circumference, length, breadth, top, guessed_arc] = estimates;
-    let [circumference, length, breadth] = give_way([circumference, length, breadth], measured);
+    let [circumference, length, breadth, top, mut guessed_arc] = estimates;
+    let mut ring = give_way([circumference, length, breadth], measured);
+    // A guess that had to move is less sure by as much as it moved.
+    for (moved, likeliest) in ring.iter_mut().zip(likeliest) {
+        moved.error = moved.error.hypot(moved.cm - likeliest.cm);
+    }
+    guessed_arc.error = guessed_arc.error.hypot(guessed_arc.cm - likeliest[4].cm);
+    let [circumference, length, breadth] = ring;
     let (a, b) = (breadth.cm / 2.0, length.cm / 2.0);
     let fullness = level_fullness(a, b, circumference.cm)?;
     let (back, crest) = (tapes.back().leaner(), tapes.top().leaner());

@@ -35,15 +35,17 @@ impl Hairline {
     /// Arc length in cm from the high point down to the hairline at `azimuth` (radians, any turn;
     /// 0 is the front, left is positive).
     pub fn distance(&self, azimuth: f64) -> f64 {
-        let turned = azimuth.rem_euclid(TAU);
-        if turned <= PI {
-            self.left.distance(turned)
+        // Within one turn nothing is wrapped, so that the two sides read exactly alike.
+        let within = if azimuth.abs() <= PI {
+            azimuth
         } else {
-            self.right
-                .as_ref()
-                .unwrap_or(&self.left)
-                .distance(TAU - turned)
-        }
+            azimuth - TAU * (azimuth / TAU).round()
+        };
+        let side = match &self.right {
+            Some(right) if within < 0.0 => right,
+            _ => &self.left,
+        };
+        side.distance(within.abs())
     }
 }
 
