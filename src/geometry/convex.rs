@@ -64,26 +64,38 @@ pub trait Convex {
     }
 
     /// Where the ray from `centre`, inside the body, along `direction` leaves it.
-    ///
-    /// Newton on F^(1/degree), which is all but straight along a ray, so few rounds are needed.
     fn along_from(&self, centre: Vec3, direction: Vec3) -> Vec3 {
         let d = direction.normalize();
-        let mut reach = self.size();
+        centre + d * self.reach(centre, d, self.size())
+    }
+
+    /// How far the body reaches from `centre`, inside it, along the unit vector `d`, in cm; `guess`
+    /// is about how far, above zero.
+    ///
+    /// Newton on F^(1/degree), which is all but straight along a ray, so few rounds are needed.
+    fn reach(&self, centre: Vec3, d: Vec3, guess: f64) -> f64 {
+        let mut reach = guess;
         for _ in 0..60 {
             let jet = self.jet(centre + d * reach);
             if jet.value <= 0.0 {
                 reach *= 2.0;
                 continue;
             }
-            let root = jet.value.powf(1.0 / Self::DEGREE);
+            // Square roots cost a fraction of a power.
+            let root = if Self::DEGREE == 4.0 {
+                jet.value.sqrt().sqrt()
+            } else {
+                jet.value.powf(1.0 / Self::DEGREE)
+            };
             let slope = root / (Self::DEGREE * jet.value) * jet.gradient.dot(d);
             let step = (root - 1.0) / slope;
             reach = (reach - step).max(reach * 0.2);
-            if step.abs() < 1e-13 * reach {
+            // What is left after a step is about its square.
+            if step.abs() < 1e-8 * reach {
                 break;
             }
         }
-        centre + d * reach
+        reach
     }
 
     /// Brings a point near the surface onto it, along the gradient.

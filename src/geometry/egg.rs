@@ -169,10 +169,11 @@ impl Egg {
     /// is strictly convex.
     pub fn least_curvature(&self) -> f64 {
         let mut least = f64::INFINITY;
+        // Left and right are alike; front and back are too, unless shaped.
+        let last = if self.own.is_some() { 24 } else { 12 };
         for row in 0..=24 {
             let polar = std::f64::consts::PI * f64::from(row) / 24.0;
-            // Left and right are alike, front and back need not be.
-            for column in 0..=24 {
+            for column in 0..=last {
                 let azimuth = std::f64::consts::PI * f64::from(column) / 24.0;
                 let direction = Vec3::new(
                     polar.sin() * azimuth.sin() * self.half_breadth,

@@ -28,10 +28,14 @@ pub fn planar_arc<S: Convex>(
     let count = ((to - from).abs() / std::f64::consts::TAU * PANELS)
         .ceil()
         .max(8.0) as usize;
+    // Each point is about as far out as the one before.
+    let mut reach = body.size();
     let points: Vec<Vec3> = (0..=count)
         .map(|i| {
             let angle = from + (to - from) * i as f64 / count as f64;
-            body.along_from(centre, right * angle.cos() + up * angle.sin())
+            let d = (right * angle.cos() + up * angle.sin()).normalize();
+            reach = body.reach(centre, d, reach);
+            centre + d * reach
         })
         .collect();
     let mut lengths = vec![0.0; points.len()];

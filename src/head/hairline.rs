@@ -97,7 +97,7 @@ pub(super) struct Edge {
 /// good to 0.002 cm.
 const PANELS: usize = 360;
 /// Meridians that are really walked, from front to back; between them heights follow cubics.
-const WALKED: usize = 24;
+const WALKED: usize = 18;
 
 impl Edge {
     /// The table of a hairline on a skull, whose two sides are alike.

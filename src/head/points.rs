@@ -3,6 +3,7 @@
 //! Levels of the face and body come from ANSUR II and NIOSH 2003 (means of women and men) where a
 //! survey has them; positions marked *judgement* have no published figure.
 
+use super::fit::MiddleLine;
 use super::hairline::Hairline;
 use super::scalp::meridian_arc;
 use super::{Head, Kind};
@@ -134,14 +135,9 @@ const PRACTICE: Growth = Growth {
     nape_corner: 0.1,
 };
 
-/// The hairline of a skull: through the middle of the front and the nape, whose distances from the
-/// high point are given in cm, and the points round the left and the right ear's opening.
-pub(super) fn hairline(
-    skull: &Egg,
-    kind: Kind,
-    ears: [Vec3; 2],
-    (to_front, to_nape): (f64, f64),
-) -> Hairline {
+/// The hairline of a skull: through the middle of the front and the nape, and the points round the
+/// left and the right ear's opening.
+pub(super) fn hairline(skull: &Egg, kind: Kind, ears: [Vec3; 2], line: &MiddleLine) -> Hairline {
     let growth = match kind {
         Kind::Person => PERSON,
         Kind::Practice => PRACTICE,
@@ -150,8 +146,9 @@ pub(super) fn hairline(
         let azimuth = degrees.to_radians();
         (azimuth, distance_to_level(skull, azimuth, z))
     };
-    let front_z = meridian_arc(skull, 0.0).at(to_front).z;
-    let nape_z = meridian_arc(skull, PI).at(to_nape).z;
+    let (to_front, to_nape) = (line.to_front, line.to_nape);
+    let front_z = line.front.at(to_front).z;
+    let nape_z = line.back.at(to_nape).z;
     let temple = at_level(TEMPLE_AZIMUTH, front_z * growth.temple);
     let corner = at_level(NAPE_CORNER_AZIMUTH, nape_z + growth.nape_corner);
     let [in_front, above, behind] = growth.round_ear;

@@ -46,9 +46,7 @@ impl Head {
     pub fn from_tapes(tapes: &Tapes) -> Result<Self, HeadError> {
         let fit = fit::fit(tapes)?;
         let kind = tapes.kind();
-        let line = &fit.middle_line;
-        let ends = (line.to_front, line.to_nape);
-        let hairline = points::hairline(&fit.skull, kind, fit.ears, ends);
+        let hairline = points::hairline(&fit.skull, kind, fit.ears, &fit.middle_line);
         let edge = Edge::new(&fit.skull, &hairline);
         Ok(Self {
             fit,
