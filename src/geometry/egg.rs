@@ -56,9 +56,15 @@ pub struct Egg {
     level: (f64, f64),
 }
 
-/// σ of the module's text with its first and second derivative.
-fn swell(u: f64) -> [f64; 3] {
-    let r = 1.0 / (1.0 + u * u);
+/// M of the module's text at a place, with its slope and bend along Y and along z.
+struct Upright {
+    m: f64,
+    along_y: [f64; 2],
+    along_z: [f64; 2],
+}
+
+/// σ of the module's text and its first and second derivative, given r = 1/(1 + u²) too.
+fn swell(u: f64, r: f64) -> [f64; 3] {
     let g = 0.5 + u * r;
     let g1 = (1.0 - u * u) * r * r;
     let g2 = 2.0 * u * (u * u - 3.0) * r * r * r;
@@ -118,50 +124,27 @@ impl Egg {
         )
     }
 
-    /// Adds 2 (κ σ(−Y) + λ σ(z/c)) (X² + Y²) ζ to `even`; `at` holds X, Y and z.
-    fn with_own(
-        &self,
-        even: Jet,
-        (back, top): (f64, f64),
-        at: Vec3,
-        (bent, bent1, bent2): (f64, f64, f64),
-    ) -> Jet {
-        let (x, y) = (at.x, at.y);
-        let Vec3 {
-            x: ia,
-            y: ib,
-            z: ic,
-        } = self.inverse;
-        let [back, back1, back2] = swell(-y).map(|s| back * s);
-        let [top, top1, top2] = swell(at.z * ic).map(|s| top * s);
-        let flat = x * x + y * y;
-        // M beyond m, its slope and bend along Y, and both of M ζ along z.
-        let m = back + top;
-        let (my, myy) = (-back1, back2);
-        let mz = top1 * ic;
-        let risen = m * bent1 + mz * bent;
-        let risen1 = m * bent2 + 2.0 * mz * bent1 + top2 * ic * ic * bent;
-        let xy = 4.0 * bent * x * my * ia * ib;
-        let xz = 4.0 * x * risen * ia;
-        let yz = (4.0 * y * risen + 2.0 * flat * my * bent1) * ib;
-        Jet {
-            value: even.value + 2.0 * m * flat * bent,
-            gradient: even.gradient
-                + Vec3::new(
-                    4.0 * bent * m * x * ia,
-                    2.0 * bent * (2.0 * m * y + flat * my) * ib,
-                    2.0 * flat * risen,
-                ),
-            hessian: even.hessian
-                + DMat3::from_cols(
-                    Vec3::new(4.0 * bent * m * ia * ia, xy, xz),
-                    Vec3::new(
-                        xy,
-                        2.0 * bent * (2.0 * m + 4.0 * y * my + flat * myy) * ib * ib,
-                        yz,
-                    ),
-                    Vec3::new(xz, yz, 2.0 * flat * risen1),
-                ),
+    /// M and its derivatives at Y and z.
+    #[inline]
+    fn upright_at(&self, y: f64, z: f64) -> Upright {
+        let Some((back, top)) = self.own else {
+            return Upright {
+                m: self.upright,
+                along_y: [0.0; 2],
+                along_z: [0.0; 2],
+            };
+        };
+        let ic = self.inverse.z;
+        let t = z * ic;
+        // One division for both: it is the dearest step here.
+        let (of_y, of_t) = (1.0 + y * y, 1.0 + t * t);
+        let r = 1.0 / (of_y * of_t);
+        let [at_back, back1, back2] = swell(-y, r * of_t);
+        let [at_top, top1, top2] = swell(t, r * of_y);
+        Upright {
+            m: self.upright + back * at_back + top * at_top,
+            along_y: [-back * back1, back * back2],
+            along_z: [top * top1 * ic, top * top2 * ic * ic],
         }
     }
 
@@ -200,35 +183,47 @@ impl Convex for Egg {
     fn jet(&self, p: Vec3) -> Jet {
         let Vec3 { x: ia, y: ib, .. } = self.inverse;
         let (k, w) = self.level;
-        let m = self.upright;
         let (x, y) = (p.x * ia, p.y * ib);
+        let Upright {
+            m,
+            along_y: [my, myy],
+            along_z: [mz, mzz],
+        } = self.upright_at(y, p.z);
         let (xx, yy) = (x * x, y * y);
         let (x6, y6) = (xx * xx * xx, yy * yy * yy);
         let (bent, bent1, bent2) = self.bent(p.z);
         let flat = xx + yy;
         let upright = 2.0 * (m * flat + bent);
+        // ∂(M ζ)/∂z.
+        let risen = m * bent1 + mz * bent;
         let v = 1.0 - w;
-        let xy = 8.0 * v * k * x * y * ia * ib;
-        let xz = 4.0 * m * x * bent1 * ia;
-        let yz = 4.0 * m * y * bent1 * ib;
+        let xy = 4.0 * x * (2.0 * v * k * y + bent * my) * ia * ib;
+        let xz = 4.0 * x * risen * ia;
+        let yz = (4.0 * y * risen + 2.0 * flat * my * bent1) * ib;
         // ∂F/∂X over X, and what is left of ∂²F/∂X² beside it.
         let gx = 4.0 * (v * (xx + k * yy) + 2.0 * w * x6 + m * bent);
         let gy = 4.0 * (v * (yy + k * xx) + 2.0 * w * y6 + m * bent);
         let hx = 8.0 * v * xx + 48.0 * w * x6;
-        let hy = 8.0 * v * yy + 48.0 * w * y6;
+        let hy = 8.0 * v * yy + 48.0 * w * y6 + 2.0 * bent * (4.0 * y * my + flat * myy);
         let level = v * (xx * xx + yy * yy + 2.0 * k * xx * yy) + w * (x6 * xx + y6 * yy);
-        let even = Jet {
+        Jet {
             value: level + bent * (2.0 * m * flat + bent),
-            gradient: Vec3::new(gx * x * ia, gy * y * ib, upright * bent1),
+            gradient: Vec3::new(
+                gx * x * ia,
+                (gy * y + 2.0 * bent * flat * my) * ib,
+                upright * bent1 + 2.0 * flat * mz * bent,
+            ),
             hessian: DMat3::from_cols(
                 Vec3::new((gx + hx) * ia * ia, xy, xz),
                 Vec3::new(xy, (gy + hy) * ib * ib, yz),
-                Vec3::new(xz, yz, 2.0 * bent1 * bent1 + upright * bent2),
+                Vec3::new(
+                    xz,
+                    yz,
+                    2.0 * bent1 * bent1
+                        + upright * bent2
+                        + 2.0 * flat * (2.0 * mz * bent1 + mzz * bent),
+                ),
             ),
-        };
-        match self.own {
-            None => even,
-            Some(own) => self.with_own(even, own, Vec3::new(x, y, p.z), (bent, bent1, bent2)),
         }
     }
 
