@@ -98,8 +98,9 @@ fn every_shape_gives_every_entered_tape_back() {
     println!("least curvature {least:.5} /cm");
 }
 
-/// What the words say: seen from the side, a flat back lies inside an even one at no height and
-/// stands out further above the nape; a flat top covers more beside the high point.
+/// What the words say, with length and height as they are: a flat back stands out further above and
+/// below its widest level than an even one, a full one less; a flat top likewise beside the high
+/// point.
 #[test]
 fn shapes_are_seen_where_they_are_named() {
     let of = |back, top| Head::from_tapes(&shaped(Tapes::default(), back, top, 0.0)).unwrap();
@@ -288,6 +289,50 @@ fn an_ear_to_ear_arc_left_out_is_guessed_as_well_as_a_regression_does() {
             model < 1.10 * left_out,
             "{name}: {model:.3}, {left_out:.3} cm"
         );
+    }
+}
+
+/// Standard errors mean what they say: over the surveyed heads, whatever was left out misses by
+/// about one of them (root mean square).
+#[test]
+fn errors_are_as_large_as_the_misses() {
+    let rows: Vec<Vec<f64>> = ansur().into_iter().chain(niosh()).collect();
+    for given in [
+        &[][..],
+        &[Tape::Circumference],
+        &[Tape::EarToEar],
+        &[Tape::Length, Tape::Breadth],
+        &[Tape::Circumference, Tape::EarToEar],
+        &[Tape::Circumference, Tape::Length, Tape::Breadth],
+    ] {
+        let mut misses = vec![Vec::new(); ENTERED.len()];
+        for row in rows
+            .iter()
+            .filter(|r| r.len() == 4 || !given.contains(&Tape::EarToEar))
+        {
+            let known = ENTERED.into_iter().zip(row.iter().copied());
+            let measures: Vec<(Tape, f64)> = known
+                .clone()
+                .filter(|(tape, _)| given.contains(tape))
+                .collect();
+            let head = Head::from_tapes(&tapes(&measures)).unwrap();
+            for (i, (tape, cm)) in known.enumerate() {
+                let guess = head.measure(tape);
+                if guess.estimated() {
+                    misses[i].push((guess.cm - cm) / guess.error);
+                }
+            }
+        }
+        for (tape, misses) in ENTERED.into_iter().zip(misses) {
+            if !misses.is_empty() {
+                let ratio = root_mean_square(&misses, 0.0);
+                println!("given {given:?}: {tape:?} misses by {ratio:.2} standard errors");
+                assert!(
+                    (0.7..1.3).contains(&ratio),
+                    "{given:?}: {tape:?} {ratio:.2}"
+                );
+            }
+        }
     }
 }
 

@@ -31,7 +31,7 @@ const CHIN_OVER_EAR: f64 = 1.747;
 /// has it; invented.
 const HAIRLINE_TO_NAPE: (f64, f64) = (0.60, 0.61);
 /// Standard errors in cm of the two tapes that no survey gives, hairline to nape and to chin, of a
-/// person. Judgement.
+/// person whose size is known. Judgement.
 const PERSON_ERRORS: (f64, f64) = (2.0, 1.2);
 /// The same of a practice head. Invented.
 const PRACTICE_ERRORS: (f64, f64) = (2.5, 1.6);
@@ -142,9 +142,9 @@ fn fit_size(tapes: &Tapes, size: f64) -> Result<Fit, HeadError> {
     let (back, crest) = (tapes.back().leaner(), tapes.top().leaner());
     let skull_of = |height: f64| skull(a, b, fullness, height).shaped(back, crest);
     let up = tapes.left_ear_up();
-    let height = match arc {
-        None => top.cm,
-        Some(arc) => height_for_arc(arc, up, &skull_of)?,
+    let (height, height_error) = match arc {
+        None => (top.cm, top.error.hypot(top.cm - likeliest[3].cm)),
+        Some(arc) => (height_for_arc(arc, up, &skull_of)?, 0.0),
     };
     let skull = skull_of(height);
     let ears = ear_openings(&skull, height, up);
@@ -154,10 +154,15 @@ fn fit_size(tapes: &Tapes, size: f64) -> Result<Fit, HeadError> {
     if skull.least_curvature() < LEAST_CURVATURE {
         return Err(HeadError::NotOneHead);
     }
-    let (nape_error, chin_error) = match kind {
+    let own = match kind {
         Kind::Person => PERSON_ERRORS,
         Kind::Practice => PRACTICE_ERRORS,
     };
+    // Each carries the error of what it was guessed from.
+    let nape_error = own.0.hypot(nape_over_ring(kind) * circumference.error);
+    let chin_error = own
+        .1
+        .hypot((CHIN_OVER_EAR - (1.0 - EAR_SHARE)) * height_error);
     let of = |tape: Tape| match tape {
         Tape::Circumference => circumference.into(),
         Tape::Length => length.into(),
@@ -191,6 +196,14 @@ pub(super) fn forehead(kind: Kind) -> f64 {
     }
 }
 
+/// Front hairline to nape hairline over circumference.
+fn nape_over_ring(kind: Kind) -> f64 {
+    match kind {
+        Kind::Person => HAIRLINE_TO_NAPE.0,
+        Kind::Practice => HAIRLINE_TO_NAPE.1,
+    }
+}
+
 impl MiddleLine {
     fn new(skull: &Egg, circumference: f64, tapes: &Tapes) -> Result<Self, HeadError> {
         let front = super::scalp::meridian_arc(skull, 0.0);
@@ -201,16 +214,12 @@ impl MiddleLine {
         let low = to_front
             + planar_arc(skull, Vec3::ZERO, (Vec3::Z, Vec3::NEG_Y), (0.0, FRAC_PI_2)).length();
         let high = to_front + back.length();
-        let usual = match tapes.kind() {
-            Kind::Person => HAIRLINE_TO_NAPE.0,
-            Kind::Practice => HAIRLINE_TO_NAPE.1,
-        };
         let tape = match tapes.get(Tape::HairlineToNape) {
             Some(tape) if !(low..=high).contains(&tape) => {
                 return Err(HeadError::Nape { tape, low, high });
             }
             Some(tape) => tape,
-            None => (usual * circumference).clamp(low, high),
+            None => (nape_over_ring(tapes.kind()) * circumference).clamp(low, high),
         };
         Ok(Self {
             front,

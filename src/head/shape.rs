@@ -41,10 +41,12 @@ pub enum Kind {
 }
 
 /// How much squarer (below 0) or leaner a flat or a full back makes upright sections there, as κ of
-/// [`crate::geometry::Egg`]. Judgement: with the length fixed, the back of the mean head turns a
-/// third less or more sharply at its widest level, and no surveyed head loses its curvature.
+/// [`crate::geometry::Egg`]; an even one has 0.8. Less is the flat back: with the length fixed, the
+/// profile then runs straight up and down and turns late; more lets it stand out at the widest level
+/// and fall away at once. Judgement: it bends there three eighths less or more than an even one, and
+/// no surveyed head stops being convex.
 const BACK: f64 = 0.30;
-/// The same for the top (λ). Judgement.
+/// The same for the top (λ): it bends three tenths less or more. Judgement.
 const TOP: f64 = 0.25;
 
 impl Back {
