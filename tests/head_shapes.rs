@@ -64,7 +64,7 @@ fn wrong(head: &Head, tapes: &Tapes) -> Vec<(Tape, f64)> {
         .collect()
 }
 
-/// All 240 surveyed heads; each takes three of the 27 shapes in turn, so that every shape meets
+/// All 240 surveyed heads; each takes nine of the 27 shapes in turn, so that every shape meets
 /// every part of the surveys.
 #[test]
 fn every_shape_gives_every_entered_tape_back() {
@@ -82,7 +82,7 @@ fn every_shape_gives_every_entered_tape_back() {
         let mut measures: Vec<(Tape, f64)> = ENTERED.into_iter().zip(row).collect();
         measures.push((Tape::HairlineToNape, measures[0].1 * 0.56));
         measures.push((Tape::HairlineToChin, 18.7));
-        for _ in 0..3 {
+        for _ in 0..9 {
             let &(back, top, up) = shapes.next().unwrap();
             let tapes = shaped(tapes(&measures), back, top, up);
             let head = Head::from_tapes(&tapes).unwrap_or_else(|e| panic!("{tapes:?}: {e}"));
