@@ -127,13 +127,7 @@ impl Egg {
     /// M and its derivatives at Y and z.
     #[inline]
     fn upright_at(&self, y: f64, z: f64) -> Upright {
-        let Some((back, top)) = self.own else {
-            return Upright {
-                m: self.upright,
-                along_y: [0.0; 2],
-                along_z: [0.0; 2],
-            };
-        };
+        let (back, top) = self.own.unwrap_or_default();
         let ic = self.inverse.z;
         let t = z * ic;
         // One division for both: it is the dearest step here.
@@ -145,6 +139,66 @@ impl Egg {
             m: self.upright + back * at_back + top * at_top,
             along_y: [-back * back1, back * back2],
             along_z: [top * top1 * ic, top * top2 * ic * ic],
+        }
+    }
+
+    /// F and its derivatives; `SHAPED` tells whether M changes along Y and z, and what is added for
+    /// that is left out when it does not.
+    #[inline]
+    fn jet_of<const SHAPED: bool>(&self, p: Vec3) -> Jet {
+        let Vec3 { x: ia, y: ib, .. } = self.inverse;
+        let (k, w) = self.level;
+        let (x, y) = (p.x * ia, p.y * ib);
+        let Upright {
+            m,
+            along_y: [my, myy],
+            along_z: [mz, mzz],
+        } = if SHAPED {
+            self.upright_at(y, p.z)
+        } else {
+            Upright {
+                m: self.upright,
+                along_y: [0.0; 2],
+                along_z: [0.0; 2],
+            }
+        };
+        let plus = |even: f64, own: f64| if SHAPED { even + own } else { even };
+        let (xx, yy) = (x * x, y * y);
+        let (x6, y6) = (xx * xx * xx, yy * yy * yy);
+        let (bent, bent1, bent2) = self.bent(p.z);
+        let flat = xx + yy;
+        let upright = 2.0 * (m * flat + bent);
+        // ∂(M ζ)/∂z.
+        let risen = plus(m * bent1, mz * bent);
+        let v = 1.0 - w;
+        let xy = plus(8.0 * v * k * x * y, 4.0 * x * bent * my) * ia * ib;
+        let xz = 4.0 * x * risen * ia;
+        let yz = plus(4.0 * y * risen, 2.0 * flat * my * bent1) * ib;
+        // ∂F/∂X over X, and what is left of ∂²F/∂X² beside it.
+        let gx = 4.0 * (v * (xx + k * yy) + 2.0 * w * x6 + m * bent);
+        let gy = 4.0 * (v * (yy + k * xx) + 2.0 * w * y6 + m * bent);
+        let hx = 8.0 * v * xx + 48.0 * w * x6;
+        let hy = plus(
+            8.0 * v * yy + 48.0 * w * y6,
+            2.0 * bent * (4.0 * y * my + flat * myy),
+        );
+        let level = v * (xx * xx + yy * yy + 2.0 * k * xx * yy) + w * (x6 * xx + y6 * yy);
+        let zz = plus(
+            2.0 * bent1 * bent1 + upright * bent2,
+            2.0 * flat * (2.0 * mz * bent1 + mzz * bent),
+        );
+        Jet {
+            value: level + bent * (2.0 * m * flat + bent),
+            gradient: Vec3::new(
+                gx * x * ia,
+                plus(gy * y, 2.0 * bent * flat * my) * ib,
+                plus(upright * bent1, 2.0 * flat * mz * bent),
+            ),
+            hessian: DMat3::from_cols(
+                Vec3::new((gx + hx) * ia * ia, xy, xz),
+                Vec3::new(xy, (gy + hy) * ib * ib, yz),
+                Vec3::new(xz, yz, zz),
+            ),
         }
     }
 
@@ -181,49 +235,10 @@ impl Convex for Egg {
     const DEGREE: f64 = 4.0;
 
     fn jet(&self, p: Vec3) -> Jet {
-        let Vec3 { x: ia, y: ib, .. } = self.inverse;
-        let (k, w) = self.level;
-        let (x, y) = (p.x * ia, p.y * ib);
-        let Upright {
-            m,
-            along_y: [my, myy],
-            along_z: [mz, mzz],
-        } = self.upright_at(y, p.z);
-        let (xx, yy) = (x * x, y * y);
-        let (x6, y6) = (xx * xx * xx, yy * yy * yy);
-        let (bent, bent1, bent2) = self.bent(p.z);
-        let flat = xx + yy;
-        let upright = 2.0 * (m * flat + bent);
-        // ∂(M ζ)/∂z.
-        let risen = m * bent1 + mz * bent;
-        let v = 1.0 - w;
-        let xy = 4.0 * x * (2.0 * v * k * y + bent * my) * ia * ib;
-        let xz = 4.0 * x * risen * ia;
-        let yz = (4.0 * y * risen + 2.0 * flat * my * bent1) * ib;
-        // ∂F/∂X over X, and what is left of ∂²F/∂X² beside it.
-        let gx = 4.0 * (v * (xx + k * yy) + 2.0 * w * x6 + m * bent);
-        let gy = 4.0 * (v * (yy + k * xx) + 2.0 * w * y6 + m * bent);
-        let hx = 8.0 * v * xx + 48.0 * w * x6;
-        let hy = 8.0 * v * yy + 48.0 * w * y6 + 2.0 * bent * (4.0 * y * my + flat * myy);
-        let level = v * (xx * xx + yy * yy + 2.0 * k * xx * yy) + w * (x6 * xx + y6 * yy);
-        Jet {
-            value: level + bent * (2.0 * m * flat + bent),
-            gradient: Vec3::new(
-                gx * x * ia,
-                (gy * y + 2.0 * bent * flat * my) * ib,
-                upright * bent1 + 2.0 * flat * mz * bent,
-            ),
-            hessian: DMat3::from_cols(
-                Vec3::new((gx + hx) * ia * ia, xy, xz),
-                Vec3::new(xy, (gy + hy) * ib * ib, yz),
-                Vec3::new(
-                    xz,
-                    yz,
-                    2.0 * bent1 * bent1
-                        + upright * bent2
-                        + 2.0 * flat * (2.0 * mz * bent1 + mzz * bent),
-                ),
-            ),
+        if self.own.is_some() {
+            self.jet_of::<true>(p)
+        } else {
+            self.jet_of::<false>(p)
         }
     }
 
