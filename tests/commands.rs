@@ -22,7 +22,16 @@ fn run(program: &str, arguments: &[&str], input: &str) -> Output {
 }
 
 fn taut(input: &str) -> (Vec<Value>, i32) {
-    let out = run(env!("CARGO_BIN_EXE_taut"), &[], input);
+    answers(env!("CARGO_BIN_EXE_taut"), input)
+}
+
+fn head(input: &str) -> (Vec<Value>, i32) {
+    answers(env!("CARGO_BIN_EXE_head"), input)
+}
+
+/// What a command that answers line by line says, and its exit code.
+fn answers(program: &str, input: &str) -> (Vec<Value>, i32) {
+    let out = run(program, &[], input);
     let text = String::from_utf8(out.stdout).unwrap();
     (
         text.lines()
@@ -78,6 +87,57 @@ fn taut_ends_well_when_all_is_well() {
     let (answers, code) = taut("{\"axes\":[7,9,8],\"root\":[7,0,0],\"hold\":[20,1,1]}\n");
     assert_eq!((answers.len(), code), (1, 0));
     assert_eq!(taut("").1, 0);
+}
+
+#[test]
+fn head_gives_tapes_back_and_says_what_it_guessed() {
+    let (answers, code) = head(concat!(
+        r#"{"circumference":56.1,"ear_to_ear":34.1,"back":"full","left_ear_up":0.5}"#,
+        "\n",
+        r#"{"circumference":48,"length":21,"breadth":17}"#,
+        "\n\n",
+        "nonsense\n",
+        r#"{"kind":"practice","top":null}"#,
+    ));
+    assert_eq!((answers.len(), code), (4, 1));
+    let whole = &answers[0];
+    assert_eq!(whole["tapes"].as_object().unwrap().len(), 6);
+    for (key, cm) in [("circumference", 56.1), ("ear_to_ear", 34.1)] {
+        assert!((whole["tapes"][key].as_f64().unwrap() - cm).abs() < 0.1);
+        assert!(whole["estimated"].get(key).is_none());
+    }
+    let length = &whole["estimated"]["length"];
+    assert!(length["error_cm"].as_f64().unwrap() > 0.3);
+    let shown = length["shown"].as_str().unwrap();
+    assert!(shown.contains(" ± ") && shown.ends_with(" cm"), "{shown}");
+    let shape = serde_json::json!({
+        "back": "full", "top": "even", "kind": "person", "left_ear_up": 0.5
+    });
+    assert_eq!(whole["shape"], shape);
+    for bad in &answers[1..3] {
+        assert!(bad["error"].as_str().unwrap().ends_with('.'));
+        assert_eq!(bad.as_object().unwrap().len(), 1);
+    }
+    assert_eq!(answers[3]["shape"]["kind"], "practice");
+    assert_eq!(answers[3]["estimated"].as_object().unwrap().len(), 6);
+    assert_eq!(head("{}\n").1, 0);
+}
+
+/// More answers than a pipe holds, and nobody to read them.
+#[test]
+fn head_takes_a_closed_pipe_as_an_end() {
+    let mut child = Command::new(env!("CARGO_BIN_EXE_head"))
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    drop(child.stdout.take());
+    // The command may be gone before all is written: that is the point.
+    let _ = child.stdin.take().unwrap().write_all(&b"{}\n".repeat(200));
+    let out = child.wait_with_output().unwrap();
+    assert_eq!(out.status.code(), Some(0));
+    assert!(out.stderr.is_empty());
 }
 
 #[test]

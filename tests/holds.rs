@@ -391,11 +391,8 @@ fn a_step_may_start_from_the_hair_beside_it() {
     let outcome = run(&head, &plan("60", vec![lower, upper]));
     let first = outcome.sections.iter().find(|s| s.key.step == "upper");
     let edge = first.unwrap().section.patch.clone();
-    let below = outcome.sections.iter().filter(|s| s.key.step == "lower");
-    let last = below
-        .filter(|s| s.key.side == Side::Left)
-        .next_back()
-        .unwrap();
+    let mut below = outcome.sections.iter().filter(|s| s.key.step == "lower");
+    let last = below.rfind(|s| s.key.side == Side::Left).unwrap();
     for along in [0.1, 0.5, 0.9] {
         let root = edge.at(&head, 0.0, along);
         let length = outcome.lengths.at(&head, root).unwrap();

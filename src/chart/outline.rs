@@ -87,7 +87,7 @@ fn neck(head: &Head, view: View) -> Vec<Point> {
 
 /// The ear from the side: its rim and the fold inside.
 pub fn ear(head: &Head, view: View) -> BezPath {
-    let opening = head.ear_opening();
+    let opening = head.ear_opening(view.side());
     let at = |behind: f64, above: f64| view.project(opening + Vec3::new(0.0, -behind, above));
     let mut rim = smooth(
         &[
@@ -120,13 +120,16 @@ pub fn ear(head: &Head, view: View) -> BezPath {
 /// The front outline: the skull from ear to ear over the top, then cheek, jaw and chin.
 pub fn front(head: &Head) -> BezPath {
     let view = View::Front;
-    let ear = head.ear_opening();
-    let below = ear.z.atan2(ear.x);
+    // The outline runs through the widest place, the ears stand beside it at their own levels.
+    let [left, right] = [Side::Left, Side::Right].map(|side| head.ear_opening(side));
     let over = planar_arc(
         head.skull(),
         Vec3::ZERO,
         (Vec3::X, Vec3::Z),
-        (below, std::f64::consts::PI - below),
+        (
+            left.z.atan2(left.x),
+            std::f64::consts::PI - right.z.atan2(-right.x),
+        ),
     );
     let jaw = head.landmark(Landmark::JawCorner, Side::Left);
     let chin = head.landmark(Landmark::Chin, Side::Centre);
@@ -150,11 +153,11 @@ pub fn front(head: &Head) -> BezPath {
 
 /// Both ears from the front, standing off the side.
 pub fn ears_front(head: &Head) -> BezPath {
-    let ear = head.ear_opening();
     let mut path = BezPath::new();
-    for side in [1.0, -1.0] {
+    for side in [Side::Left, Side::Right] {
+        let ear = head.ear_opening(side);
         let at = |out: f64, above: f64| {
-            View::Front.project(Vec3::new(side * (ear.x + out), 0.0, ear.z + above))
+            View::Front.project(Vec3::new(ear.x + side.sign() * out, 0.0, ear.z + above))
         };
         path.extend(smooth(
             &[

@@ -55,14 +55,7 @@ fn way(head: &Head, tape: Tape) -> Vec<Vec3> {
         Tape::Circumference => planar_arc(skull, Vec3::ZERO, (Vec3::Y, Vec3::NEG_X), (0.0, PI))
             .points()
             .to_vec(),
-        Tape::EarToEar => {
-            let ear = head.ear_opening();
-            let below = ear.z.atan2(ear.x);
-            let centre = Vec3::new(0.0, ear.y, 0.0);
-            planar_arc(skull, centre, (Vec3::X, Vec3::Z), (below, PI - below))
-                .points()
-                .to_vec()
-        }
+        Tape::EarToEar => head.over_the_top(),
         Tape::Length => vec![skull.along(Vec3::Y), skull.along(Vec3::NEG_Y)],
         Tape::Breadth => vec![skull.along(Vec3::X), skull.along(Vec3::NEG_X)],
         Tape::HairlineToNape => head.middle_line(),

@@ -27,6 +27,14 @@ impl View {
         }
     }
 
+    /// The side whose ear it shows; from the front, where both are, the left.
+    pub const fn side(self) -> Side {
+        match self {
+            Self::Left | Self::Front => Side::Left,
+            Self::Right => Side::Right,
+        }
+    }
+
     /// Where a place lies in the picture, in millimetres; down is positive.
     pub fn project(self, p: Vec3) -> Point {
         let across = match self {

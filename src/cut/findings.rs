@@ -117,11 +117,7 @@ pub fn findings(
     Ok(all)
 }
 
-fn too_short(
-    job: &Job<'_>,
-    outcome: &Outcome,
-    agreed: &Agreed,
-) -> Result<Vec<Finding>, CutError> {
+fn too_short(job: &Job<'_>, outcome: &Outcome, agreed: &Agreed) -> Result<Vec<Finding>, CutError> {
     let mut all = Vec::new();
     if let Some(shortest) = agreed.shortest {
         for section in outcome.sections.iter().filter(|s| s.cuts()) {
@@ -188,21 +184,20 @@ fn contested(job: &Job<'_>, outcome: &Outcome) -> Result<Vec<Finding>, CutError>
             if by <= A_BLEND {
                 continue;
             }
-            let earlier = outcome.sections.iter().filter(|other| {
+            // The last step that cut here, if it cut this hair at all.
+            let earlier = outcome.sections.iter().rfind(|other| {
                 other.cuts() && other.step < section.step && other.section.patch.holds(strand.root)
             });
-            // The last step that cut here, if it cut this hair at all.
-            for other in earlier.last() {
-                let line = other.line.as_ref();
-                let Some(line) = line.filter(|_| !wanted(&steps[section.step], &steps[other.step]))
-                else {
-                    continue;
-                };
-                let at = line.cuts_at(job.head, job.hair, strand.root, f64::INFINITY)?;
-                if (at - strand.before).abs() < A_RULER {
-                    let most: &mut f64 = most.entry((other.step, section.step)).or_insert(0.0);
-                    *most = most.max(by);
-                }
+            let Some((other, line)) = earlier.and_then(|o| Some((o, o.line.as_ref()?))) else {
+                continue;
+            };
+            if wanted(&steps[section.step], &steps[other.step]) {
+                continue;
+            }
+            let at = line.cuts_at(job.head, job.hair, strand.root, f64::INFINITY)?;
+            if (at - strand.before).abs() < A_RULER {
+                let most: &mut f64 = most.entry((other.step, section.step)).or_insert(0.0);
+                *most = most.max(by);
             }
         }
     }
@@ -221,7 +216,8 @@ fn wanted(later: &Step, earlier: &Step) -> bool {
 }
 
 fn one_sided(plan: &Plan) -> Vec<Finding> {
-    let single = |step: &&Step| step.held.cuts() && matches!(step.sides, Sides::Left | Sides::Right);
+    let single =
+        |step: &&Step| step.held.cuts() && matches!(step.sides, Sides::Left | Sides::Right);
     plan.steps
         .iter()
         .filter(single)

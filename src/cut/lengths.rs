@@ -2,7 +2,7 @@
 
 use super::fold::CutError;
 use super::line::{CuttingLine, OnHead};
-use crate::geometry::Vec3;
+use crate::geometry::{Target, Vec3, taut};
 use crate::hair::{Before, FallsTo, Growth, Hair};
 use crate::head::{Head, Region};
 use crate::plan::Patch;
@@ -72,6 +72,25 @@ impl Lengths {
     /// As [`Lengths::at`].
     pub fn falls_to(&self, head: &Head, root: Vec3) -> Result<FallsTo, CutError> {
         Ok(self.hair.falls_to(root, self.at(head, root)?))
+    }
+
+    /// The height in cm at which the hair of a root ends, combed down in its fall, dry: z in the head's
+    /// frame. On the head it ends a like share of the way down.
+    ///
+    /// # Errors
+    /// As [`Lengths::at`].
+    pub fn ends_at(&self, head: &Head, root: Vec3) -> Result<f64, CutError> {
+        let hanging = self.falls_to(head, root)?.cm();
+        // Down to the widest level it lies on the head; from there it hangs.
+        if root.z <= 0.0 {
+            return Ok(root.z - hanging);
+        }
+        let down = taut(head.skull(), root, &Target::level(0.0))?.length;
+        Ok(if hanging > down {
+            down - hanging
+        } else {
+            root.z * (1.0 - hanging / down)
+        })
     }
 
     /// How long hair at a root hangs, dry and let go, that is `cut` cm long as cut.

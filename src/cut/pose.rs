@@ -31,7 +31,7 @@ impl Pose {
             forward: sane(tilt.forward, 60.0),
             left: sane(tilt.left, 45.0),
         };
-        let ear = head.ear_opening();
+        let ear = head.ear_opening(Side::Centre);
         let mut pose = Self {
             up: Vec3::Z,
             pivot: Vec3::new(0.0, -NECK.1, ear.z - NECK.0),

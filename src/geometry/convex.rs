@@ -65,31 +65,37 @@ pub trait Convex {
 
     /// Where the ray from `centre`, inside the body, along `direction` leaves it.
     fn along_from(&self, centre: Vec3, direction: Vec3) -> Vec3 {
-        let mut reach = self.size();
-        self.along_near(centre, direction, &mut reach)
+        let d = direction.normalize();
+        centre + d * self.reach(centre, d, self.size())
     }
 
-    /// The same with a guess of how far from the centre that is, in cm, which becomes the answer: for
-    /// rays that are shot one beside the other.
+    /// How far the body reaches from `centre`, inside it, along the unit vector `d`, in cm; `guess`
+    /// is about how far, above zero.
     ///
     /// Newton on F^(1/degree), which is all but straight along a ray, so few rounds are needed.
-    fn along_near(&self, centre: Vec3, direction: Vec3, reach: &mut f64) -> Vec3 {
-        let d = direction.normalize();
+    fn reach(&self, centre: Vec3, d: Vec3, guess: f64) -> f64 {
+        let mut reach = guess;
         for _ in 0..60 {
-            let jet = self.jet(centre + d * *reach);
+            let jet = self.jet(centre + d * reach);
             if jet.value <= 0.0 {
-                *reach *= 2.0;
+                reach *= 2.0;
                 continue;
             }
-            let root = jet.value.powf(1.0 / Self::DEGREE);
+            // Square roots cost a fraction of a power.
+            let root = if Self::DEGREE == 4.0 {
+                jet.value.sqrt().sqrt()
+            } else {
+                jet.value.powf(1.0 / Self::DEGREE)
+            };
             let slope = root / (Self::DEGREE * jet.value) * jet.gradient.dot(d);
             let step = (root - 1.0) / slope;
-            *reach = (*reach - step).max(*reach * 0.2);
-            if step.abs() < 1e-13 * *reach {
+            reach = (reach - step).max(reach * 0.2);
+            // What is left after a step is about its square.
+            if step.abs() < 1e-8 * reach {
                 break;
             }
         }
-        centre + d * *reach
+        reach
     }
 
     /// Where a plane square to the unit vector `direction` touches the body from outside.

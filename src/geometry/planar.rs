@@ -28,10 +28,15 @@ pub fn planar_arc<S: Convex>(
     let count = ((to - from).abs() / std::f64::consts::TAU * PANELS)
         .ceil()
         .max(8.0) as usize;
+    // Each point is about as far out as the two before it let expect.
+    let (mut before, mut reach) = (body.size(), body.size());
     let points: Vec<Vec3> = (0..=count)
         .map(|i| {
             let angle = from + (to - from) * i as f64 / count as f64;
-            body.along_from(centre, right * angle.cos() + up * angle.sin())
+            let d = (right * angle.cos() + up * angle.sin()).normalize();
+            let guess = (2.0 * reach - before).max(0.5 * reach);
+            (before, reach) = (reach, body.reach(centre, d, guess));
+            centre + d * reach
         })
         .collect();
     let mut lengths = vec![0.0; points.len()];

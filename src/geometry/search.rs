@@ -421,6 +421,8 @@ mod tests {
         let results = [
             check(&head),
             check(&narrow),
+            check(&head.shaped(-0.3, 0.25)),
+            check(&narrow.shaped(0.3, -0.25)),
             check(&Ellipsoid::new(6.5, 10.5, 7.5)),
             check(&Ellipsoid::new(5.0, 10.0, 7.0)),
             check(&Ellipsoid::new(9.0, 9.0, 5.0)),

@@ -3,9 +3,10 @@
 //! Levels of the face and body come from ANSUR II and NIOSH 2003 (means of women and men) where a
 //! survey has them; positions marked *judgement* have no published figure.
 
-use super::Head;
+use super::fit::MiddleLine;
 use super::hairline::Hairline;
 use super::scalp::meridian_arc;
+use super::{Head, Kind};
 use crate::geometry::{Convex, Egg, Vec3, bracketed};
 use serde::{Deserialize, Serialize};
 use std::f64::consts::PI;
@@ -88,10 +89,11 @@ pub enum Landmark {
     Waist,
 }
 
-/// Azimuths (degrees) of hairline points: judgement, from the look of heads.
+/// Azimuths (degrees) of hairline points and of the ridge: judgement, from the look of heads.
 const TEMPLE_AZIMUTH: f64 = 52.0;
 const IN_FRONT_OF_EAR_AZIMUTH: f64 = 82.0;
 const ABOVE_EAR_AZIMUTH: f64 = 96.0;
+const RIDGE_AZIMUTH: f64 = 92.0;
 const BEHIND_EAR_AZIMUTH: f64 = 114.0;
 const NAPE_CORNER_AZIMUTH: f64 = 152.0;
 
@@ -106,39 +108,70 @@ const EAR_TO_WAIST: f64 = 49.0;
 /// Half of the distance between the shoulder points, cm: ANSUR II, women 36.5, men 41.6.
 const HALF_SHOULDERS: f64 = 19.5;
 
-/// The hairline of a skull: through the middle of the front and the nape, whose distances from the
-/// high point are given in cm, and the points round the ear, whose opening is `ear`.
-pub(super) fn hairline(skull: &Egg, ear: Vec3, to_front: f64, to_nape: f64) -> Hairline {
-    let at_level = |azimuth: f64, z: f64| distance_to_level(skull, azimuth.to_radians(), z);
-    // The recession lies a little higher than the middle of the front; the ear stands about 3 cm
-    // above its opening (half of 5.9 to 6.4 cm, ANSUR II) and hair starts at its top. Judgement.
-    let front_z = meridian_arc(skull, 0.0).at(to_front).z;
-    let nape_z = meridian_arc(skull, PI).at(to_nape).z;
-    let knots = vec![
-        (0.0, to_front),
-        (
-            TEMPLE_AZIMUTH.to_radians(),
-            at_level(TEMPLE_AZIMUTH, front_z * 0.55),
-        ),
-        (
-            IN_FRONT_OF_EAR_AZIMUTH.to_radians(),
-            at_level(IN_FRONT_OF_EAR_AZIMUTH, ear.z + 1.0),
-        ),
-        (
-            ABOVE_EAR_AZIMUTH.to_radians(),
-            at_level(ABOVE_EAR_AZIMUTH, ear.z + 3.1),
-        ),
-        (
-            BEHIND_EAR_AZIMUTH.to_radians(),
-            at_level(BEHIND_EAR_AZIMUTH, ear.z + 0.6),
-        ),
-        (
-            NAPE_CORNER_AZIMUTH.to_radians(),
-            at_level(NAPE_CORNER_AZIMUTH, nape_z + 0.3),
-        ),
-        (PI, to_nape),
-    ];
-    Hairline::through(knots)
+/// How high hair grows round the ear and at the corners. All judgement or invented.
+struct Growth {
+    /// Height of the temple's hairline, as a share of the middle of the front's.
+    temple: f64,
+    /// Heights of the hairline over the ear's opening in front of, above and behind the ear, cm.
+    round_ear: [f64; 3],
+    /// Height of the nape's corner over the middle of the nape, cm.
+    nape_corner: f64,
+}
+
+/// A person. The recession lies a little higher than the middle of the front; the ear stands about
+/// 3 cm above its opening (half of 5.9 to 6.4 cm, ANSUR II) and hair starts at its top. Judgement.
+const PERSON: Growth = Growth {
+    temple: 0.55,
+    round_ear: [1.0, 3.1, 0.6],
+    nape_corner: 0.3,
+};
+
+/// A practice head, whose hair is put in along a straighter line: less of a step at the temple,
+/// round the ear and at the nape's corner. Invented. That the hair stands denser there is no matter
+/// of shape.
+const PRACTICE: Growth = Growth {
+    temple: 0.75,
+    round_ear: [1.4, 2.7, 1.0],
+    nape_corner: 0.1,
+};
+
+/// The hairline of a skull: through the middle of the front and the nape, and the points round the
+/// left and the right ear's opening.
+pub(super) fn hairline(skull: &Egg, kind: Kind, ears: [Vec3; 2], line: &MiddleLine) -> Hairline {
+    let growth = match kind {
+        Kind::Person => PERSON,
+        Kind::Practice => PRACTICE,
+    };
+    let at_level = |degrees: f64, z: f64| {
+        let azimuth = degrees.to_radians();
+        (azimuth, distance_to_level(skull, azimuth, z))
+    };
+    let (to_front, to_nape) = (line.to_front, line.to_nape);
+    let front_z = line.front.at(to_front).z;
+    let nape_z = line.back.at(to_nape).z;
+    let temple = at_level(TEMPLE_AZIMUTH, front_z * growth.temple);
+    let corner = at_level(NAPE_CORNER_AZIMUTH, nape_z + growth.nape_corner);
+    let [in_front, above, behind] = growth.round_ear;
+    let [left, right] = ears.map(|ear| ear.z);
+    // The skull's sides are alike, so knots of the right are found at the left's azimuths.
+    let knots = |z: f64| {
+        vec![
+            (0.0, to_front),
+            temple,
+            at_level(IN_FRONT_OF_EAR_AZIMUTH, z + in_front),
+            at_level(ABOVE_EAR_AZIMUTH, z + above),
+            at_level(BEHIND_EAR_AZIMUTH, z + behind),
+            corner,
+            (PI, to_nape),
+        ]
+    };
+    let of_left = knots(left);
+    let of_right = if left == right {
+        of_left.clone()
+    } else {
+        knots(right)
+    };
+    Hairline::through(of_left, of_right)
 }
 
 /// Arc length from the high point down the meridian at `azimuth` to the height `z`, in cm.
@@ -180,16 +213,21 @@ impl Head {
         };
         let breadth = 2.0 * self.skull().half_breadth;
         let body = |down: f64, aside: f64, y: f64| {
-            Vec3::new(aside * side.sign(), y, self.ear_opening().z - down)
+            Vec3::new(
+                aside * side.sign(),
+                y,
+                self.ear_opening(Side::Centre).z - down,
+            )
         };
         match landmark {
             Landmark::FrontHairline => self.meridian(0.0).at(1.0),
             Landmark::Temple => sided(TEMPLE_AZIMUTH, 1.0),
             Landmark::HighPoint => self.skull().along(Vec3::Z),
             Landmark::Crown => self.behind(0.26),
-            Landmark::ParietalRidge => sided(92.0, self.ridge()),
+            Landmark::ParietalRidge => sided(RIDGE_AZIMUTH, self.ridge(side)),
             Landmark::Occipital => {
-                let level = distance_to_level(self.skull(), PI, self.ear_opening().z + 2.1);
+                let level =
+                    distance_to_level(self.skull(), PI, self.ear_opening(Side::Centre).z + 2.1);
                 self.meridian(PI).at(level / self.meridian(PI).hairline())
             }
             Landmark::Nape => self.behind(1.0),
@@ -214,8 +252,9 @@ impl Head {
 
     /// Share of the way out at which the surface above the ear leans 45° from level: where a comb
     /// held upright leaves the head.
-    fn ridge(&self) -> f64 {
-        let meridian = self.meridian(92.0_f64.to_radians());
+    fn ridge(&self, side: Side) -> f64 {
+        let sign = if side == Side::Right { -1.0 } else { 1.0 };
+        let meridian = self.meridian(sign * RIDGE_AZIMUTH.to_radians());
         bracketed((0.01, 1.0), 1e-6, |out| {
             0.5_f64.sqrt() - self.skull().normal(meridian.at(out)).z
         })

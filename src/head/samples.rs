@@ -1,7 +1,7 @@
 //! Places spread evenly over the scalp, each with the area it stands for.
 
 use super::Head;
-use crate::geometry::{Convex, Vec3};
+use crate::geometry::{Convex, Vec3, bracketed};
 use std::f64::consts::{PI, TAU};
 
 /// One place of the scalp and the skin around it.
@@ -26,10 +26,7 @@ impl Head {
     /// wide as it is deep.
     pub fn samples(&self, count: usize) -> Vec<Sample> {
         let edges: Vec<f64> = (0..=EDGES)
-            .map(|i| {
-                let p = self.meridian(TAU * share(i, EDGES)).at(1.0);
-                p.x.hypot(p.y).atan2(p.z)
-            })
+            .map(|i| self.edge_polar(TAU * share(i, EDGES)))
             .collect();
         let edge = |azimuth: f64| {
             let at = azimuth.rem_euclid(TAU) / TAU * EDGES as f64;
@@ -68,6 +65,22 @@ impl Head {
             }
         }
         all
+    }
+}
+
+impl Head {
+    /// How far from straight up the hairline lies at an azimuth, seen from the middle, radians.
+    fn edge_polar(&self, azimuth: f64) -> f64 {
+        let (x, y) = azimuth.sin_cos();
+        let level = self.edge().height(x, y);
+        let mut reach = self.skull().size();
+        let over = |polar: f64| {
+            let d = Vec3::new(polar.sin() * x, polar.sin() * y, polar.cos());
+            reach = self.skull().reach(Vec3::ZERO, d, reach);
+            d.z * reach - level
+        };
+        // The hairline lies below the high point and above the end of the skull.
+        bracketed((0.0, PI), 1e-7, over).unwrap_or(PI / 2.0)
     }
 }
 

@@ -1,5 +1,6 @@
-//! The tape measures that describe a head, any of which may be missing.
+//! The tape measures that describe a head, any of which may be missing, and its shape.
 
+use super::shape::{Back, Kind, Top};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -97,14 +98,32 @@ impl Tape {
 /// Why a measure was refused.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum TapeError {
-    /// The file is not a JSON object of numbers.
+    /// The file is not a JSON object of measures and shapes.
     #[error(
         "This is not a head file: {0}. It holds measures in cm, like {{\"circumference\": 56.1}}."
     )]
     NotAHead(String),
-    /// A key that is not a tape measure.
+    /// A key that is neither a tape measure nor a shape.
     #[error("There is no measure called “{0}”. The measures are {known}.", known = known())]
     Unknown(String),
+    /// A key that stands in the file more than once.
+    #[error("“{0}” stands in this head file twice. Leave only the one that holds.")]
+    Twice(String),
+    /// A word that a shape does not know.
+    #[error("“{key}” is “{word}”; it may be {known}.")]
+    Word {
+        /// The key in the file.
+        key: &'static str,
+        /// What it was given.
+        word: String,
+        /// What it may be, as a sentence lists it.
+        known: String,
+    },
+    /// Ears further apart in height than any head's, in cm.
+    #[error(
+        "The left ear is given as {0} cm higher than the right; it lies between −{EAR_UP} and {EAR_UP} cm. Measure again."
+    )]
+    Ears(f64),
     /// A value no head has.
     #[error("{name} reads {cm} cm; heads lie between {low} and {high} cm. Measure again.", name = .tape.name(), low = .tape.range().0, high = .tape.range().1)]
     Impossible {
@@ -115,15 +134,25 @@ pub enum TapeError {
     },
 }
 
+/// The keys of a head file, as a sentence lists them.
 fn known() -> String {
     let keys: Vec<&str> = Tape::ALL.iter().map(|tape| tape.key()).collect();
-    keys.join(", ")
+    format!("{}, back, top, left_ear_up and kind", keys.join(", "))
 }
 
-/// What was measured on one head: any of the tapes, in cm, each within its range.
+/// The most that one ear may lie higher than the other, in cm either way. Judgement: it only
+/// catches slips.
+const EAR_UP: f64 = 2.0;
+
+/// What was measured and seen on one head: any of the tapes, in cm, each within its range; the
+/// shape of its back and top; how much higher its left ear lies; and whose head it is.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Tapes {
     measured: BTreeMap<Tape, f64>,
+    back: Back,
+    top: Top,
+    left_ear_up: f64,
+    kind: Kind,
 }
 
 impl Tapes {
@@ -154,42 +183,50 @@ impl Tapes {
         self.measured.get(&tape).copied()
     }
 
-    /// Reads a head file: `{"circumference":56.1,"ear_to_ear":34.1,…}` in cm, any key missing or
-    /// null.
+    /// The shape of the back; even if nothing was said.
+    pub fn back(&self) -> Back {
+        self.back
+    }
+
+    /// Says what shape the back has.
+    pub fn set_back(&mut self, back: Back) {
+        self.back = back;
+    }
+
+    /// The shape of the top; even if nothing was said.
+    pub fn top(&self) -> Top {
+        self.top
+    }
+
+    /// Says what shape the top has.
+    pub fn set_top(&mut self, top: Top) {
+        self.top = top;
+    }
+
+    /// Whose head it is; a person's if nothing was said.
+    pub fn kind(&self) -> Kind {
+        self.kind
+    }
+
+    /// Says whose head it is.
+    pub fn set_kind(&mut self, kind: Kind) {
+        self.kind = kind;
+    }
+
+    /// How many cm the left ear lies higher than the right, below 0 if lower; 0 if nothing was said.
+    pub fn left_ear_up(&self) -> f64 {
+        self.left_ear_up
+    }
+
+    /// Puts down how many cm the left ear lies higher than the right, from −2 to 2.
     ///
     /// # Errors
-    /// A [`TapeError`] with a sentence.
-    pub fn from_json(text: &str) -> Result<Self, TapeError> {
-        let values: BTreeMap<String, Option<f64>> =
-            serde_json::from_str(text).map_err(|e| TapeError::NotAHead(e.to_string()))?;
-        let mut tapes = Self::default();
-        for (key, value) in values {
-            let tape = Tape::ALL
-                .into_iter()
-                .find(|tape| tape.key() == key)
-                .ok_or(TapeError::Unknown(key))?;
-            if let Some(cm) = value {
-                tapes.set(tape, cm)?;
-            }
+    /// [`TapeError::Ears`] outside that range.
+    pub fn set_left_ear_up(&mut self, cm: f64) -> Result<(), TapeError> {
+        if !(-EAR_UP..=EAR_UP).contains(&cm) {
+            return Err(TapeError::Ears(cm));
         }
-        Ok(tapes)
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_head_file_is_read_and_nonsense_refused_with_a_sentence() {
-        let tapes = Tapes::from_json(r#"{"circumference":56.1,"breadth":null}"#).unwrap();
-        assert_eq!(tapes.get(Tape::Circumference), Some(56.1));
-        assert_eq!(tapes.get(Tape::Breadth), None);
-        let refused = |text| Tapes::from_json(text).unwrap_err().to_string();
-        assert!(refused(r#"{"girth":56.1}"#).contains("no measure called “girth”"));
-        assert!(refused(r#"{"circumference":-56.1}"#).contains("Measure again"));
-        assert!(refused(r#"{"circumference":561}"#).contains("561 cm"));
-        assert!(refused(r#"{"circumference":"wide"}"#).contains("not a head file"));
-        assert!(refused("[]").contains("not a head file"));
+        self.left_ear_up = cm;
+        Ok(())
     }
 }

@@ -451,7 +451,8 @@ impl Curve {
 
     fn at(&self, head: &Head, angle: f64, near: &mut f64) -> Vec3 {
         let direction = self.right * angle.cos() + self.up * angle.sin();
-        head.skull().along_near(self.centre, direction, near)
+        *near = head.skull().reach(self.centre, direction, *near);
+        self.centre + direction * *near
     }
 
     /// Where it leaves the inside between an angle within and one without.
