@@ -8,6 +8,9 @@ use crate::geometry::{Convex, Target, Vec3, taut};
 use crate::head::{Head, Side};
 use crate::plan::{Choices, Plan, Rule, Section, sections};
 
+/// How far across an edge the hair beside it is looked at, cm.
+const HAIRS_BREADTH: f64 = 0.02;
+
 /// What the engine needs to lay the lines of a step on one side.
 pub(super) struct Setting<'a> {
     pub head: &'a Head,
@@ -53,7 +56,7 @@ impl Setting<'_> {
                 let root = edge();
                 Guide {
                     root,
-                    length: self.lengths.at(self.head, root)?,
+                    length: self.beside(first, root)?,
                     advice: "Leave the step before longer.",
                 }
             }
@@ -101,10 +104,17 @@ impl Setting<'_> {
             // Each place carries on from what lies beside it.
             Rule::Beside => near
                 .iter()
-                .map(|&root| Ok(self.lengths.at(self.head, root)? + self.nudge.longer))
+                .map(|&root| Ok(self.beside(first, root)? + self.nudge.longer))
                 .collect(),
             _ => Ok(vec![self.guide(rule, first)?.length; near.len()]),
         }
+    }
+
+    /// The length of the hair just across the edge of a section from `root`, cm.
+    fn beside(&self, section: &Section, root: Vec3) -> Result<f64, CutError> {
+        let inward = section.patch.at(self.head, 0.5, 0.5) - root;
+        let across = self.settled(root - inward.normalize_or_zero() * HAIRS_BREADTH);
+        self.lengths.at(self.head, across)
     }
 
     /// The hair of an earlier step that guides this one: that of its first section on this side, at

@@ -3,8 +3,8 @@
 //! Everything is laid out for the left side and mirrored for the right, so that both sides are
 //! parted alike.
 
+use super::family::{Edge, Pencil, mirrored};
 use super::partings::{Bound, Edge as At, Line};
-use super::patch::{Edge, Pencil, mirrored};
 use crate::geometry::{Convex, Vec3};
 use crate::head::{Head, Landmark, Sample, Side, Spot};
 use std::f64::consts::PI;
@@ -84,20 +84,17 @@ impl Lay<'_> {
     pub fn region(&self, bounds: &[Bound]) -> Vec<Edge> {
         let mut edges: Vec<Edge> = bounds.iter().map(|bound| self.bound(*bound)).collect();
         if self.across {
-            // Across the middle a triangle has both of its edges.
-            let fringe = |bound: &&Bound| {
+            // Across the middle a triangle and a strip have both of their edges.
+            let two = |bound: &&Bound| {
                 let (Bound::Before(line)
                 | Bound::Behind(line)
                 | Bound::Above(line)
                 | Bound::Below(line)
                 | Bound::Within(line)
                 | Bound::Outside(line)) = bound;
-                matches!(line, Line::Fringe { .. })
+                matches!(line, Line::Fringe { .. } | Line::Beside { .. })
             };
-            let twins = bounds
-                .iter()
-                .filter(fringe)
-                .map(|b| self.bound(*b).mirrored());
+            let twins = bounds.iter().filter(two).map(|b| self.bound(*b).mirrored());
             edges.extend(twins.collect::<Vec<_>>());
         } else {
             edges.push(Edge::Wedge {
@@ -132,31 +129,12 @@ impl Lay<'_> {
                 to,
             };
         }
-        if let (Line::Beside { cm }, true, Bound::Within(_)) = (line, self.across, bound) {
-            return self.strip(cm);
-        }
         let (normal, offset) = self.plane(line);
         // Turned so that what is kept lies on its positive side.
         let keep = if normal.dot(keep) < 0.0 { -1.0 } else { 1.0 };
         Edge::Half {
             normal: normal * keep,
             offset: offset * keep,
-        }
-    }
-
-    /// Both sides of a strip along the middle, as a wedge about a line far below it.
-    fn strip(&self, cm: f64) -> Edge {
-        let far = 1e4;
-        let half = cm.abs() / far;
-        Edge::Wedge {
-            pencil: Pencil {
-                centre: Vec3::new(0.0, 0.0, -far),
-                axis: Vec3::Y,
-                zero: Vec3::Z,
-                side: Vec3::X,
-            },
-            from: -half,
-            to: half,
         }
     }
 

@@ -6,12 +6,14 @@
 //! Depends on measures, the head and the hair.
 
 mod choices;
+mod family;
 mod holds;
 mod library;
 mod lines;
 mod model;
 mod partings;
 mod patch;
+mod row;
 mod sections;
 
 pub use choices::{Choice, ChoiceError, Choices, Kind, Parting, Value, landmark_word};
@@ -22,5 +24,6 @@ pub use holds::{
 pub use library::{PlanError, built_in, built_ins};
 pub use model::{Caution, Given, Plan, Sides, Step, Tilt, Words};
 pub use partings::{Area, Bound, Edge, End, Line, Pattern, Place, Start};
-pub use patch::{Patch, Row};
+pub use patch::Patch;
+pub use row::Row;
 pub use sections::{Section, sections};

@@ -1,10 +1,11 @@
 //! Partings into sections: which patch of scalp is held at once, on which side, in which order.
 
 use super::choices::Choices;
+use super::family::{Edge, Family, SLACK};
 use super::lines::Lay;
 use super::model::{Plan, Step};
 use super::partings::{Area, End, Pattern, Start};
-use super::patch::{Edge, Family, Patch};
+use super::patch::Patch;
 use crate::geometry::Vec3;
 use crate::head::{Head, Landmark, Sample, Side, Spot};
 use std::f64::consts::{PI, TAU};
@@ -189,7 +190,7 @@ fn reached(head: &Head, family: &Family, region: &Arc<[Edge]>, span: (f64, f64))
     };
     let reach = |seen: f64, beyond: f64| {
         let (mut within, mut without) = (seen, seen + beyond);
-        for _ in 0..12 {
+        for _ in 0..14 {
             let middle = f64::midpoint(within, without);
             if meets(middle) {
                 within = middle;
@@ -197,7 +198,8 @@ fn reached(head: &Head, family: &Family, region: &Arc<[Edge]>, span: (f64, f64))
                 without = middle;
             }
         }
-        within
+        // Clear of the edge itself, along which a parting may be found by halves.
+        within - beyond.signum() * 2.0 * SLACK
     };
     (reach(span.0, -far), reach(span.1, far))
 }
