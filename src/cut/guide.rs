@@ -56,7 +56,7 @@ impl Setting<'_> {
                 let root = edge();
                 Guide {
                     root,
-                    length: self.beside(first, root)?,
+                    length: self.beside(first, 1.0)?,
                     advice: "Leave the step before longer.",
                 }
             }
@@ -93,28 +93,33 @@ impl Setting<'_> {
         })
     }
 
-    /// Lengths of a travelling guide's first hair, at the places of the first section's near edge.
+    /// Lengths of a travelling guide's first hair, at `near` places, two or more, along the first
+    /// section's near edge.
     pub fn first_guide(
         &self,
         rule: &Rule,
         first: &Section,
-        near: &[Vec3],
+        near: usize,
     ) -> Result<Vec<f64>, CutError> {
         match rule {
             // Each place carries on from what lies beside it.
-            Rule::Beside => near
-                .iter()
-                .map(|&root| Ok(self.beside(first, root)? + self.nudge.longer))
+            Rule::Beside => (0..near)
+                .map(|k| {
+                    let along = k as f64 / (near - 1) as f64;
+                    Ok(self.beside(first, along)? + self.nudge.longer)
+                })
                 .collect(),
-            _ => Ok(vec![self.guide(rule, first)?.length; near.len()]),
+            _ => Ok(vec![self.guide(rule, first)?.length; near]),
         }
     }
 
-    /// The length of the hair just across the edge of a section from `root`, cm.
-    fn beside(&self, section: &Section, root: Vec3) -> Result<f64, CutError> {
-        let inward = section.patch.at(self.head, 0.5, 0.5) - root;
-        let across = self.settled(root - inward.normalize_or_zero() * HAIRS_BREADTH);
-        self.lengths.at(self.head, across)
+    /// The length of the hair just across the near edge of a section, `along` of the way, cm.
+    fn beside(&self, section: &Section, along: f64) -> Result<f64, CutError> {
+        // Clear of the ends, where what lies across may be another's or nobody's.
+        let along = along.clamp(0.05, 0.95);
+        let [edge, within] = [0.0, 0.1].map(|across| section.patch.at(self.head, across, along));
+        let across = (edge - within).normalize_or_zero() * HAIRS_BREADTH;
+        self.lengths.at(self.head, self.settled(edge + across))
     }
 
     /// The hair of an earlier step that guides this one: that of its first section on this side, at

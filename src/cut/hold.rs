@@ -140,7 +140,7 @@ impl Setting<'_> {
             .map(|k| section.patch.at(self.head, 0.0, share(k)))
             .collect();
         let lengths: Vec<f64> = match (carry.as_ref(), travel.guide) {
-            (None, _) => self.first_guide(&travel.length, section, &near)?,
+            (None, _) => self.first_guide(&travel.length, section, ALONG)?,
             (Some(carry), Carried::First) => carry.first.clone(),
             (Some(_), Carried::Neighbour) => near
                 .iter()

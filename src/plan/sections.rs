@@ -199,7 +199,7 @@ fn reached(head: &Head, family: &Family, region: &Arc<[Edge]>, span: (f64, f64))
             }
         }
         // Clear of the edge itself, along which a parting may be found by halves.
-        within - beyond.signum() * 2.0 * SLACK
+        within - beyond.signum() * 20.0 * SLACK
     };
     (reach(span.0, -far), reach(span.1, far))
 }
