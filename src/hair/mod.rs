@@ -4,6 +4,8 @@
 
 mod before;
 mod kinds;
+mod wear;
 
 pub use before::{Before, BeforeError};
 pub use kinds::{CutAt, FallsTo};
+pub use wear::{Part, STRONG_TURN, Turn, Wear, Whorl, Worn};

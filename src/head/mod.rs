@@ -4,6 +4,7 @@
 //! z up, the origin at the centre of the widest level section. It depends on [`crate::geometry`]
 //! for surfaces and on nothing above hair.
 
+mod body;
 mod hairline;
 mod points;
 mod scalp;
@@ -11,6 +12,7 @@ mod skull;
 mod survey;
 mod tapes;
 
+pub use body::{Body, BodyPart};
 pub use hairline::Hairline;
 pub use points::{Landmark, Side};
 pub use scalp::{Meridian, Spot};
