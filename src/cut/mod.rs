@@ -6,9 +6,12 @@
 //! different at the chair shifts its part of the map, and the fold goes on from there. Nothing else
 //! in Tautline computes lengths. Depends on geometry, head, hair and plan.
 
+mod fall;
 mod fold;
 mod hold;
 mod lengths;
+mod slide;
 
+pub use fall::{Fallen, Hanging, fall_path, length_to_level, natural_fall};
 pub use fold::{CutError, Measured, Outcome, SectionCut, SectionKey, Strand, cut};
 pub use lengths::Lengths;
