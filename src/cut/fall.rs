@@ -9,6 +9,9 @@ use crate::geometry::{Convex, Vec3};
 use crate::hair::{FallsTo, Worn};
 use crate::head::{Body, BodyPart};
 
+/// What is left of a length by rounding alone, cm.
+const ROUNDING: f64 = 1e-9;
+
 /// One hair let go.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Hanging {
@@ -121,6 +124,10 @@ fn fallen<S: Convex>(body: &Body<S>, length: f64, end: End) -> Fallen {
             _ => body.parts()[part - 1].0,
         }),
         highest: end.highest,
-        heaped: (length - end.arc).max(0.0),
+        heaped: if length - end.arc > ROUNDING {
+            length - end.arc
+        } else {
+            0.0
+        },
     }
 }

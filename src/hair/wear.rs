@@ -21,6 +21,8 @@ const SET: f64 = 1.0;
 const SET_REACH: f64 = 6.0;
 /// The distance from the whorl over which its turn falls to 37 %, cm. Judgement.
 const WHORL_REACH: f64 = 3.0;
+/// The half-width of a whorl's eye, in which its turn dies away, cm. Judgement.
+const WHORL_EYE: f64 = 0.3;
 /// The most a whorl may turn hair, radians: below a right angle, or hair would cross its part.
 const MOST_TURN: f64 = 1.4;
 /// How much a strong whorl turns the hair right beside it, radians. Judgement.
@@ -114,12 +116,11 @@ impl Worn {
     /// Parted from `front` to `whorl`, seen from above; not parted if both are the same place.
     /// What is not a number counts as the middle of the head.
     pub fn between(front: Vec3, whorl: Vec3) -> Self {
-        let flat = |p: Vec3| {
-            if p.is_finite() {
-                p.truncate()
-            } else {
-                DVec2::ZERO
-            }
+        // Rounding must not move what lies in the middle to a side.
+        let flat = |p: Vec3| match p {
+            p if !p.is_finite() => DVec2::ZERO,
+            p if p.x.abs() < ON_IT => DVec2::new(0.0, p.y),
+            p => p.truncate(),
         };
         Self {
             front: flat(front),
@@ -172,8 +173,10 @@ impl Worn {
         if self.turn == 0.0 {
             return (out, distance);
         }
-        let near = (p - self.whorl).length_squared() / (WHORL_REACH * WHORL_REACH);
-        let (sin, cos) = (self.turn * (-near).exp()).sin_cos();
+        let off = (p - self.whorl).length_squared();
+        let fade = (-off / (WHORL_REACH * WHORL_REACH)).exp();
+        let eye = off / (off + WHORL_EYE * WHORL_EYE);
+        let (sin, cos) = (self.turn * fade * eye).sin_cos();
         // Clockwise seen from above takes forward (y) to the client's right (−x).
         let turned = DVec2::new(out.x * cos - out.y * sin, out.y * cos + out.x * sin);
         (turned, distance)
@@ -232,10 +235,10 @@ mod tests {
     #[test]
     fn a_clockwise_whorl_turns_forward_hair_to_the_right() {
         let whorl = Worn::between(Vec3::ZERO, Vec3::ZERO).turned(Turn::Clockwise, 0.8);
-        let drive = whorl.drive(Vec3::new(0.0, 0.5, 9.0), Vec3::Z);
+        let drive = whorl.drive(Vec3::new(0.0, 1.0, 9.0), Vec3::Z);
         assert!(drive.x < -0.3 && drive.y > 0.0, "{drive}");
         let other = Worn::between(Vec3::ZERO, Vec3::ZERO).turned(Turn::Anticlockwise, 0.8);
-        let mirrored = other.drive(Vec3::new(0.0, 0.5, 9.0), Vec3::Z);
+        let mirrored = other.drive(Vec3::new(0.0, 1.0, 9.0), Vec3::Z);
         assert_eq!((mirrored.x, mirrored.y), (-drive.x, drive.y));
         assert_eq!(whorl.turned(Turn::Clockwise, f64::NAN).turn, 0.0);
     }
