@@ -190,7 +190,7 @@ fn any_wear() -> impl Strategy<Value = Wear> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 300, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 256, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn a_path_is_as_long_as_its_hair_and_outside_the_body(

@@ -4,7 +4,8 @@
 //! surface turns under, then plumb, resting on ear, face, neck or shoulders where it meets them and
 //! going on down the steepest way there, until its length is used up. Hairs do not push each other.
 
-use super::slide::{End, LONGEST_HAIR, SKULL, Slide};
+use super::contact::SKULL;
+use super::slide::{End, LONGEST_HAIR, Slide};
 use crate::geometry::{Convex, Vec3};
 use crate::hair::{FallsTo, Worn};
 use crate::head::{Body, BodyPart};

@@ -6,11 +6,13 @@
 //! different at the chair shifts its part of the map, and the fold goes on from there. Nothing else
 //! in Tautline computes lengths. Depends on geometry, head, hair and plan.
 
+mod contact;
 mod fall;
 mod fold;
 mod hold;
 mod lengths;
 mod slide;
+mod step;
 
 pub use fall::{Fallen, Hanging, fall_path, length_to_level, natural_fall};
 pub use fold::{CutError, Measured, Outcome, SectionCut, SectionKey, Strand, cut};
