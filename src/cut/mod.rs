@@ -7,13 +7,19 @@
 //! in Tautline computes lengths. Depends on geometry, head, hair and plan.
 
 mod contact;
+mod edge;
 mod fall;
 mod fold;
 mod hold;
 mod lengths;
+mod silhouette;
 mod slide;
 mod step;
+mod weight;
 
+pub use edge::{Edge, EdgeStep};
 pub use fall::{Fallen, Hanging, fall_path, length_to_level, natural_fall};
 pub use fold::{CutError, Measured, Outcome, SectionCut, SectionKey, Strand, cut};
 pub use lengths::Lengths;
+pub use silhouette::{Band, Silhouette, View};
+pub use weight::{BIN, HAIRS_PER_CM2, Patched, Profile, Quarter, Weight, WeightLine};

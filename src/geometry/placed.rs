@@ -66,6 +66,20 @@ impl Placed {
         let under_root = b * b - a * c;
         (b > 0.0 && c >= 0.0 && under_root > 0.0).then(|| c / (b + under_root.sqrt()))
     }
+
+    /// How far its level section at the height `z` reaches along `across`, a level unit direction:
+    /// least and greatest, in cm from the origin. None where it has no section.
+    pub fn level_reach(&self, across: Vec3, z: f64) -> Option<(f64, f64)> {
+        let up = z - self.centre.z;
+        let f = &self.form;
+        // F over the section is an ellipse about (0, y₀): f.x x² + f.yy (y − y₀)² ≤ left.
+        let behind = f.y_axis.z * up / f.y_axis.y;
+        let left = 1.0 - f.z_axis.z * up * up + f.y_axis.y * behind * behind;
+        let spread = across.x * across.x / f.x_axis.x + across.y * across.y / f.y_axis.y;
+        let middle = across.x * self.centre.x + across.y * (self.centre.y - behind);
+        let half = (left > 0.0).then(|| (left * spread).sqrt())?;
+        Some((middle - half, middle + half))
+    }
 }
 
 impl Convex for Placed {
@@ -103,6 +117,32 @@ mod tests {
         assert_eq!(ball.below(Vec3::new(5.0, 2.0, 5.0)), None, "beside");
         assert_eq!(ball.below(Vec3::new(1.0, 2.0, -14.0)), None, "under");
         assert_eq!(ball.below(Vec3::new(1.0, 2.0, -9.0)), None, "inside");
+    }
+
+    #[test]
+    fn its_level_sections_reach_as_far_as_its_surface() {
+        let leant = Placed::new(
+            Ellipsoid::new(1.0, 2.0, 5.0),
+            Vec3::new(0.5, -3.0, 2.0),
+            0.3,
+        );
+        for z in [-1.0, 2.0, 4.5] {
+            for across in [Vec3::X, Vec3::Y, Vec3::new(0.6, 0.8, 0.0)] {
+                let (from, to) = leant.level_reach(across, z).unwrap();
+                // The least of F on the line across at that height is 1 where the section ends.
+                let aside = Vec3::new(-across.y, across.x, 0.0);
+                for end in [from, to] {
+                    let least = (-40_000..=40_000)
+                        .map(|i| {
+                            let p = across * end + aside * (f64::from(i) * 2e-4);
+                            leant.value(Vec3::new(p.x, p.y, z))
+                        })
+                        .fold(f64::INFINITY, f64::min);
+                    assert!((least - 1.0).abs() < 1e-6, "{least}");
+                }
+            }
+        }
+        assert_eq!(leant.level_reach(Vec3::X, 8.0), None);
     }
 
     #[test]
