@@ -83,7 +83,7 @@ fn what_lies_below_a_sphere_catches_hair_in_closed_form() {
     let (body, worn) = ball();
     let small = 3.0;
     let centre = Vec3::new(R - 1.0, 0.0, -12.0);
-    let shape = tautline::geometry::Placed::new(Ellipsoid::sphere(small), centre, 0.0);
+    let shape = tautline::geometry::Placed::new(Ellipsoid::sphere(small), centre);
     let body = body.with(BodyPart::Shoulders, shape);
     let root = on_a_ball(FRAC_PI_2, 1.0, 0.0);
     let to_rim = (FRAC_PI_2 - 1.0) * R;

@@ -1,46 +1,54 @@
 //! An ellipsoid somewhere in space: the body's parts below and beside the skull.
 
 use super::{Convex, Ellipsoid, Jet, Vec3};
-use glam::DMat3;
+use glam::{DMat2, DMat3, DVec2};
 
-/// An ellipsoid moved to `centre` and leant forward or back.
-///
-/// It leans about the x axis only, so that a left and a right one of the same measures are mirror
-/// images to the last bit.
+/// An ellipsoid moved to `centre` and leant over.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Placed {
     centre: Vec3,
-    /// F(p) = (p − centre)·form(p − centre).
+    /// F(p) = (p − centre)·form (p − centre).
     form: DMat3,
     size: f64,
 }
 
 impl Placed {
-    /// `body` moved to `centre` (cm) with its upper end leant forward by `lean` radians.
-    pub fn new(body: Ellipsoid, centre: Vec3, lean: f64) -> Self {
-        let (sin, cos) = lean.sin_cos();
-        let (up, ahead) = (Vec3::new(0.0, sin, cos), Vec3::new(0.0, cos, -sin));
-        let weights = (body.axes * body.axes).recip();
-        // Written out rather than rotated by matrices: what has to be zero stays exactly zero.
-        let yz = weights.z * up.y * up.z + weights.y * ahead.y * ahead.z;
-        let form = DMat3::from_cols(
-            Vec3::new(weights.x, 0.0, 0.0),
-            Vec3::new(
-                0.0,
-                weights.z * up.y * up.y + weights.y * ahead.y * ahead.y,
-                yz,
-            ),
-            Vec3::new(
-                0.0,
-                yz,
-                weights.z * up.z * up.z + weights.y * ahead.z * ahead.z,
-            ),
-        );
+    /// `body` moved to `centre` (cm), upright.
+    pub fn new(body: Ellipsoid, centre: Vec3) -> Self {
         Self {
             centre,
-            form,
+            form: DMat3::from_diagonal((body.axes * body.axes).recip()),
             size: body.size(),
         }
+    }
+
+    /// The same with its upper end leant forward by `angle` radians, if it was upright before.
+    pub fn leant_forward(self, angle: f64) -> Self {
+        self.leant(Vec3::Y, angle)
+    }
+
+    /// The same with its upper end leant to the client's left by `angle` radians, if it was upright
+    /// before. Angles of opposite sign give mirror images to the last bit.
+    pub fn leant_left(self, angle: f64) -> Self {
+        self.leant(Vec3::X, angle)
+    }
+
+    /// Leans an upright one towards a level axis. Written out rather than rotated by matrices, so
+    /// that what has to be zero stays exactly zero.
+    fn leant(self, towards: Vec3, angle: f64) -> Self {
+        let (sin, cos) = angle.sin_cos();
+        let weights = self.form * Vec3::ONE;
+        let (level, upright) = (weights.dot(towards), weights.z);
+        let aside = Vec3::ONE - towards - Vec3::Z;
+        let along = level * cos * cos + upright * sin * sin;
+        let up = level * sin * sin + upright * cos * cos;
+        let mixed = (upright - level) * sin * cos;
+        let diagonal = aside * weights + towards * along + Vec3::Z * up;
+        let mut form = DMat3::from_diagonal(diagonal);
+        form.z_axis += towards * mixed;
+        form.x_axis.z += towards.x * mixed;
+        form.y_axis.z += towards.y * mixed;
+        Self { form, ..self }
     }
 
     /// Its middle.
@@ -72,12 +80,13 @@ impl Placed {
     pub fn level_reach(&self, across: Vec3, z: f64) -> Option<(f64, f64)> {
         let up = z - self.centre.z;
         let f = &self.form;
-        // F over the section is an ellipse about (0, y₀): f.x x² + f.yy (y − y₀)² ≤ left.
-        let behind = f.y_axis.z * up / f.y_axis.y;
-        let left = 1.0 - f.z_axis.z * up * up + f.y_axis.y * behind * behind;
-        let spread = across.x * across.x / f.x_axis.x + across.y * across.y / f.y_axis.y;
-        let middle = across.x * self.centre.x + across.y * (self.centre.y - behind);
-        let half = (left > 0.0).then(|| (left * spread).sqrt())?;
+        // Over the section F is r·A r + 2 b·r + c with r level, an ellipse about −A⁻¹ b.
+        let inverse = DMat2::from_cols(f.x_axis.truncate(), f.y_axis.truncate()).inverse();
+        let b: DVec2 = f.z_axis.truncate() * up;
+        let left = 1.0 - f.z_axis.z * up * up + b.dot(inverse * b);
+        let flat = across.truncate();
+        let middle = flat.dot(self.centre.truncate() - inverse * b);
+        let half = (left > 0.0).then(|| (left * flat.dot(inverse * flat)).sqrt())?;
         Some((middle - half, middle + half))
     }
 }
@@ -111,7 +120,7 @@ mod tests {
 
     #[test]
     fn a_plumb_line_meets_it_where_a_sphere_would() {
-        let ball = Placed::new(Ellipsoid::sphere(3.0), Vec3::new(1.0, 2.0, -10.0), 0.4);
+        let ball = Placed::new(Ellipsoid::sphere(3.0), Vec3::new(1.0, 2.0, -10.0));
         let met = ball.below(Vec3::new(2.0, 2.0, 5.0));
         assert!((met.unwrap() - (15.0 - 8.0_f64.sqrt())).abs() < 1e-12);
         assert_eq!(ball.below(Vec3::new(5.0, 2.0, 5.0)), None, "beside");
@@ -121,11 +130,13 @@ mod tests {
 
     #[test]
     fn its_level_sections_reach_as_far_as_its_surface() {
-        let leant = Placed::new(
-            Ellipsoid::new(1.0, 2.0, 5.0),
-            Vec3::new(0.5, -3.0, 2.0),
-            0.3,
-        );
+        let upright = Placed::new(Ellipsoid::new(1.0, 2.0, 5.0), Vec3::new(0.5, -3.0, 2.0));
+        level_reach_fits(&upright.leant_forward(0.3));
+        level_reach_fits(&upright.leant_left(-0.5));
+        assert_eq!(upright.level_reach(Vec3::X, 8.0), None);
+    }
+
+    fn level_reach_fits(leant: &Placed) {
         for z in [-1.0, 2.0, 4.5] {
             for across in [Vec3::X, Vec3::Y, Vec3::new(0.6, 0.8, 0.0)] {
                 let (from, to) = leant.level_reach(across, z).unwrap();
@@ -142,17 +153,31 @@ mod tests {
                 }
             }
         }
-        assert_eq!(leant.level_reach(Vec3::X, 8.0), None);
     }
 
     #[test]
-    fn its_upper_end_leans_forward() {
-        let lean = 0.3_f64;
-        let leant = Placed::new(Ellipsoid::new(1.0, 2.0, 5.0), Vec3::Z, lean);
-        let end = Vec3::new(0.0, lean.sin(), lean.cos());
-        assert!(leant.along(end).distance(Vec3::Z + end * 5.0) < 1e-9);
-        let plain = Ellipsoid::new(1.0, 2.0, 5.0);
-        let jet = leant.jet(Vec3::Z + Vec3::X);
-        assert!((jet.value - plain.value(Vec3::X)).abs() < 1e-12);
+    fn its_upper_end_leans_where_it_is_told() {
+        let (sin, cos) = 0.3_f64.sin_cos();
+        let upright = Placed::new(Ellipsoid::new(1.0, 2.0, 5.0), Vec3::Z);
+        for (leant, end, aside) in [
+            (
+                upright.leant_forward(0.3),
+                Vec3::new(0.0, sin, cos),
+                Vec3::X,
+            ),
+            (
+                upright.leant_left(0.3),
+                Vec3::new(sin, 0.0, cos),
+                Vec3::Y * 2.0,
+            ),
+            (
+                upright.leant_left(-0.3),
+                Vec3::new(-sin, 0.0, cos),
+                Vec3::Y * 2.0,
+            ),
+        ] {
+            assert!(leant.along(end).distance(Vec3::Z + end * 5.0) < 1e-9);
+            assert!((leant.value(Vec3::Z + aside) - 1.0).abs() < 1e-12);
+        }
     }
 }

@@ -35,15 +35,18 @@ const HALF_CHEEKS: f64 = 0.457;
 const FACE_AHEAD: f64 = 0.45;
 const FACE_DEPTH: f64 = 0.73;
 
-/// Half an ear's length and breadth, and how far it stands out, cm: ANSUR II, women 5.94, 3.32 and
+/// Half an ear's height and breadth, and how far it stands out, cm: ANSUR II, women 5.94, 3.32 and
 /// 2.04, men 6.42, 3.61 and 2.32.
-const HALF_EAR_LENGTH: f64 = 3.09;
+const HALF_EAR_HEIGHT: f64 = 3.09;
 const HALF_EAR_BREADTH: f64 = 1.73;
 const EAR_STANDS_OUT: f64 = 2.18;
+/// How far an ear's upper end leans towards the head, radians. Judgement: hair from above comes to
+/// lie over it, as a curtain of hair does, rather than all before and behind it.
+const EAR_LEAN: f64 = 0.52;
 /// The ear's middle behind and below the front of its opening, cm. Judgement; the surveys give the
 /// opening only.
 const EAR_BEHIND: f64 = 0.6;
-const EAR_BELOW: f64 = 0.8;
+const EAR_BELOW: f64 = 0.5;
 
 /// Ear opening down to the bone at the foot of the neck, cm: ANSUR II, top of the head to cervicale
 /// (women 23.28, men 23.89) less top to ear opening (12.65, 13.11).
@@ -137,7 +140,7 @@ fn face(head: &Head) -> Placed {
         FACE_DEPTH * b,
         half_height,
     );
-    Placed::new(shape, centre, 0.0)
+    Placed::new(shape, centre)
 }
 
 /// A dome on the side of the skull.
@@ -145,8 +148,13 @@ fn ear(head: &Head, side: Side) -> Placed {
     let opening = head.ear_opening();
     let middle = Vec3::new(0.0, opening.y - EAR_BEHIND, opening.z - EAR_BELOW);
     let centre = head.skull().along_from(middle, Vec3::X * side.sign());
-    let shape = Ellipsoid::new(EAR_STANDS_OUT, HALF_EAR_BREADTH, HALF_EAR_LENGTH);
-    Placed::new(shape, centre, 0.0)
+    // The half-axes of the leant ellipsoid that reaches so far out and so far up and down.
+    let (out, up) = (EAR_STANDS_OUT.powi(2), HALF_EAR_HEIGHT.powi(2));
+    let (sum, difference) = (out + up, (up - out) / (2.0 * EAR_LEAN).cos());
+    let thick = ((sum - difference) / 2.0).sqrt();
+    let long = ((sum + difference) / 2.0).sqrt();
+    Placed::new(Ellipsoid::new(thick, HALF_EAR_BREADTH, long), centre)
+        .leant_left(-side.sign() * EAR_LEAN)
 }
 
 /// Leaning forward into the skull, its back just inside the nape hairline.
@@ -154,7 +162,7 @@ fn neck(head: &Head) -> Placed {
     let nape = head.landmark(Landmark::Nape, Side::Centre);
     let foot = Vec3::new(0.0, 0.0, head.ear_opening().z - EAR_TO_NECK_BONE);
     let shape = Ellipsoid::new(NECK_FOOT, NECK_FOOT, NECK_HALF_LENGTH);
-    let placed = Placed::new(shape, foot, NECK_LEAN);
+    let placed = Placed::new(shape, foot).leant_forward(NECK_LEAN);
     // On any head the nape lies between the ends of the neck's ellipsoid; the clamp only makes sure.
     let reach = 0.8 * NECK_HALF_LENGTH;
     let up = (nape.z - foot.z).clamp(-reach, reach);
@@ -179,7 +187,7 @@ fn shoulders(head: &Head) -> Placed {
         centre.y = notch.y - SHOULDER_DEPTH * (1.0 - up).max(0.0).sqrt();
         off = ((shoulder.y - centre.y) / SHOULDER_DEPTH).powi(2);
     }
-    Placed::new(shape, centre, 0.0)
+    Placed::new(shape, centre)
 }
 
 /// Through the landmarks of the chest and the waist.
@@ -192,7 +200,7 @@ fn trunk(head: &Head) -> Placed {
         chest.y - TRUNK.y * (1.0 - up).max(0.0).sqrt(),
         (chest.z + waist.z) / 2.0,
     );
-    Placed::new(Ellipsoid { axes: TRUNK }, centre, 0.0)
+    Placed::new(Ellipsoid { axes: TRUNK }, centre)
 }
 
 #[cfg(test)]
