@@ -19,6 +19,8 @@ const STEP_ERROR: f64 = 1e-5;
 /// The first step tried, and the longest beside another part, in cm.
 const FIRST_STEP: f64 = 2.0;
 const BESIDE: f64 = 0.5;
+/// No step is longer, in cm.
+const LONGEST_STEP: f64 = 6.0;
 /// Steps are not made shorter than this for accuracy, in cm.
 const LEAST_STEP: f64 = 1e-3;
 /// Steps along a crease, in cm.
@@ -160,10 +162,22 @@ impl<'a, S: Convex, V: FnMut(Vec3)> Slide<'a, S, V> {
         }
     }
 
-    /// The parts that stop a hair which lies on none but `part`.
-    fn others(&self, part: usize) -> impl Iterator<Item = usize> {
-        let inside = self.inside;
-        (0..=self.at.body.parts().len()).filter(move |&o| o != part && inside & (1 << o) == 0)
+    /// The parts that may stop a hair at `p` which lies on `part`, within the longest step: all but
+    /// those far below it and, as nothing but hair on the scalp ever rises, those above it.
+    fn others(&self, part: usize, p: Vec3) -> impl Iterator<Item = usize> {
+        let skull = part != SKULL && p.z > -self.at.body.skull().size();
+        let parts = self.at.body.parts().iter().enumerate();
+        let near = parts.filter(move |(i, (_, shape))| {
+            let (low, high) = shape.heights();
+            i + 1 != part
+                && self.inside & (1 << (i + 1)) == 0
+                && high > p.z - LONGEST_STEP
+                && (part == SKULL || low < p.z)
+        });
+        skull
+            .then_some(SKULL)
+            .into_iter()
+            .chain(near.map(|(i, _)| i + 1))
     }
 
     /// How far `p`, on `part`, is from what ends the slide.
@@ -171,9 +185,9 @@ impl<'a, S: Convex, V: FnMut(Vec3)> Slide<'a, S, V> {
         let turns = Room {
             left: self.at.normal(part, p).z,
             met: Met::TurnsUnder,
-            clear: f64::INFINITY,
+            clear: LONGEST_STEP,
         };
-        let mut room = self.others(part).fold(turns, |room, other| {
+        let mut room = self.others(part, p).fold(turns, |room, other| {
             let height = self.at.height(other, p) + TOUCH;
             let nearer = Room {
                 clear: room.clear.min(height),
@@ -308,7 +322,7 @@ impl<'a, S: Convex, V: FnMut(Vec3)> Slide<'a, S, V> {
         }
         self.moved(h, p);
         let third = self
-            .others(a)
+            .others(a, p)
             .find(|&o| o != b && self.at.height(o, p) < -TOUCH);
         match third {
             // Three parts make a pit, unless one of the three pairs leads out of the third.

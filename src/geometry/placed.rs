@@ -10,6 +10,8 @@ pub struct Placed {
     /// F(p) = (p − centre)·form (p − centre).
     form: DMat3,
     size: f64,
+    /// Half its height, cm.
+    half_height: f64,
 }
 
 impl Placed {
@@ -19,6 +21,7 @@ impl Placed {
             centre,
             form: DMat3::from_diagonal((body.axes * body.axes).recip()),
             size: body.size(),
+            half_height: body.axes.z,
         }
     }
 
@@ -48,12 +51,26 @@ impl Placed {
         form.z_axis += towards * mixed;
         form.x_axis.z += towards.x * mixed;
         form.y_axis.z += towards.y * mixed;
-        Self { form, ..self }
+        // The greatest z on r·A r = 1 is the root of A⁻¹'s last entry.
+        let half_height = form.inverse().z_axis.z.sqrt();
+        Self {
+            form,
+            half_height,
+            ..self
+        }
     }
 
     /// Its middle.
     pub fn centre(&self) -> Vec3 {
         self.centre
+    }
+
+    /// The heights of its lowest and its highest point, cm.
+    pub fn heights(&self) -> (f64, f64) {
+        (
+            self.centre.z - self.half_height,
+            self.centre.z + self.half_height,
+        )
     }
 
     /// The same, moved by `by` (cm).
@@ -178,6 +195,10 @@ mod tests {
         ] {
             assert!(leant.along(end).distance(Vec3::Z + end * 5.0) < 1e-9);
             assert!((leant.value(Vec3::Z + aside) - 1.0).abs() < 1e-12);
+            let (low, high) = leant.heights();
+            assert!(leant.level_reach(Vec3::Y, high - 1e-9).is_some());
+            assert!(leant.level_reach(Vec3::Y, high + 1e-9).is_none());
+            assert!((low + high - 2.0).abs() < 1e-12);
         }
     }
 }
