@@ -6,21 +6,24 @@
 //! ```text
 //! tapes ─► head ─┐
 //!                ├─► cut(step), step by step ─► targets ─► walk at the chair ─► measured
-//! hair before ───┘          ▲                                                      │
-//!                           └──────────────────────────────────────────────────────┘
+//! hair ──────────┘     │    ▲                                                      │
+//!                      │    └──────────────────────────────────────────────────────┘
+//!                      └─► fall ─► silhouettes, outline, weight
 //! ```
 //!
 //! The rooms, from the ground up; each uses only those above it in this list, and a test holds that:
-//! [`measure`], [`geometry`], [`head`], [`hair`], [`plan`], [`cut`], [`walk`], [`store`], [`chart`],
+//! [`measure`], [`geometry`], [`head`], [`hair`], [`fall`], [`plan`], [`cut`], [`walk`], [`store`], [`chart`],
 //! and `ui`, which exists in the browser only. Only `ui` and one file of `store` know the browser.
 //!
 //! ```
-//! use tautline::{cut, head, plan};
+//! use tautline::{cut, hair, head, plan};
 //!
 //! let tapes = head::Tapes::default().with(head::Tape::Circumference, 56.0)?;
 //! let head = head::Head::from_tapes(&tapes)?;
 //! let plan = plan::built_in("soft-layers-face-frame").expect("a built-in plan");
-//! let outcome = cut::cut(&head, &plan, &plan::Choices::default(), &cut::Measured::new())?;
+//! let (hair, choices) = (hair::Hair::default(), plan::Choices::default());
+//! let job = cut::Job { head: &head, hair: &hair, plan: &plan, choices: &choices };
+//! let outcome = cut::cut(&job, &cut::Measured::new())?;
 //! let sides = outcome.sections.iter().filter(|s| s.key.step == "face-frame");
 //! let longest: Vec<f64> = sides.take(3).map(|s| s.long().cm()).collect();
 //! assert!(longest[0] < longest[1] && longest[1] < longest[2]);
@@ -30,6 +33,7 @@
 
 pub mod chart;
 pub mod cut;
+pub mod fall;
 pub mod geometry;
 pub mod hair;
 pub mod head;

@@ -168,6 +168,7 @@ impl Run<'_> {
         // A travelling guide reads what its own sections left; every other lays one line for all.
         let mut own = before.clone();
         let mut line: Option<Arc<CuttingLine>> = None;
+        let mut guide = None;
         for (i, section) in ours.iter().enumerate() {
             if travels || i == 0 {
                 let setting = Setting {
@@ -178,11 +179,12 @@ impl Run<'_> {
                     pose,
                     nudge,
                 };
-                line = setting
-                    .line(&step.held, first, section, &mut carry)?
-                    .map(Arc::new);
+                let laid = setting.line(&step.held, first, section, &mut carry)?;
+                guide = laid.as_ref().and_then(|laid| laid.guide);
+                line = laid.map(|laid| Arc::new(laid.line));
             }
-            let cut = self.section(before, index, step, section, line.as_ref())?;
+            let mut cut = self.section(before, index, step, section, line.as_ref())?;
+            cut.guide = guide.map(Length::from_cm);
             if let Some(line) = &line {
                 let shift = self
                     .measured
@@ -234,6 +236,7 @@ impl Run<'_> {
             },
             section: section.clone(),
             line: line.cloned(),
+            guide: None,
             strands,
         })
     }

@@ -35,6 +35,26 @@ pub struct Nudge {
     pub longer: f64,
 }
 
+/// A line that was laid.
+pub(super) struct Laid {
+    pub line: CuttingLine,
+    /// How long the guide is by which it stands, cm; none where hair falls or is trimmed.
+    pub guide: Option<f64>,
+}
+
+impl Laid {
+    fn by(guide: &Guide, line: CuttingLine) -> Self {
+        Self {
+            line,
+            guide: Some(guide.length),
+        }
+    }
+
+    fn alone(line: CuttingLine) -> Self {
+        Self { line, guide: None }
+    }
+}
+
 /// What the section before left for the next one of a travelling guide.
 pub(super) struct Carry {
     /// The guide's length at even shares along the near edge, as first laid.
@@ -50,16 +70,16 @@ impl Setting<'_> {
         first: &Section,
         section: &Section,
         carry: &mut Option<Carry>,
-    ) -> Result<Option<CuttingLine>, CutError> {
+    ) -> Result<Option<Laid>, CutError> {
         Ok(Some(match held {
             Held::Check => return Ok(None),
-            Held::Fall(fall) => self.fall(fall, first.side)?,
+            Held::Fall(fall) => Laid::alone(self.fall(fall, first.side)?),
             Held::Stationary(cut) => self.stationary(cut, first)?,
             Held::Travelling(travel) => self.travelling(travel, section, carry)?,
             Held::Plane(plane) => self.plane(plane, first)?,
             Held::Trim(trim) => {
                 let off = self.choices.cm(self.plan, &trim.off)?;
-                CuttingLine::Off((off - self.nudge.longer).max(0.0))
+                Laid::alone(CuttingLine::Off((off - self.nudge.longer).max(0.0)))
             }
         }))
     }
@@ -91,7 +111,7 @@ impl Setting<'_> {
         })
     }
 
-    fn stationary(&self, cut: &Cut, first: &Section) -> Result<CuttingLine, CutError> {
+    fn stationary(&self, cut: &Cut, first: &Section) -> Result<Laid, CutError> {
         let stand = Stand::at(self.head, self.station(cut.station, first), &self.pose);
         let out = self.held(&stand, cut.elevation, cut.over, first.side);
         let along = self.along(&stand, out, stand.down, cut.fingers);
@@ -107,7 +127,7 @@ impl Setting<'_> {
             }
         };
         let off = self.off(&guide, stand.base, &line)?;
-        Ok(line(off + self.nudge.out))
+        Ok(Laid::by(&guide, line(off + self.nudge.out)))
     }
 
     /// A stationary line bent with the round of the head, in four pieces.
@@ -134,7 +154,7 @@ impl Setting<'_> {
         travel: &Travel,
         section: &Section,
         carry: &mut Option<Carry>,
-    ) -> Result<CuttingLine, CutError> {
+    ) -> Result<Laid, CutError> {
         let share = |k: usize| k as f64 / (ALONG - 1) as f64;
         let near: Vec<Vec3> = (0..ALONG)
             .map(|k| section.patch.at(self.head, 0.0, share(k)))
@@ -158,6 +178,7 @@ impl Setting<'_> {
             length: lengths[k],
             advice: "Leave the first guide longer.",
         };
+        let middle_guide = guide(ALONG / 2);
         let mut line = Following {
             row: middle.clone(),
             off: Vec::new(),
@@ -181,12 +202,12 @@ impl Setting<'_> {
                 })
                 .collect::<Result<Vec<_>, CutError>>()?;
             line.off = off;
-            return Ok(CuttingLine::Following(line));
+            return Ok(Laid::by(&middle_guide, CuttingLine::Following(line)));
         }
         // One straight line; hair is held straight out to it and meets it where it does.
         let (base, out) = held(middle.share(near[ALONG / 2]));
         let at = |off: f64| CuttingLine::Straight(Target::Point(base + out * off));
-        let off = self.off(&guide(ALONG / 2), base, &at)? + self.nudge.out;
+        let off = self.off(&middle_guide, base, &at)? + self.nudge.out;
         let stand = Stand::at(self.head, base, &self.pose);
         let [inner, outer] = [0.25, 0.75].map(|along| held(along).0);
         let down = (outer - inner).try_normalize().unwrap_or(stand.down);
@@ -199,10 +220,10 @@ impl Setting<'_> {
             })
             .collect();
         line.off = off;
-        Ok(CuttingLine::Following(line))
+        Ok(Laid::by(&middle_guide, CuttingLine::Following(line)))
     }
 
-    fn plane(&self, plane: &Plane, first: &Section) -> Result<CuttingLine, CutError> {
+    fn plane(&self, plane: &Plane, first: &Section) -> Result<Laid, CutError> {
         let sign = match first.side {
             Side::Right => -1.0,
             _ => 1.0,
@@ -233,7 +254,7 @@ impl Setting<'_> {
             })
         };
         let off = self.off(&guide, touch, &line)?;
-        Ok(line(off + self.nudge.out))
+        Ok(Laid::by(&guide, line(off + self.nudge.out)))
     }
 
     /// How far off the line must stand from `base` for the guide's hair to just reach it, cm.

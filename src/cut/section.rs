@@ -55,6 +55,8 @@ pub struct SectionCut {
     pub section: Section,
     /// The cutting line; none for a check.
     pub line: Option<Arc<CuttingLine>>,
+    /// How long the guide is by which its line stands; none in its fall, for a trim or a check.
+    pub guide: Option<Length>,
     /// Its hair, row by row from the edge nearest the guide to the far edge, each row from the
     /// inner to the outer end.
     pub strands: Vec<Strand>,

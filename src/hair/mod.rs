@@ -6,8 +6,10 @@ mod before;
 mod growth;
 mod kinds;
 mod person;
+mod wear;
 
 pub use before::{Before, BeforeError};
 pub use growth::Growth;
 pub use kinds::{CutAt, FallsTo};
 pub use person::{Allowance, Hair, LockError, State, Tension};
+pub use wear::{Part, STRONG_TURN, Turn, Wear, Whorl, Worn};

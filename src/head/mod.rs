@@ -4,6 +4,7 @@
 //! z up, the origin at the centre of the widest level section. It depends on [`crate::geometry`]
 //! for surfaces and on [`crate::measure`] to say a length.
 
+mod body;
 mod error;
 mod file;
 mod fit;
@@ -18,6 +19,7 @@ mod skull;
 mod survey;
 mod tapes;
 
+pub use body::{Body, BodyPart};
 pub use error::HeadError;
 pub use hairline::Hairline;
 pub use measured::Measure;

@@ -1,0 +1,19 @@
+//! Hair let down: where every hair ends, what that looks like, and where the weight is.
+//!
+//! A hair slides from its root down the steepest way over the body ([`natural_fall`]), hangs plumb
+//! where nothing carries it, and lies down again on what it meets. From many of them come the
+//! [`Silhouette`], the outline's lower [`Edge`] and the [`Weight`]. Depends on geometry, head and hair;
+//! knows of no plan.
+
+mod contact;
+mod edge;
+mod path;
+mod silhouette;
+mod slide;
+mod step;
+mod weight;
+
+pub use edge::{Edge, EdgeStep};
+pub use path::{Fallen, Hanging, fall_path, length_to_level, natural_fall};
+pub use silhouette::{Band, Silhouette, View};
+pub use weight::{BIN, HAIRS_PER_CM2, Patched, Profile, Quarter, Weight, WeightLine};
