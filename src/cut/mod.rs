@@ -6,21 +6,27 @@
 //! different at the chair shifts its part of the map, and the fold goes on from there. Nothing else
 //! in Tautline computes lengths. Depends on geometry, head, hair and plan.
 
+mod aim;
 mod drift;
 mod findings;
 mod fold;
+mod goal;
 mod guide;
 mod hold;
 mod lengths;
+mod let_down;
 mod line;
 mod pose;
 mod section;
 
+pub use aim::{AimError, Aimed, MET, Means, Met, Turns, aim};
 pub use drift::{Drifted, USUAL as USUAL_DRIFT, drift};
 pub use findings::{Agreed, Finding, findings};
 pub use fold::{CutError, Job, Measured, Outcome, cut};
+pub use goal::Goal;
 pub use hold::Nudge;
 pub use lengths::Lengths;
+pub use let_down::{LetDown, let_down};
 pub use line::{CuttingLine, Following};
 pub use pose::{Pose, Stand};
 pub use section::{SectionCut, SectionKey, Strand};

@@ -145,7 +145,7 @@ fn face(head: &Head) -> Placed {
 
 /// A dome on the side of the skull.
 fn ear(head: &Head, side: Side) -> Placed {
-    let opening = head.ear_opening();
+    let opening = head.ear_opening(side);
     let middle = Vec3::new(0.0, opening.y - EAR_BEHIND, opening.z - EAR_BELOW);
     let centre = head.skull().along_from(middle, Vec3::X * side.sign());
     // The half-axes of the leant ellipsoid that reaches so far out and so far up and down.
@@ -160,7 +160,11 @@ fn ear(head: &Head, side: Side) -> Placed {
 /// Leaning forward into the skull, its back just inside the nape hairline.
 fn neck(head: &Head) -> Placed {
     let nape = head.landmark(Landmark::Nape, Side::Centre);
-    let foot = Vec3::new(0.0, 0.0, head.ear_opening().z - EAR_TO_NECK_BONE);
+    let foot = Vec3::new(
+        0.0,
+        0.0,
+        head.ear_opening(Side::Centre).z - EAR_TO_NECK_BONE,
+    );
     let shape = Ellipsoid::new(NECK_FOOT, NECK_FOOT, NECK_HALF_LENGTH);
     let placed = Placed::new(shape, foot).leant_forward(NECK_LEAN);
     // On any head the nape lies between the ends of the neck's ellipsoid; the clamp only makes sure.

@@ -1,0 +1,92 @@
+//! The hair of a plan let down: where each root's hair falls, the outline and the weight.
+
+use super::fold::{CutError, Job};
+use super::lengths::Lengths;
+use crate::fall::{
+    BIN, Edge, Fallen, HAIRS_PER_CM2, Hanging, Patched, Silhouette, View, Weight, fall_path,
+    natural_fall,
+};
+use crate::hair::{Wear, Worn};
+use crate::head::{Body, Head, Sample};
+
+/// Directions that the outline's lower edge is looked at in, over the number of roots round a ring.
+const SECTORS: usize = 48;
+
+/// A head of hair let down.
+#[derive(Clone, Debug)]
+pub struct LetDown {
+    body: Body,
+    worn: Worn,
+    hairs: Vec<Hanging>,
+    /// One for each place of the scalp that was asked, in the order of [`Head::samples`].
+    pub fallen: Vec<Fallen>,
+    /// Ends, bulk and the weight line.
+    pub weight: Weight,
+    /// The outline's lowest edge.
+    pub edge: Edge,
+}
+
+/// Lets the hair of `lengths` down, worn so, at about `count` places of the scalp.
+///
+/// # Errors
+/// [`CutError`] when a length cannot be worked out.
+pub fn let_down(
+    head: &Head,
+    lengths: &Lengths,
+    wear: &Wear,
+    count: usize,
+) -> Result<LetDown, CutError> {
+    let (body, worn) = (Body::of(head), wear.on(head));
+    let samples = head.samples(count);
+    let hairs = samples
+        .iter()
+        .map(|sample| {
+            Ok(Hanging {
+                root: sample.root,
+                length: lengths.falls_to(head, sample.root)?,
+            })
+        })
+        .collect::<Result<Vec<Hanging>, CutError>>()?;
+    let fallen = natural_fall(&body, &worn, &hairs);
+    let patched = |(sample, fallen): (&Sample, &Fallen)| Patched {
+        fallen: *fallen,
+        root: sample.root.z,
+        area: sample.area,
+    };
+    let patches: Vec<Patched> = samples.iter().zip(&fallen).map(patched).collect();
+    Ok(LetDown {
+        weight: Weight::of(&patches, HAIRS_PER_CM2, BIN),
+        edge: Edge::of(fallen.iter().map(|f| f.tip), SECTORS),
+        body,
+        worn,
+        hairs,
+        fallen,
+    })
+}
+
+impl LetDown {
+    /// The silhouette of hair and body from one side, a band every `spacing` cm.
+    pub fn silhouette(&self, view: View, spacing: f64) -> Silhouette {
+        let ways: Vec<_> = self
+            .hairs
+            .iter()
+            .map(|&hair| fall_path(&self.body, &self.worn, hair, spacing).0)
+            .collect();
+        let lowest = self.fallen.iter().map(|f| f.tip.z);
+        let low = lowest.fold(0.0, f64::min);
+        let high = self.body.skull().top;
+        Silhouette::of_hair(view, &ways, spacing).with(&Silhouette::of_body(
+            view,
+            &self.body,
+            (low, high),
+            spacing,
+        ))
+    }
+}
+
+impl Job<'_> {
+    /// How the hair is worn by what was chosen: parted where the plan asks, whorl at the crown.
+    pub fn wear(&self) -> Wear {
+        Wear::parted(self.choices.parting(self.plan).azimuth())
+    }
+}
