@@ -2,9 +2,9 @@
 
 use proptest::prelude::*;
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
-use tautline::cut::{Fallen, Hanging, fall_path, length_to_level, natural_fall};
+use tautline::cut::{Hanging, fall_path, length_to_level, natural_fall};
 use tautline::geometry::{Convex, Ellipsoid, Placed, Vec3};
-use tautline::hair::{Before, Part, Turn, Wear, Whorl, Worn};
+use tautline::hair::{Part, Turn, Wear, Whorl, Worn};
 use tautline::head::{Body, BodyPart, Head, Landmark, Side, Spot, Tape, Tapes};
 
 const R: f64 = 9.0;
@@ -55,7 +55,7 @@ fn on_a_ball(azimuth: f64, polar: f64, length: f64) -> Vec3 {
 fn on_a_sphere_it_is_the_closed_form() {
     let (body, worn) = ball();
     let mut worst: f64 = 0.0;
-    for azimuth in [-3.0, -1.5, -0.2, 0.0, 0.7, 1.5708, 2.6, PI] {
+    for azimuth in [-3.0, -1.5, -0.2, 0.0, 0.7, 1.6, 2.6, PI] {
         for polar in [0.01, 0.3, 0.8, 1.2, 1.5] {
             let root = on_a_ball(azimuth, polar, 0.0);
             for length in [0.5, 3.0, 8.0, 14.0, 30.0, 60.0] {

@@ -110,7 +110,7 @@ impl<'a, S: Convex, V: FnMut(Vec3)> Slide<'a, S, V> {
     }
 
     /// The same that ends where it comes down through the height `z`.
-    pub fn to_level(self, z: f64) -> Self {
+    pub fn ending_at(self, z: f64) -> Self {
         Self { level: z, ..self }
     }
 
