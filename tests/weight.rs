@@ -5,7 +5,7 @@ use tautline::cut::{
     BIN, Edge, HAIRS_PER_CM2, Hanging, Patched, Quarter, Silhouette, View, Weight, fall_path,
     natural_fall,
 };
-use tautline::geometry::{Convex, Ellipsoid, Vec3};
+use tautline::geometry::{Ellipsoid, Vec3};
 use tautline::hair::{Before, Wear, Worn};
 use tautline::head::{Body, Head, Landmark, Side, Spot, Tapes};
 use tautline::measure::Length;
