@@ -2,9 +2,9 @@
 
 use proptest::prelude::*;
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
-use tautline::fall::{Fallen, Hanging, fall_path, length_to_level, natural_fall};
-use tautline::geometry::{Convex, Ellipsoid, Vec3};
-use tautline::hair::{Before, Part, Turn, Wear, Whorl, Worn};
+use tautline::fall::{Hanging, fall_path, length_to_level, natural_fall};
+use tautline::geometry::{Convex, Ellipsoid, Placed, Vec3};
+use tautline::hair::{Part, Turn, Wear, Whorl, Worn};
 use tautline::head::{Body, BodyPart, Head, Landmark, Side, Spot, Tape, Tapes};
 
 const R: f64 = 9.0;
@@ -55,7 +55,7 @@ fn on_a_ball(azimuth: f64, polar: f64, length: f64) -> Vec3 {
 fn on_a_sphere_it_is_the_closed_form() {
     let (body, worn) = ball();
     let mut worst: f64 = 0.0;
-    for azimuth in [-3.0, -1.5, -0.2, 0.0, 0.7, 1.5708, 2.6, PI] {
+    for azimuth in [-3.0, -1.5, -0.2, 0.0, 0.7, 1.6, 2.6, PI] {
         for polar in [0.01, 0.3, 0.8, 1.2, 1.5] {
             let root = on_a_ball(azimuth, polar, 0.0);
             for length in [0.5, 3.0, 8.0, 14.0, 30.0, 60.0] {
@@ -83,7 +83,7 @@ fn what_lies_below_a_sphere_catches_hair_in_closed_form() {
     let (body, worn) = ball();
     let small = 3.0;
     let centre = Vec3::new(R - 1.0, 0.0, -12.0);
-    let shape = tautline::geometry::Placed::new(Ellipsoid::sphere(small), centre);
+    let shape = Placed::new(Ellipsoid::sphere(small), centre);
     let body = body.with(BodyPart::Shoulders, shape);
     let root = on_a_ball(FRAC_PI_2, 1.0, 0.0);
     let to_rim = (FRAC_PI_2 - 1.0) * R;
@@ -101,6 +101,41 @@ fn what_lies_below_a_sphere_catches_hair_in_closed_form() {
     assert_eq!(rests.rests, Some(BodyPart::Shoulders));
     let past = tip(to_rim + drop + arc + 4.0);
     assert!(past.tip.distance(centre + Vec3::new(small, 0.0, -4.0)) < 1e-3);
+}
+
+#[test]
+fn hair_runs_along_the_groove_between_two_parts() {
+    // Two spheres side by side under the rim: the groove between them is a circle of radius √5.
+    let (body, worn) = ball();
+    let shape = |y: f64| Placed::new(Ellipsoid::sphere(3.0), Vec3::new(R - 1.0, y, -15.0));
+    let body = body
+        .with(BodyPart::LeftEar, shape(2.0))
+        .with(BodyPart::RightEar, shape(-2.0));
+    let root = on_a_ball(FRAC_PI_2, 1.0, 0.0);
+    let groove = 5.0_f64.sqrt();
+    let lands = (1.0 / groove).asin();
+    let before = (FRAC_PI_2 - 1.0) * R + 15.0 - groove * lands.cos();
+    let tip = |length: f64| natural_fall(&body, &worn, &[Hanging::new(root, length)])[0];
+    let polar = lands + 0.6;
+    let along = tip(before + groove * 0.6);
+    let expected = Vec3::new(
+        R - 1.0 + groove * polar.sin(),
+        0.0,
+        -15.0 + groove * polar.cos(),
+    );
+    assert!(
+        along.tip.distance(expected) < 0.01,
+        "{} {expected}",
+        along.tip
+    );
+    let past = tip(before + groove * (FRAC_PI_2 - lands) + 3.0);
+    let expected = Vec3::new(R - 1.0 + groove, 0.0, -18.0);
+    assert!(
+        past.tip.distance(expected) < 0.02,
+        "{} {expected}",
+        past.tip
+    );
+    assert_eq!((past.rests, past.heaped), (None, 0.0));
 }
 
 fn check_path(head: &Head, wear: &Wear, root: Vec3, length: f64) -> Result<(), TestCaseError> {
@@ -155,21 +190,25 @@ fn check_path(head: &Head, wear: &Wear, root: Vec3, length: f64) -> Result<(), T
 
 /// Tapes of one head.
 fn any_head() -> impl Strategy<Value = Tapes> {
-    (
-        50.0..64.0_f64,
-        prop::option::of(0.95..1.05_f64),
-        prop::option::of(31.0..37.0_f64),
-    )
-        .prop_filter_map("one head", |(around, length, over)| {
+    let share = || prop::option::of(0.93..1.07_f64);
+    (44.0..68.0_f64, share(), share(), share(), share()).prop_filter_map(
+        "one head",
+        |(around, length, over, nape, chin)| {
             let mut tapes = Tapes::default().with(Tape::Circumference, around).ok()?;
-            if let Some(share) = length {
-                tapes.set(Tape::Length, around * 0.343 * share).ok()?;
-            }
-            if let Some(over) = over {
-                tapes.set(Tape::EarToEar, over * around / 56.0).ok()?;
+            // Each about as on a mean head.
+            for (tape, usual, share) in [
+                (Tape::Length, 0.343, length),
+                (Tape::EarToEar, 0.61, over),
+                (Tape::HairlineToNape, 0.60, nape),
+                (Tape::HairlineToChin, 0.345, chin),
+            ] {
+                if let Some(share) = share {
+                    tapes.set(tape, around * usual * share).ok()?;
+                }
             }
             Head::from_tapes(&tapes).is_ok().then_some(tapes)
-        })
+        },
+    )
 }
 
 fn any_wear() -> impl Strategy<Value = Wear> {
@@ -220,6 +259,33 @@ proptest! {
             }
         } else {
             prop_assert!(root.z < z, "no length from {} to {}", root, z);
+        }
+    }
+
+    #[test]
+    fn any_heap_of_parts_is_got_over_or_rested_on(
+        parts in prop::collection::vec(
+            ((2.0..6.0_f64, 2.0..6.0_f64, 2.0..6.0_f64), (-12.0..12.0_f64, -12.0..12.0_f64, -30.0..4.0_f64), -1.0..1.0_f64),
+            1..6,
+        ),
+        wear in any_wear(), azimuth in -PI..PI, polar in 0.0..1.5_f64, length in 0.0..60.0_f64,
+    ) {
+        let names = [BodyPart::Face, BodyPart::Neck, BodyPart::Trunk, BodyPart::LeftEar, BodyPart::RightEar];
+        let (mut body, _) = ball();
+        for (name, ((a, b, c), (x, y, z), lean)) in names.into_iter().zip(parts) {
+            let shape = Placed::new(Ellipsoid::new(a, b, c), Vec3::new(x, y, z));
+            body = body.with(name, shape.leant_left(lean));
+        }
+        let root = on_a_ball(azimuth, polar, 0.0);
+        let worn = wear.on(&mean_head());
+        let (path, fallen) = fall_path(&body, &worn, Hanging::new(root, length), 0.2);
+        prop_assert!(path.iter().all(|p| p.is_finite()));
+        let walked: f64 = path.windows(2).map(|w| w[0].distance(w[1])).sum();
+        prop_assert!((walked + fallen.heaped - length).abs() < 0.05, "{} + {} of {}", walked, fallen.heaped, length);
+        if body.parts().iter().all(|(_, shape)| shape.height(root) > 0.0) {
+            for p in path {
+                prop_assert!(body.height(p) > -0.05, "{} deep at {}", body.height(p), p);
+            }
         }
     }
 

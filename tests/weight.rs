@@ -5,7 +5,7 @@ use tautline::fall::{
     BIN, Edge, HAIRS_PER_CM2, Hanging, Patched, Quarter, Silhouette, View, Weight, fall_path,
     natural_fall,
 };
-use tautline::geometry::{Convex, Ellipsoid, Vec3};
+use tautline::geometry::{Ellipsoid, Vec3};
 use tautline::hair::{Before, Wear, Worn};
 use tautline::head::{Body, Head, Landmark, Side, Spot, Tapes};
 use tautline::measure::Length;
@@ -91,7 +91,7 @@ fn hair_of_one_level_falls_near_one_level() {
     let bare = Body::bare(*head.skull());
     for (landmark, most) in [(Landmark::Chin, 1.5), (Landmark::Chest, 1.5)] {
         for wear in [Wear::default(), Wear::parted(0.0), Wear::parted(0.5)] {
-            let hairs = fallen(&bare, &head, &wear, Before::EndsAt(landmark), 24);
+            let hairs = fallen(&bare, &head, &wear, Before::EndsAt(landmark), 18);
             let mut off: Vec<f64> = hairs
                 .iter()
                 .map(|h| h.fallen.tip.z - level(landmark))
@@ -120,10 +120,10 @@ fn one_level_is_the_sharpest_weight_line_and_one_length_a_soft_one() {
     let body = Body::of(&head);
     let wear = Wear::parted(0.0);
     let line = |before| {
-        let hairs = fallen(&body, &head, &wear, before, 40);
+        let hairs = fallen(&body, &head, &wear, before, 28);
         let weight = Weight::of(&hairs, HAIRS_PER_CM2, BIN);
         for side in Quarter::ALL {
-            println!("  {side:?}: {:?}", weight.side(side).line);
+            println!("  {side:?}: {:.2?}", weight.side(side).line);
         }
         weight.overall.line.unwrap()
     };
@@ -153,7 +153,7 @@ fn more_roots_and_other_bins_move_the_weight_line_little() {
         );
         Weight::of(&hairs, HAIRS_PER_CM2, bin).overall.line.unwrap()
     };
-    let lines = [at(40, 1.0), at(40, 0.5), at(60, 1.0), at(80, 1.0)];
+    let lines = [at(30, 1.0), at(30, 0.5), at(40, 1.0), at(60, 1.0)];
     println!("{lines:?}");
     assert_eq!(lines[0], lines[1]);
     assert!((lines[2].z - lines[3].z).abs() < 0.3);
@@ -238,12 +238,5 @@ fn the_silhouette_of_a_head_holds_its_named_points() {
         side.bands
             .windows(2)
             .all(|w| (w[0].z - w[1].z - 0.25).abs() < 1e-9)
-    );
-    let nape = side.at(-20.0, 0.25).unwrap();
-    println!(
-        "body from {:.1} to {:.1} at the foot of the neck; skull height {:.1}",
-        nape.from,
-        nape.to,
-        body.skull().height(Vec3::ZERO)
     );
 }

@@ -20,8 +20,10 @@ pub const MET: f64 = 0.25;
 const SPARE: f64 = 0.05;
 /// One unit of the search: a centimetre of guide, or so many degrees of elevation.
 const DEGREES: f64 = 10.0;
-/// Rounds of the search for one goal.
-const ROUNDS: usize = 90;
+/// Rounds of the search for one goal with one stride.
+const ROUNDS: usize = 60;
+/// How often one stride is tried again while it still leads on.
+const REPEATS: usize = 6;
 /// What a plan that cannot be held counts as, cm off every goal.
 const CANNOT: f64 = 60.0;
 /// How much a unit of change must be worth, cm: of two ways to meet a goal, the nearer to the plan.
@@ -208,29 +210,43 @@ impl Search<'_> {
             xtol_abs: vec![1e-3; at.len()],
             ..StopTols::default()
         };
-        let found = minimize(
-            objective,
-            at,
-            &ranges,
-            &keeps,
-            (),
-            ROUNDS,
-            RhoBeg::All(1.0),
-            Some(stop),
-        );
-        let (Ok((_, there, _)) | Err((_, there, _))) = found;
         let kept = |x: &[f64]| {
             bounds
                 .iter()
                 .all(|&(g, most)| self.loss(g, x) <= most + SPARE)
         };
-        let better = self.loss(goal, &there) <= self.loss(goal, at);
-        let sane = there.iter().all(|u| u.is_finite());
-        if sane && kept(&there) && (better || !kept(at)) {
-            there
-        } else {
-            at.to_vec()
+        let widest = ranges.iter().map(|r| r.1 - r.0).fold(0.0, f64::max);
+        let mut best = at.to_vec();
+        // Far strides first, short ones from where they led: losses have kinks, at which one search
+        // may stick.
+        for stride in [(widest / 4.0).max(1.0), 1.0, 0.3] {
+            for _ in 0..REPEATS {
+                let before = self.loss(goal, &best);
+                if before <= SPARE && kept(&best) && stride < 1.0 {
+                    break;
+                }
+                let found = minimize(
+                    objective,
+                    &best,
+                    &ranges,
+                    &keeps,
+                    (),
+                    ROUNDS,
+                    RhoBeg::All(stride),
+                    Some(stop.clone()),
+                );
+                let (Ok((_, there, _)) | Err((_, there, _))) = found;
+                let loss = self.loss(goal, &there);
+                let sane = there.iter().all(|u| u.is_finite());
+                if sane && kept(&there) && (loss <= before || !kept(&best)) {
+                    best = there;
+                }
+                if loss > 0.9 * before {
+                    break;
+                }
+            }
         }
+        best
     }
 
     /// As planned, or the nearest to it that may be.

@@ -3,7 +3,7 @@
 //! Parts go by place: the skull is [`SKULL`], part i of [`Body::parts`] has place i + 1.
 
 use super::step;
-use crate::geometry::{Convex, Vec3};
+use crate::geometry::{Convex, Vec3, bracketed};
 use crate::hair::Worn;
 use crate::head::Body;
 
@@ -45,6 +45,20 @@ impl<S: Convex> Contact<'_, S> {
             SKULL => self.body.skull().normal(p),
             _ => self.body.parts()[part - 1].1.normal(p),
         }
+    }
+
+    /// How far below `p` a plumb line meets a part; none if it passes by or starts inside.
+    pub(super) fn below(&self, part: usize, p: Vec3) -> Option<f64> {
+        if part != SKULL {
+            return self.body.parts()[part - 1].1.below(p);
+        }
+        // The skull is widest at z = 0: only its upper half can be met from above.
+        let skull = self.body.skull();
+        let off = |down: f64| skull.value(p - Vec3::Z * down) - 1.0;
+        if p.z <= 0.0 || off(p.z) >= 0.0 || off(0.0) < 0.0 {
+            return None;
+        }
+        bracketed((0.0, p.z), 1e-9, off).ok()
     }
 
     /// What drives the hair where it lies on `part` with normal `n`, not yet laid into the surface.
@@ -123,6 +137,23 @@ impl<S: Convex> Contact<'_, S> {
         };
         let share = drive.dot(along);
         (share.abs() > 1e-6).then(|| along * share.signum())
+    }
+
+    /// What a hair does that came along a crease to a third part: the way that the third and one of
+    /// the two leave, if it leads off the other; else it lies in a pit.
+    pub(super) fn out_of(&self, (a, b): (usize, usize), third: usize, p: Vec3) -> Next {
+        let ways = [(a, b), (b, a)].map(|(with, off)| {
+            let next = self.between(third, with, p);
+            let way = match next {
+                Next::Over(part) => Some(self.heading(part, p)),
+                Next::Crease(x, y) => self.crease_heading((x.min(y), x.max(y)), p),
+                Next::Hang(..) => Some(Vec3::NEG_Z),
+                Next::Stop => None,
+            };
+            way.filter(|way| way.dot(self.normal(off, p)) >= 0.0)
+                .map(|_| next)
+        });
+        ways.into_iter().flatten().next().unwrap_or(Next::Stop)
     }
 
     /// Brings a point near the crease of two parts onto both.

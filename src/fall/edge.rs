@@ -20,8 +20,8 @@ pub struct Edge {
 pub struct EdgeStep {
     /// Where, radians about the upright axis: 0 the front, above 0 the client's left.
     pub azimuth: f64,
-    /// How much lower it is beyond (towards the client's left seen from the front's middle, that
-    /// is, at the greater azimuth), cm; below zero if higher.
+    /// How much lower the edge is just beyond it, where the azimuth is greater, than just before it,
+    /// cm; below zero if it is higher.
     pub drop: f64,
 }
 
@@ -142,7 +142,7 @@ mod tests {
         assert!(
             steps
                 .iter()
-                .any(|s| s.azimuth.abs() > 3.14 && (s.drop + 1.5).abs() < 1e-9)
+                .any(|s| s.azimuth.abs() > 3.0 && (s.drop + 1.5).abs() < 1e-9)
         );
         assert_eq!(edge.side(Quarter::Left), Some(-21.5));
         assert_eq!(edge.side(Quarter::Right), Some(-20.0));

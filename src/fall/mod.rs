@@ -12,8 +12,10 @@ mod silhouette;
 mod slide;
 mod step;
 mod weight;
+mod weight_line;
 
 pub use edge::{Edge, EdgeStep};
 pub use path::{Fallen, Hanging, fall_path, length_to_level, natural_fall};
 pub use silhouette::{Band, Silhouette, View};
-pub use weight::{BIN, HAIRS_PER_CM2, Patched, Profile, Quarter, Weight, WeightLine};
+pub use weight::{BIN, HAIRS_PER_CM2, Patched, Profile, Quarter, Weight};
+pub use weight_line::WeightLine;

@@ -92,7 +92,7 @@ pub fn length_to_level<S: Convex>(
         return None;
     }
     let root = on_skull(body, root);
-    let slide = Slide::new(body, worn, root, LONGEST_HAIR, |_| ()).to_level(z);
+    let slide = Slide::new(body, worn, root, LONGEST_HAIR, |_| ()).ending_at(z);
     let end = slide.run();
     end.at_level.then(|| FallsTo::from_cm(end.arc))
 }

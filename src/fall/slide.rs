@@ -110,7 +110,7 @@ impl<'a, S: Convex, V: FnMut(Vec3)> Slide<'a, S, V> {
     }
 
     /// The same that ends where it comes down through the height `z`.
-    pub fn to_level(self, z: f64) -> Self {
+    pub fn ending_at(self, z: f64) -> Self {
         Self { level: z, ..self }
     }
 
@@ -315,36 +315,34 @@ impl<'a, S: Convex, V: FnMut(Vec3)> Slide<'a, S, V> {
         };
         let mut h = CREASE_STEP.min(self.limit - self.arc);
         let mut p = go(h);
+        let third = self
+            .others(a, p)
+            .find(|&o| o != b && self.at.height(o, p) < -TOUCH);
+        if let Some(third) = third {
+            // Back to where it met the third, by the rule of three.
+            let (before, after) = (self.at.height(third, self.point), self.at.height(third, p));
+            h *= (before / (before - after)).clamp(0.0, 1.0);
+            p = go(h);
+        }
         if from_above && p.z < self.level {
             h *= ((self.point.z - self.level) / (self.point.z - p.z)).clamp(0.0, 1.0);
             p = go(h);
             self.at_level = true;
         }
         self.moved(h, p);
-        let third = self
-            .others(a, p)
-            .find(|&o| o != b && self.at.height(o, p) < -TOUCH);
         match third {
-            // Three parts make a pit, unless one of the three pairs leads out of the third.
-            Some(third) => [(a, third), (b, third)]
-                .into_iter()
-                .map(|(x, y)| self.at.between(x, y, p))
-                .find(|next| matches!(next, Next::Over(part) if *part == third))
-                .unwrap_or(Next::Stop),
+            Some(third) => self.at.out_of((a, b), third, p),
             None => self.at.between(a, b, p),
         }
     }
 
     /// Hangs plumb from here, to what it meets or to its end.
     fn hang(&mut self, left: usize, also: usize) -> Next {
-        // Nothing that turned under is met again below; the skull neither, as it turns under all
-        // round at its widest level.
-        let met = (1..=self.at.body.parts().len())
+        // Nothing that turned under is met again below.
+        let places = 0..=self.at.body.parts().len();
+        let met = places
             .filter(|&part| part != left && part != also)
-            .filter_map(|part| {
-                let below = self.at.body.parts()[part - 1].1.below(self.point)?;
-                Some((below, part))
-            })
+            .filter_map(|part| Some((self.at.below(part, self.point)?, part)))
             .min_by(|a, b| a.0.total_cmp(&b.0));
         let left_over = self.limit - self.arc;
         let to_level = self.point.z - self.level;

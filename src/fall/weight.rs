@@ -5,7 +5,12 @@
 //! the height at which ends lie densest, as many of them a centimetre of height as anywhere; it is
 //! found on a curve smoothed by a normal kernel, so that it does not jump with the bins.
 
+<<<<<<< HEAD:src/fall/weight.rs
 use super::path::Fallen;
+=======
+use super::path::Fallen;
+use super::weight_line::{WeightLine, weight_line};
+>>>>>>> h2:src/cut/weight.rs
 use crate::geometry::Vec3;
 use std::f64::consts::{FRAC_PI_2, FRAC_PI_4, TAU};
 
@@ -14,12 +19,6 @@ use std::f64::consts::{FRAC_PI_2, FRAC_PI_4, TAU};
 pub const HAIRS_PER_CM2: f64 = 190.0;
 /// Height of a bin unless another is asked for, cm.
 pub const BIN: f64 = 1.0;
-/// Half-width of the kernel (its standard deviation), cm. Judgement.
-const KERNEL: f64 = 0.5;
-/// Grid of the smoothed curve, cm.
-const GRID: f64 = 0.1;
-/// Ends within this of the weight line count as on it, cm.
-const ON_LINE: f64 = 1.0;
 /// The bins that heights are sorted into: more would be a faulty bin height, not hair.
 const MOST_BINS: f64 = 20_000.0;
 /// Ends are taken to lie at least this far from the upright axis when their density is asked, cm.
@@ -67,18 +66,6 @@ pub struct Patched {
     pub root: f64,
     /// The patch in cm²; below zero or not a number counts as zero.
     pub area: f64,
-}
-
-/// The height at which ends lie densest.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct WeightLine {
-    /// Its height, cm.
-    pub z: f64,
-    /// Its sharpness: the share of all ends that lie within 1 cm of it, 0 to 1.
-    pub sharpness: f64,
-    /// The height over which ends lie at least half as dense as on it, cm. What all ends on one
-    /// level would give, 1.2 cm, is the least.
-    pub width: f64,
 }
 
 /// The weight of one side, or of all.
@@ -227,78 +214,15 @@ fn profile(ends: &[Ends], range: Range, angle: f64) -> Profile {
             }
         })
         .collect();
+    let heights: Vec<(f64, f64)> = ends.iter().map(|e| (e.tip.z, e.count)).collect();
     Profile {
         bin,
         lowest,
         ends: counts,
         density,
         bulk,
-        line: weight_line(ends),
+        line: weight_line(&heights),
     }
-}
-
-/// The peak of the ends' heights, smoothed.
-fn weight_line(ends: &[Ends]) -> Option<WeightLine> {
-    let total: f64 = ends.iter().map(|e| e.count).sum();
-    let low = ends.iter().map(|e| e.tip.z).fold(f64::INFINITY, f64::min);
-    let high = ends
-        .iter()
-        .map(|e| e.tip.z)
-        .fold(f64::NEG_INFINITY, f64::max);
-    if total <= 0.0 || (high - low) / GRID > MOST_BINS {
-        return None;
-    }
-    let reach = (4.0 * KERNEL / GRID).ceil() as usize;
-    let start = low - reach as f64 * GRID;
-    let mut fine = vec![0.0; ((high - low) / GRID) as usize + 2 * reach + 3];
-    for end in ends {
-        // Shared between the two nearest places, so that nothing jumps as an end moves.
-        let at = (end.tip.z - start) / GRID;
-        let i = (at.max(0.0) as usize).min(fine.len() - 2);
-        fine[i] += end.count * (1.0 - (at - i as f64));
-        fine[i + 1] += end.count * (at - i as f64);
-    }
-    let kernel: Vec<f64> = (0..=reach)
-        .map(|i| (-0.5 * (i as f64 * GRID / KERNEL).powi(2)).exp())
-        .collect();
-    let smooth: Vec<f64> = (0..fine.len())
-        .map(|i| {
-            let (from, to) = (i.saturating_sub(reach), (i + reach + 1).min(fine.len()));
-            (from..to).map(|j| fine[j] * kernel[i.abs_diff(j)]).sum()
-        })
-        .collect();
-    let (peak, &most) = smooth
-        .iter()
-        .enumerate()
-        .max_by(|a, b| a.1.total_cmp(b.1))?;
-    let at = |i: usize| smooth.get(i).copied().unwrap_or(0.0);
-    let (before, after) = (peak.checked_sub(1).map_or(0.0, at), at(peak + 1));
-    let bend = before - 2.0 * most + after;
-    let shift = if bend < 0.0 {
-        (0.5 * (before - after) / bend).clamp(-0.5, 0.5)
-    } else {
-        0.0
-    };
-    let z = start + (peak as f64 + shift) * GRID;
-    let on_line = ends.iter().filter(|e| (e.tip.z - z).abs() <= ON_LINE);
-    // From the peak outward to where the curve falls through half its height.
-    let half = |step: &dyn Fn(usize) -> Option<usize>| {
-        let mut i = peak;
-        while let Some(next) = step(i) {
-            if at(next) <= most / 2.0 {
-                let share = (at(i) - most / 2.0) / (at(i) - at(next)).max(f64::MIN_POSITIVE);
-                return (i.abs_diff(peak) as f64 + share) * GRID;
-            }
-            i = next;
-        }
-        i.abs_diff(peak) as f64 * GRID
-    };
-    let width = half(&|i| i.checked_sub(1)) + half(&|i| (i + 1 < smooth.len()).then_some(i + 1));
-    Some(WeightLine {
-        z,
-        sharpness: (on_line.map(|e| e.count).sum::<f64>() / total).min(1.0),
-        width,
-    })
 }
 
 #[cfg(test)]

@@ -131,8 +131,12 @@ impl Worn {
 
     /// The same with a turn of the whorl; `strength` in radians as [`Whorl::strength`].
     pub fn turned(self, turn: Turn, strength: f64) -> Self {
-        // `max` also turns what is not a number into 0.
-        let strength = strength.max(0.0).min(MOST_TURN);
+        // What is not a number turns nothing.
+        let strength = if strength > 0.0 {
+            strength.min(MOST_TURN)
+        } else {
+            0.0
+        };
         let turn = match turn {
             Turn::Clockwise => strength,
             Turn::Anticlockwise => -strength,
