@@ -5,12 +5,8 @@
 //! the height at which ends lie densest, as many of them a centimetre of height as anywhere; it is
 //! found on a curve smoothed by a normal kernel, so that it does not jump with the bins.
 
-<<<<<<< HEAD:src/fall/weight.rs
-use super::path::Fallen;
-=======
 use super::path::Fallen;
 use super::weight_line::{WeightLine, weight_line};
->>>>>>> h2:src/cut/weight.rs
 use crate::geometry::Vec3;
 use std::f64::consts::{FRAC_PI_2, FRAC_PI_4, TAU};
 
