@@ -26,6 +26,8 @@ const ROUNDS: usize = 60;
 const REPEATS: usize = 6;
 /// What a plan that cannot be held counts as, cm off every goal.
 const CANNOT: f64 = 60.0;
+/// How much a goal's pull counts beside its miss.
+const PULL: f64 = 0.3;
 /// How much a unit of change must be worth, cm: of two ways to meet a goal, the nearer to the plan.
 const CHANGE: f64 = 0.005;
 
@@ -141,7 +143,14 @@ struct Search<'a> {
     steps: Vec<usize>,
     judge: Judge,
     /// Misses at places that were looked at: bounds and aim ask for the same ones.
-    seen: RefCell<HashMap<Vec<u64>, Vec<f64>>>,
+    seen: RefCell<HashMap<Vec<u64>, Vec<Look>>>,
+}
+
+/// One goal as it was seen at a place.
+#[derive(Clone, Copy)]
+struct Look {
+    miss: f64,
+    pull: f64,
 }
 
 /// A goal that must stay within so many cm.
@@ -194,7 +203,7 @@ impl Search<'_> {
     fn towards(&self, goal: usize, bounds: &[Bound], at: &[f64]) -> Vec<f64> {
         let objective = |x: &[f64], _: &mut ()| {
             let far: f64 = x.iter().map(|u| u * u).sum();
-            self.loss(goal, x) + CHANGE * far
+            self.loss(goal, x) + PULL * self.looks(x)[goal].pull + CHANGE * far
         };
         let keeps: Vec<_> = bounds
             .iter()
@@ -259,16 +268,32 @@ impl Search<'_> {
     }
 
     fn misses(&self, at: &[f64]) -> Vec<f64> {
+        self.looks(at).iter().map(|look| look.miss).collect()
+    }
+
+    fn looks(&self, at: &[f64]) -> Vec<Look> {
         let key: Vec<u64> = at.iter().map(|u| u.to_bits()).collect();
-        if let Some(misses) = self.seen.borrow().get(&key) {
-            return misses.clone();
+        if let Some(looks) = self.seen.borrow().get(&key) {
+            return looks.clone();
         }
-        let misses = self
+        let look = |outcome: Outcome| {
+            let misses = self.judge.misses(&self.job, self.goals, &outcome)?;
+            let looks = misses.iter().zip(self.goals).map(|(&miss, goal)| Look {
+                miss,
+                pull: Judge::pull(&self.job, goal, &outcome),
+            });
+            Ok(looks.collect())
+        };
+        let cannot = Look {
+            miss: CANNOT,
+            pull: 0.0,
+        };
+        let looks: Vec<Look> = self
             .outcome(&self.changes(at))
-            .and_then(|outcome| self.judge.misses(&self.job, self.goals, &outcome))
-            .unwrap_or_else(|_| vec![CANNOT; self.goals.len()]);
-        self.seen.borrow_mut().insert(key, misses.clone());
-        misses
+            .and_then(look)
+            .unwrap_or_else(|_| vec![cannot; self.goals.len()]);
+        self.seen.borrow_mut().insert(key, looks.clone());
+        looks
     }
 
     /// From units of the search to cm and degrees, within what may be.

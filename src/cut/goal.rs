@@ -94,6 +94,21 @@ impl Judge {
         }
     }
 
+    /// What pulls a search towards a goal besides its miss, cm: of a limit on what comes off, the
+    /// excess of every step, for the greatest alone hides the rest.
+    pub fn pull(job: &Job<'_>, goal: &Goal, outcome: &Outcome) -> f64 {
+        let Goal::NoMoreOff(most) = goal else {
+            return 0.0;
+        };
+        (0..job.plan.steps.len())
+            .map(|step| {
+                let ours = outcome.sections.iter().filter(|s| s.step == step);
+                let off = ours.map(|s| s.off().cm()).fold(0.0, f64::max);
+                (off - most.cm()).max(0.0)
+            })
+            .sum()
+    }
+
     /// How far off each goal an outcome is, cm: above zero too high, too short or too much.
     pub fn misses(
         &self,
