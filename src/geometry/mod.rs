@@ -14,6 +14,7 @@ mod geodesic;
 mod planar;
 mod root;
 mod search;
+mod shot;
 mod target;
 mod taut;
 

@@ -1,6 +1,6 @@
 //! The search for the heading of a taut path; [`super::taut`](mod@super::taut) says why it is right.
 
-use super::geodesic::{Flow, STEP_ERROR};
+use super::shot::{CAREFUL, Care, ROUGH, Range, Shot};
 use super::{Convex, Target, Taut, Vec3};
 
 /// How much a path's kink may cost, in cm, before it counts as not yet met.
@@ -9,35 +9,6 @@ const KINK: f64 = 1e-6;
 const MET: f64 = 1e-4;
 /// A crow's way this much of its length off the normal has no direction along the surface.
 const PLUMB: f64 = 1e-9;
-
-/// How exactly a geodesic is walked.
-#[derive(Clone, Copy)]
-struct Care {
-    /// Error of a step, cm.
-    step: f64,
-    /// What leaving at not quite the right place may cost, cm.
-    kink: f64,
-    /// How long a whole path may grow, cm.
-    longest: f64,
-    /// The step to try first, as a share of the body's size.
-    first: f64,
-}
-
-/// For the path itself.
-const CAREFUL: Care = Care {
-    step: STEP_ERROR,
-    kink: 1e-7,
-    longest: f64::INFINITY,
-    first: 0.25,
-};
-
-/// For seeing only to which side a heading passes.
-const ROUGH: Care = Care {
-    step: 1e-2,
-    kink: 1e-3,
-    longest: f64::INFINITY,
-    first: 0.5,
-};
 
 /// Beyond this cosine between the root and the target, seen from inside the body, a path may run
 /// round either side. This and the spacings below are the widest that miss no path in the exhaustive
@@ -57,62 +28,13 @@ const CLOSE: f64 = (BESIDE - CLEAR) / 4.0;
 /// More rounds than halving a full turn down to 1e-12 needs.
 const ROUNDS: usize = 60;
 
-/// What is looked for between two places of a geodesic.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Sought {
-    /// Where the target comes into sight.
-    Sight,
-    /// Where the target lies straight to the side.
-    Abreast,
-}
-
-/// One geodesic walked until it can see the target, and how it missed.
-struct Shot {
-    flow: Flow,
-    /// Nearest point of the target to where the geodesic leaves.
-    nearest: Vec3,
-    /// From there to the target: along the tangent, and to the left of it.
-    ahead: f64,
-    aside: f64,
-}
-
-impl Shot {
-    /// The straight part of the path, in cm.
-    fn gap(&self) -> f64 {
-        self.nearest.distance(self.flow.point)
-    }
-
-    fn length(&self) -> f64 {
-        self.flow.arc + self.gap()
-    }
-
-    /// How much the kink may cost.
-    fn excess(&self) -> f64 {
-        self.gap() - self.ahead
-    }
-
-    /// How far to turn the heading at the root, to first order. None past a focus, where
-    /// neighbouring paths cross and the first order says nothing.
-    fn turn(&self) -> Option<f64> {
-        let lever = self.lever();
-        (lever > 1e-3 * self.gap().max(1e-9)).then(|| self.aside / lever)
-    }
-
-    /// How far the path's end moves aside for a radian of turn at the root, in cm.
-    fn lever(&self) -> f64 {
-        self.flow.spread + self.ahead.max(0.0) * self.flow.opening
-    }
-}
-
 /// All that a search needs to know.
 pub(super) struct Search<'a, S> {
-    body: &'a S,
-    root: Vec3,
+    range: Range<'a, S>,
     /// Unit tangent towards the target at the root, heading 0.
     ahead: Vec3,
     /// Unit tangent to the left of it.
     left: Vec3,
-    target: &'a Target,
 }
 
 impl<'a, S: Convex> Search<'a, S> {
@@ -128,11 +50,9 @@ impl<'a, S: Convex> Search<'a, S> {
             normal.any_orthonormal_vector()
         };
         Self {
-            body,
-            root,
+            range: Range::new(body, root, target),
             ahead,
             left: normal.cross(ahead),
-            target,
         }
     }
 
@@ -146,6 +66,10 @@ impl<'a, S: Convex> Search<'a, S> {
             meets: shot.nearest,
             heading: self.heading(angle),
         })
+    }
+
+    fn shoot(&self, angle: f64, care: Care) -> Shot {
+        self.range.shoot::<true>(self.heading(angle), care)
     }
 
     fn heading(&self, angle: f64) -> Vec3 {
@@ -177,14 +101,14 @@ impl<'a, S: Convex> Search<'a, S> {
 
     /// Whether a path may run round either side of the body.
     fn far(&self) -> bool {
-        let nearest = self.target.nearest(self.root);
-        let under = self
-            .body
-            .normal(self.root)
-            .dot((nearest - self.root).normalize_or_zero());
-        let round = self.root.normalize().dot(nearest.normalize_or_zero());
+        let Range {
+            body, root, target, ..
+        } = self.range;
+        let nearest = target.nearest(root);
+        let under = body.normal(root).dot((nearest - root).normalize_or_zero());
+        let round = root.normalize().dot(nearest.normalize_or_zero());
         // A plane has no place to be round the body from.
-        let plane = matches!(self.target, Target::Plane { .. });
+        let plane = matches!(target, Target::Plane { .. });
         under < FAR_UNDER || (!plane && round < FAR_ROUND)
     }
 
@@ -232,7 +156,7 @@ impl<'a, S: Convex> Search<'a, S> {
             ..ROUGH
         };
         let aside = |i: usize| {
-            let shot = self.shoot(angle(i), rough);
+            let shot = self.range.shoot::<false>(self.heading(angle(i)), rough);
             (shot.length() <= rough.longest).then_some(shot.aside)
         };
         let mut best: Option<(f64, Shot)> = None;
@@ -246,110 +170,6 @@ impl<'a, S: Convex> Search<'a, S> {
             best = shorter(best, met(self.narrow(f64::midpoint(pair.0, pair.1), pair)));
         }
         best
-    }
-
-    /// How far the target's nearest point stands above the tangent plane at `p`; negative while the
-    /// body hides it.
-    fn seen(&self, p: Vec3) -> f64 {
-        self.body.normal(p).dot(self.target.nearest(p) - p)
-    }
-
-    /// How far ahead of `flow`, along its tangent, the target's nearest point lies.
-    fn ahead(&self, flow: &Flow) -> f64 {
-        (self.target.nearest(flow.point) - flow.point).dot(flow.tangent)
-    }
-
-    /// Walks the geodesic of heading `angle` to the first place that sees the target, or, if it
-    /// passes by without seeing it, to the place abreast of it.
-    fn shoot(&self, angle: f64, care: Care) -> Shot {
-        let mut flow = Flow::start(self.body, self.root, self.heading(angle));
-        let longest = 4.0 * self.body.size();
-        let mut h = self.body.size() * care.first;
-        let mut seen = self.seen(flow.point);
-        let mut ahead = self.ahead(&flow);
-        while flow.arc < longest
-            && flow.arc + self.target.nearest(flow.point).distance(flow.point) <= care.longest
-        {
-            let next = flow.advance(self.body, &mut h, longest - flow.arc, care.step);
-            let (seen_then, ahead_then) = (self.seen(next.point), self.ahead(&next));
-            let leaves = |from: &Flow, to: &Flow, seen_at_end: f64| {
-                self.between((from, seen), (to, seen_at_end), care.kink, Sought::Sight)
-            };
-            if seen_then >= 0.0 {
-                flow = leaves(&flow, &next, seen_then);
-                break;
-            }
-            // Abreast of it on this side of the body, not across the body from it.
-            let this_side = next.point.dot(self.target.nearest(next.point)) > 0.0;
-            if ahead > 0.0 && ahead_then <= 0.0 && this_side {
-                let ends = ((&flow, ahead), (&next, ahead_then));
-                let abreast = self.between(ends.0, ends.1, care.kink, Sought::Abreast);
-                // A target close to the surface may come into sight and go within one step.
-                let seen_there = self.seen(abreast.point);
-                flow = if seen_there > 0.0 {
-                    leaves(&flow, &abreast, seen_there)
-                } else {
-                    abreast
-                };
-                break;
-            }
-            (flow, seen, ahead) = (next, seen_then, ahead_then);
-        }
-        let nearest = self.target.nearest(flow.point);
-        let to = nearest - flow.point;
-        let left = self.body.normal(flow.point).cross(flow.tangent);
-        Shot {
-            ahead: to.dot(flow.tangent),
-            aside: to.dot(left),
-            nearest,
-            flow,
-        }
-    }
-
-    /// The place between two of a geodesic where what is sought, of opposite sign there, is near
-    /// enough to zero that what is left of it costs the path at most `kink` cm.
-    ///
-    /// A gap of g whose end is m out of line is m²/2g longer than straight. Regula falsi with the
-    /// Illinois rule (Dowell and Jarratt, *BIT* 11 (1971) 168–174), each round a real step.
-    fn between(
-        &self,
-        (from, mut at_low): (&Flow, f64),
-        (to, mut at_high): (&Flow, f64),
-        kink: f64,
-        sought: Sought,
-    ) -> Flow {
-        let measure = |place: &Flow| match sought {
-            Sought::Sight => self.seen(place.point),
-            Sought::Abreast => self.ahead(place),
-        };
-        let near = |place: &Flow, m: f64| {
-            let gap = self.target.nearest(place.point).distance(place.point);
-            // A target goes out of sight behind as it came into sight ahead.
-            let coming = sought == Sought::Abreast || self.ahead(place) >= 0.0;
-            coming && m * m <= 2.0 * kink * gap
-        };
-        let (mut low, mut high) = (0.0, to.arc - from.arc);
-        let mut place = *to;
-        let mut here = at_high;
-        for _ in 0..ROUNDS {
-            if near(&place, here) || high - low < 1e-10 {
-                break;
-            }
-            let share = (at_low / (at_low - at_high)).clamp(0.02, 0.98);
-            let h = low + (high - low) * share;
-            place = from.step(self.body, h).0;
-            let before = here;
-            here = measure(&place);
-            let same_side = (here < 0.0) == (before < 0.0);
-            if (here < 0.0) == (at_low < 0.0) {
-                (low, at_low) = (h, here);
-                at_high = if same_side { at_high / 2.0 } else { at_high };
-            } else {
-                (high, at_high) = (h, here);
-                at_low = if same_side { at_low / 2.0 } else { at_low };
-            }
-        }
-        place
     }
 }
 

@@ -42,4 +42,18 @@ impl Target {
             Self::Plane { through, normal } => p - normal * (p - through).dot(normal),
         }
     }
+
+    /// How far the nearest point follows a place that moves one unit along the unit vector `aside`,
+    /// measured along it: not at all at a point or a line's end, all the way on a plane it lies in.
+    pub(super) fn follows(&self, nearest: Vec3, aside: Vec3) -> f64 {
+        match *self {
+            Self::Point(_) => 0.0,
+            Self::Segment(from, to) if nearest == from || nearest == to => 0.0,
+            Self::Segment(from, to) => {
+                let along = to - from;
+                aside.dot(along).powi(2) / along.length_squared()
+            }
+            Self::Plane { normal, .. } => 1.0 - aside.dot(normal).powi(2),
+        }
+    }
 }

@@ -24,7 +24,7 @@
 //! the path is the one that starts down the steepest way towards it, as hair falls. The *length* is
 //! unique even where two paths share it.
 
-use super::geodesic::Flow;
+use super::geodesic::Walker;
 use super::search::Search;
 use super::{Convex, Target, Vec3};
 
@@ -128,12 +128,12 @@ pub fn taut<S: Convex>(body: &S, root: Vec3, target: &Target) -> Result<Taut, Ta
 pub fn trace<S: Convex>(body: &S, root: Vec3, path: &Taut, spacing: f64) -> Vec<Vec3> {
     let mut points = vec![root];
     if path.wrapped > 0.0 {
-        let mut flow = Flow::start(body, body.settle(root), path.heading);
+        let mut walker = Walker::<false>::start(body, body.settle(root), path.heading);
         let parts = (path.wrapped / spacing).ceil().max(1.0);
         let h = path.wrapped / parts;
         for _ in 0..parts as usize {
-            flow = flow.step(body, h).0;
-            points.push(flow.point);
+            walker = walker.step(body, h).end;
+            points.push(walker.flow.point);
         }
     }
     points.push(path.meets);

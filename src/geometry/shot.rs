@@ -1,0 +1,286 @@
+//! One shot: a geodesic walked until it can see the target, and how it missed;
+//! [`super::taut`](mod@super::taut) says what for.
+
+use super::geodesic::{Flow, STEP_ERROR, Stride, Walker};
+use super::{Convex, Target, Vec3};
+
+/// More rounds than halving a step down to nothing needs.
+const ROUNDS: usize = 60;
+
+/// How exactly a geodesic is walked.
+#[derive(Clone, Copy)]
+pub(super) struct Care {
+    /// Error of a step, cm.
+    pub step: f64,
+    /// What leaving at not quite the right place may cost, cm.
+    pub kink: f64,
+    /// How long a whole path may grow, cm.
+    pub longest: f64,
+    /// The step to try first, as a share of the body's size.
+    pub first: f64,
+}
+
+/// For the path itself.
+pub(super) const CAREFUL: Care = Care {
+    step: STEP_ERROR,
+    kink: 1e-7,
+    longest: f64::INFINITY,
+    first: 0.25,
+};
+
+/// For seeing only to which side a heading passes.
+pub(super) const ROUGH: Care = Care {
+    step: 1e-2,
+    kink: 1e-3,
+    longest: f64::INFINITY,
+    first: 0.5,
+};
+
+/// What is looked for between two places of a geodesic.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Sought {
+    /// Where the target comes into sight.
+    Sight,
+    /// Where the target lies straight to the side.
+    Abreast,
+}
+
+/// Where a shot ended and how it missed.
+#[derive(Clone, Copy)]
+pub(super) struct Shot {
+    pub flow: Flow,
+    /// Nearest point of the target to where the geodesic leaves.
+    pub nearest: Vec3,
+    /// The straight part of the path, in cm.
+    gap: f64,
+    /// Towards the target: along the tangent, and to the left of it. In cm, but for a plane, whose
+    /// direction alone counts: it is the same however near the plane is.
+    ahead: f64,
+    pub aside: f64,
+    /// How far `aside` changes for a radian of turn at the root.
+    lever: f64,
+}
+
+impl Shot {
+    pub(super) fn length(&self) -> f64 {
+        self.flow.arc + self.gap
+    }
+
+    /// How far to turn the heading at the root, to first order. None past a focus, where
+    /// neighbouring paths cross and the first order says nothing.
+    pub(super) fn turn(&self) -> Option<f64> {
+        let reach = self.ahead.hypot(self.aside);
+        (self.lever > 1e-3 * reach.max(1e-9)).then(|| self.aside / self.lever)
+    }
+
+    /// How much longer than the path that meets the target it may be, to second order, in cm: what
+    /// the kink costs, and what is gained by turning the heading.
+    pub(super) fn excess(&self) -> f64 {
+        let reach = self.ahead.hypot(self.aside);
+        if reach <= 0.0 {
+            return 0.0;
+        }
+        let bend = 1.0 - self.ahead / reach;
+        let arm = if self.lever > 0.0 {
+            reach * self.flow.spread / self.lever
+        } else {
+            0.0
+        };
+        bend * self.gap.max(arm)
+    }
+}
+
+/// From where to what is shot.
+pub(super) struct Range<'a, S> {
+    pub body: &'a S,
+    pub root: Vec3,
+    pub target: &'a Target,
+    /// Towards a plane, from the root's side; zero for other targets.
+    down: Vec3,
+}
+
+impl<'a, S: Convex> Range<'a, S> {
+    pub(super) fn new(body: &'a S, root: Vec3, target: &'a Target) -> Self {
+        let down = match *target {
+            Target::Plane { through, normal } => normal * (through - root).dot(normal).signum(),
+            _ => Vec3::ZERO,
+        };
+        Self {
+            body,
+            root,
+            target,
+            down,
+        }
+    }
+
+    /// Above zero where the target can be seen: how far its nearest point stands above the tangent
+    /// plane at `p`, in cm. A plane is seen where the surface turns under towards it, or crosses it.
+    #[inline(always)]
+    fn seen(&self, p: Vec3) -> f64 {
+        let normal = self.body.normal(p);
+        match *self.target {
+            Target::Plane { through, .. } => {
+                let under = normal.dot(self.down) * self.body.size();
+                under.max((p - through).dot(self.down))
+            }
+            _ => normal.dot(self.target.nearest(p) - p),
+        }
+    }
+
+    /// How far ahead, along `tangent`, the target's nearest point lies from `p`, in cm.
+    #[inline(always)]
+    fn ahead(&self, (p, tangent): (Vec3, Vec3)) -> f64 {
+        match *self.target {
+            Target::Plane { .. } => self.down.dot(tangent),
+            _ => (self.target.nearest(p) - p).dot(tangent),
+        }
+    }
+
+    /// Walks the geodesic that starts along `heading` to the first place that sees the target, or, if
+    /// it passes by without seeing it, to the place abreast of it.
+    pub(super) fn shoot<const FIELD: bool>(&self, heading: Vec3, care: Care) -> Shot {
+        let mut walker = Walker::<FIELD>::start(self.body, self.root, heading);
+        let longest = 4.0 * self.body.size();
+        let mut h = self.body.size() * care.first;
+        let mut seen = self.seen(self.root);
+        let mut ahead = self.ahead((self.root, walker.flow.tangent));
+        while walker.flow.arc < longest
+            && walker.flow.arc + self.gap(walker.flow.point) <= care.longest
+        {
+            let left = longest - walker.flow.arc;
+            let stride = walker.advance(self.body, &mut h, left, care.step);
+            let end = stride.end.flow;
+            let seen_then = self.seen(end.point);
+            let ahead_then = self.ahead((end.point, end.tangent));
+            if seen_then >= 0.0 {
+                let ends = (seen, seen_then);
+                walker = self.between(&walker, &stride, ends, care, Sought::Sight);
+                break;
+            }
+            // Abreast of it on this side of the body, not across the body from it.
+            if ahead > 0.0 && ahead_then <= 0.0 && self.this_side(end.point) {
+                let ends = (ahead, ahead_then);
+                let abreast = self.between(&walker, &stride, ends, care, Sought::Abreast);
+                // A target close to the surface may come into sight and go within one step.
+                let seen_there = self.seen(abreast.flow.point);
+                walker = if seen_there > 0.0 {
+                    let short = walker.step(self.body, abreast.flow.arc - walker.flow.arc);
+                    self.between(&walker, &short, (seen, seen_there), care, Sought::Sight)
+                } else {
+                    abreast
+                };
+                break;
+            }
+            (walker, seen, ahead) = (stride.end, seen_then, ahead_then);
+        }
+        self.measured(walker.flow)
+    }
+
+    fn gap(&self, p: Vec3) -> f64 {
+        self.target.nearest(p).distance(p)
+    }
+
+    fn this_side(&self, p: Vec3) -> bool {
+        matches!(self.target, Target::Plane { .. }) || p.dot(self.target.nearest(p)) > 0.0
+    }
+
+    /// How a geodesic that leaves here misses.
+    fn measured(&self, flow: Flow) -> Shot {
+        let nearest = self.target.nearest(flow.point);
+        let gap = nearest.distance(flow.point);
+        let jet = self.body.jet(flow.point);
+        let normal = jet.gradient.normalize();
+        let left = normal.cross(flow.tangent);
+        if let Target::Plane { .. } = self.target {
+            let above = -self.down.dot(normal);
+            let slope = (1.0 - above * above).max(1e-12).sqrt();
+            let (ahead, aside) = (self.down.dot(flow.tangent), self.down.dot(left));
+            // Where the plane cuts the body, the way to it turns with the surface.
+            let turns = above.max(0.0) * jet.curvature_along(left) / slope;
+            return Shot {
+                ahead: ahead / slope,
+                aside: aside / slope,
+                lever: flow.opening - turns * flow.spread,
+                nearest,
+                gap,
+                flow,
+            };
+        }
+        let to = nearest - flow.point;
+        let ahead = to.dot(flow.tangent);
+        let shift = flow.spread * (1.0 - self.target.follows(nearest, left));
+        Shot {
+            ahead,
+            aside: to.dot(left),
+            lever: shift + ahead.max(0.0) * flow.opening,
+            nearest,
+            gap,
+            flow,
+        }
+    }
+
+    /// The place within a step where what is sought, of opposite sign at its ends, is near enough to
+    /// zero that what is left of it costs the path at most the kink allowed: first by what the step
+    /// says lies between its ends, then, where that was not near enough, by real steps.
+    fn between<const FIELD: bool>(
+        &self,
+        from: &Walker<FIELD>,
+        stride: &Stride<FIELD>,
+        ends: (f64, f64),
+        care: Care,
+        sought: Sought,
+    ) -> Walker<FIELD> {
+        let measure = |place: (Vec3, Vec3)| {
+            let m = match sought {
+                Sought::Sight => self.seen(place.0),
+                Sought::Abreast => self.ahead(place),
+            };
+            if let Target::Plane { .. } = self.target {
+                return (m, m.abs() <= 100.0 * care.kink);
+            }
+            // A target goes out of sight behind as it came into sight ahead.
+            let coming = sought == Sought::Abreast || self.ahead(place) >= 0.0;
+            // A gap of g whose end is m out of line is m²/2g longer than straight.
+            (m, coming && m * m <= 2.0 * care.kink * self.gap(place.0))
+        };
+        let whole = stride.end.flow.arc - from.flow.arc;
+        let share = illinois(ends, |share| measure(stride.at(share)));
+        let there = from.step(self.body, share * whole).end;
+        if measure((there.flow.point, there.flow.tangent)).1 {
+            return there;
+        }
+        let mut place = there;
+        illinois(ends, |share| {
+            place = from.step(self.body, share * whole).end;
+            measure((place.flow.point, place.flow.tangent))
+        });
+        place
+    }
+}
+
+/// Where between 0 and 1 `f`, which has these values of opposite sign there, is near enough to zero,
+/// as it says itself. Regula falsi with the Illinois rule (Dowell and Jarratt, *BIT* 11 (1971)
+/// 168–174). The place returned is the last that was asked for.
+#[inline(always)]
+fn illinois((mut at_low, mut at_high): (f64, f64), mut f: impl FnMut(f64) -> (f64, bool)) -> f64 {
+    let (mut low, mut high) = (0.0, 1.0);
+    let mut before = at_high;
+    let mut share = 1.0;
+    for _ in 0..ROUNDS {
+        share = low + (high - low) * (at_low / (at_low - at_high)).clamp(0.02, 0.98);
+        let (here, near) = f(share);
+        if near || high - low < 1e-10 {
+            break;
+        }
+        let same_side = (here < 0.0) == (before < 0.0);
+        before = here;
+        if (here < 0.0) == (at_low < 0.0) {
+            (low, at_low) = (share, here);
+            at_high = if same_side { at_high / 2.0 } else { at_high };
+        } else {
+            (high, at_high) = (share, here);
+            at_low = if same_side { at_low / 2.0 } else { at_low };
+        }
+    }
+    share
+}
