@@ -42,6 +42,10 @@ pub trait Convex {
     /// F grows like this power of the distance from the origin; it makes ray solves nearly linear.
     const DEGREE: f64;
 
+    /// Whether the body is its own mirror image in the plane x = 0, as heads are. Then no shortest path
+    /// to a plane that is so too leaves its side.
+    const MIRRORED: bool = true;
+
     /// F and its derivatives at `p`.
     fn jet(&self, p: Vec3) -> Jet;
 

@@ -28,6 +28,14 @@ pub(super) const CAREFUL: Care = Care {
     first: 0.25,
 };
 
+/// For coming close to a heading.
+pub(super) const MIDDLE: Care = Care {
+    step: 1e-3,
+    kink: 1e-6,
+    longest: f64::INFINITY,
+    first: 0.4,
+};
+
 /// For seeing only to which side a heading passes.
 pub(super) const ROUGH: Care = Care {
     step: 1e-2,
@@ -55,10 +63,12 @@ pub(super) struct Shot {
     gap: f64,
     /// Towards the target: along the tangent, and to the left of it. In cm, but for a plane, whose
     /// direction alone counts: it is the same however near the plane is.
-    ahead: f64,
+    pub ahead: f64,
     pub aside: f64,
     /// How far `aside` changes for a radian of turn at the root.
-    lever: f64,
+    pub lever: f64,
+    /// Whether the target is a plane.
+    plane: bool,
 }
 
 impl Shot {
@@ -71,6 +81,20 @@ impl Shot {
     pub(super) fn turn(&self) -> Option<f64> {
         let reach = self.ahead.hypot(self.aside);
         (self.lever > 1e-3 * reach.max(1e-9)).then(|| self.aside / self.lever)
+    }
+
+    /// How far the path's end moves aside for a radian of turn at the root, as a share of its length;
+    /// to a plane, how much its direction there turns.
+    pub(super) fn spreads(&self) -> f64 {
+        self.lever / if self.plane { 1.0 } else { self.length() }
+    }
+
+    /// What a path that starts within `turn` of this one and meets the target will not come below, in
+    /// cm: the length changes by J sin of what it misses by, J is no longer than the arc, and it misses
+    /// by less all the way there.
+    pub(super) fn least(&self, turn: f64) -> f64 {
+        let reach = self.ahead.hypot(self.aside).max(1e-9);
+        self.length() - self.flow.arc * (self.aside / reach).abs() * turn
     }
 
     /// How much longer than the path that meets the target it may be, to second order, in cm: what
@@ -96,7 +120,7 @@ pub(super) struct Range<'a, S> {
     pub root: Vec3,
     pub target: &'a Target,
     /// Towards a plane, from the root's side; zero for other targets.
-    down: Vec3,
+    pub down: Vec3,
 }
 
 impl<'a, S: Convex> Range<'a, S> {
@@ -201,6 +225,7 @@ impl<'a, S: Convex> Range<'a, S> {
                 ahead: ahead / slope,
                 aside: aside / slope,
                 lever: flow.opening - turns * flow.spread,
+                plane: true,
                 nearest,
                 gap,
                 flow,
@@ -208,11 +233,12 @@ impl<'a, S: Convex> Range<'a, S> {
         }
         let to = nearest - flow.point;
         let ahead = to.dot(flow.tangent);
-        let shift = flow.spread * (1.0 - self.target.follows(nearest, left));
+        let shift = flow.spread * (1.0 - self.target.follows(flow.point, left));
         Shot {
             ahead,
             aside: to.dot(left),
             lever: shift + ahead.max(0.0) * flow.opening,
+            plane: false,
             nearest,
             gap,
             flow,
