@@ -42,8 +42,6 @@ const BLUR: f64 = 0.1;
 const ON_TOP: f64 = -0.93;
 /// How far either way of straight outward the shortest path to a plane may start: 100°.
 const OWN_SIDE: f64 = 5.0 * SCAN;
-/// So they may where paths to a plane spread this slowly, or slower.
-const FLAT: f64 = 0.75;
 /// More rounds than halving a full turn down to 1e-12 needs.
 const ROUNDS: usize = 60;
 
@@ -125,11 +123,13 @@ impl<'a, S: Convex> Search<'a, S> {
     /// down another side.
     fn down_to_plane(&self, normal: Vec3) -> Option<(f64, Shot)> {
         let Range { body, root, .. } = self.range;
-        let on_top = body.normal(root).dot(self.range.down) < ON_TOP;
-        let first = self.narrow(0.0, (-PI, PI), f64::INFINITY);
-        let plain = first.1.spreads() > if on_top { FLAT } else { 0.0 };
-        if plain && first.1.excess() <= MET {
-            return Some(first);
+        let mut known = None;
+        if body.normal(root).dot(self.range.down) > ON_TOP {
+            let first = self.narrow(0.0, (-PI, PI), f64::INFINITY);
+            if first.1.turn().is_some() && first.1.excess() <= MET {
+                return Some(first);
+            }
+            known = met(first);
         }
         // What crosses the middle of a body that is its own mirror image has a mirrored part of the
         // same length, and a kink there: the shortest path stays on its own side.
@@ -137,9 +137,9 @@ impl<'a, S: Convex> Search<'a, S> {
         let (along, aside) = (outward.dot(self.ahead), outward.dot(self.left));
         if S::MIRRORED && normal.x == 0.0 && along.hypot(aside) > 0.5 {
             let out = aside.atan2(along);
-            self.scan((out - OWN_SIDE, out + OWN_SIDE), SCAN, met(first))
+            self.scan((out - OWN_SIDE, out + OWN_SIDE), SCAN, known)
         } else {
-            self.scan((0.0, TAU), SCAN, met(first))
+            self.scan((0.0, TAU), SCAN, known)
         }
     }
 
@@ -183,7 +183,7 @@ impl<'a, S: Convex> Search<'a, S> {
         let mut best = (angle, self.shoot(angle, care));
         let mut shot = best.1;
         for round in 1..ROUNDS {
-            if shot.excess() <= 10.0 * care.kink || high - low < 1e-13 {
+            if shot.excess() <= care.met || high - low < 1e-13 {
                 break;
             }
             if shot.aside > 0.0 {
@@ -218,24 +218,24 @@ impl<'a, S: Convex> Search<'a, S> {
         let step = (to - from) / steps as f64;
         let angle = |i: usize| from + step * i as f64;
         let limit = |best: &Option<(f64, Shot)>| best.map_or(f64::INFINITY, |b| b.1.length());
-        // Half a step off its best heading a path is well under a quarter longer.
-        let rough = Care {
-            longest: limit(&best) * 1.25,
-            ..ROUGH
+        let shoot = |i: usize, limit: f64| {
+            // Half a step off its best heading a path is well under a quarter longer.
+            let longest = limit * 1.25;
+            let shot = self
+                .range
+                .shoot::<false>(self.heading(angle(i)), Care { longest, ..ROUGH });
+            (shot.length() <= longest).then_some(shot)
         };
-        let shoot = |i: usize| {
-            let shot = self.range.shoot::<false>(self.heading(angle(i)), rough);
-            (shot.length() <= rough.longest).then_some(shot)
-        };
-        let mut right = shoot(0);
+        let mut right = shoot(0, limit(&best));
         for i in 0..steps {
-            let left = std::mem::replace(&mut right, shoot(i + 1));
+            let left = std::mem::replace(&mut right, shoot(i + 1, limit(&best)));
             let (Some(a), Some(b)) = (left, right) else {
                 continue;
             };
             let worth = a.least(step).max(b.least(step)) < limit(&best) + BLUR;
             if a.aside > 0.0 && b.aside <= 0.0 && worth {
-                let pair = (angle(i), angle(i + 1));
+                // Rough shots may be out by a little.
+                let pair = (angle(i) - 0.1 * step, angle(i + 1) + 0.1 * step);
                 let found = self.narrow(f64::midpoint(pair.0, pair.1), pair, limit(&best));
                 best = shorter(best, met(found));
             }

@@ -14,6 +14,8 @@ pub(super) struct Care {
     pub step: f64,
     /// What leaving at not quite the right place may cost, cm.
     pub kink: f64,
+    /// How much longer than the path that meets the target a path may be and count as met, cm.
+    pub met: f64,
     /// How long a whole path may grow, cm.
     pub longest: f64,
     /// The step to try first, as a share of the body's size.
@@ -25,14 +27,16 @@ pub(super) struct Care {
 pub(super) const CAREFUL: Care = Care {
     step: 3e-5,
     kink: 1e-7,
+    met: 1e-6,
     longest: f64::INFINITY,
     first: 0.2,
 };
 
 /// For coming close to a heading.
 pub(super) const MIDDLE: Care = Care {
-    step: 1e-3,
-    kink: 1e-6,
+    step: 3e-3,
+    kink: 1e-5,
+    met: 2e-3,
     longest: f64::INFINITY,
     first: 0.35,
 };
@@ -41,6 +45,7 @@ pub(super) const MIDDLE: Care = Care {
 pub(super) const ROUGH: Care = Care {
     step: 1e-2,
     kink: 1e-3,
+    met: 1e-1,
     longest: f64::INFINITY,
     first: 0.5,
 };
@@ -68,10 +73,15 @@ impl Shot {
         self.flow.arc + self.gap
     }
 
+    /// How long what it misses by is measured against.
+    fn reach(&self) -> f64 {
+        (self.ahead * self.ahead + self.aside * self.aside).sqrt()
+    }
+
     /// How far to turn the heading at the root, to first order. None past a focus, where
     /// neighbouring paths cross and the first order says nothing.
     pub(super) fn turn(&self) -> Option<f64> {
-        let reach = self.ahead.hypot(self.aside);
+        let reach = self.reach();
         (self.lever > 1e-3 * reach.max(1e-9)).then(|| self.aside / self.lever)
     }
 
@@ -85,14 +95,14 @@ impl Shot {
     /// cm: the length changes by J sin of what it misses by, J is no longer than the arc, and it misses
     /// by less all the way there.
     pub(super) fn least(&self, turn: f64) -> f64 {
-        let reach = self.ahead.hypot(self.aside).max(1e-9);
+        let reach = self.reach().max(1e-9);
         self.length() - self.flow.arc * (self.aside / reach).abs() * turn
     }
 
     /// How much longer than the path that meets the target it may be, to second order, in cm: what
     /// the kink costs, and what is gained by turning the heading.
     pub(super) fn excess(&self) -> f64 {
-        let reach = self.ahead.hypot(self.aside);
+        let reach = self.reach();
         if reach <= 0.0 {
             return 0.0;
         }
