@@ -67,15 +67,16 @@ impl Flow {
     fn rate<const FIELD: bool>(&self, jet: &Jet) -> Rate {
         let g = jet.gradient;
         let bend = self.tangent.dot(jet.hessian * self.tangent) / g.length_squared();
+        let (mut spread, mut opening) = (0.0, 0.0);
+        if FIELD {
+            spread = self.opening;
+            opening = -jet.gaussian_curvature() * self.spread;
+        }
         Rate {
             point: self.tangent,
             tangent: g * -bend,
-            spread: if FIELD { self.opening } else { 0.0 },
-            opening: if FIELD {
-                -jet.gaussian_curvature() * self.spread
-            } else {
-                0.0
-            },
+            spread,
+            opening,
         }
     }
 
@@ -90,14 +91,16 @@ impl Flow {
     }
 
     #[inline(always)]
-    fn moved<const N: usize>(&self, h: f64, parts: [(f64, &Rate); N]) -> Self {
+    fn moved<const FIELD: bool, const N: usize>(&self, h: f64, parts: [(f64, &Rate); N]) -> Self {
         let mut next = *self;
         for (weight, rate) in parts {
             let w = h * weight;
             next.point += rate.point * w;
             next.tangent += rate.tangent * w;
-            next.spread += rate.spread * w;
-            next.opening += rate.opening * w;
+            if FIELD {
+                next.spread += rate.spread * w;
+                next.opening += rate.opening * w;
+            }
         }
         next
     }
@@ -148,13 +151,13 @@ impl<const FIELD: bool> Walker<FIELD> {
         let at = &self.flow;
         let rate = |place: Flow| place.rate::<FIELD>(&body.jet(place.point));
         let k1 = self.rate;
-        let k2 = rate(at.moved(h, [(0.2, &k1)]));
-        let k3 = rate(at.moved(h, [(3.0 / 40.0, &k1), (9.0 / 40.0, &k2)]));
-        let k4 = rate(at.moved(
+        let k2 = rate(at.moved::<FIELD, _>(h, [(0.2, &k1)]));
+        let k3 = rate(at.moved::<FIELD, _>(h, [(3.0 / 40.0, &k1), (9.0 / 40.0, &k2)]));
+        let k4 = rate(at.moved::<FIELD, _>(
             h,
             [(44.0 / 45.0, &k1), (-56.0 / 15.0, &k2), (32.0 / 9.0, &k3)],
         ));
-        let k5 = rate(at.moved(
+        let k5 = rate(at.moved::<FIELD, _>(
             h,
             [
                 (19372.0 / 6561.0, &k1),
@@ -163,7 +166,7 @@ impl<const FIELD: bool> Walker<FIELD> {
                 (-212.0 / 729.0, &k4),
             ],
         ));
-        let k6 = rate(at.moved(
+        let k6 = rate(at.moved::<FIELD, _>(
             h,
             [
                 (9017.0 / 3168.0, &k1),
@@ -173,7 +176,7 @@ impl<const FIELD: bool> Walker<FIELD> {
                 (-5103.0 / 18656.0, &k5),
             ],
         ));
-        let mut flow = at.moved(
+        let mut flow = at.moved::<FIELD, _>(
             h,
             [
                 (35.0 / 384.0, &k1),
