@@ -35,6 +35,9 @@ const CLEAR_NEAR: f64 = PI / 45.0;
 const BESIDE: f64 = 2.0 * SCAN;
 /// 6°.
 const CLOSE: f64 = (BESIDE - CLEAR_NEAR) / 6.0;
+/// How much longer than a path that meets the target one may be that starts half a step aside, as a
+/// share of the body's size times the step.
+const SWING: f64 = 0.4;
 /// What a rough shot may be out by, in cm.
 const BLUR: f64 = 0.1;
 /// A root whose normal has this cosine, or less, with the way down to a plane lies near the top of the
@@ -219,8 +222,9 @@ impl<'a, S: Convex> Search<'a, S> {
         let angle = |i: usize| from + step * i as f64;
         let limit = |best: &Option<(f64, Shot)>| best.map_or(f64::INFINITY, |b| b.1.length());
         let shoot = |i: usize, limit: f64| {
-            // Half a step off its best heading a path is well under a quarter longer.
-            let longest = limit * 1.25;
+            // A path that meets the target lies within half a step of a shot, whose path is at most so
+            // much longer.
+            let longest = limit + SWING * self.range.body.size() * step;
             let shot = self
                 .range
                 .shoot::<false>(self.heading(angle(i)), Care { longest, ..ROUGH });
@@ -229,11 +233,17 @@ impl<'a, S: Convex> Search<'a, S> {
         let mut right = shoot(0, limit(&best));
         for i in 0..steps {
             let left = std::mem::replace(&mut right, shoot(i + 1, limit(&best)));
-            let (Some(a), Some(b)) = (left, right) else {
+            // One end of the two may have been given up for growing too long.
+            let least = [left, right]
+                .into_iter()
+                .flatten()
+                .map(|shot| shot.least(step));
+            let Some(least) = least.reduce(f64::max) else {
                 continue;
             };
-            let worth = a.least(step).max(b.least(step)) < limit(&best) + BLUR;
-            if a.aside > 0.0 && b.aside <= 0.0 && worth {
+            let between =
+                left.is_none_or(|a| a.aside > 0.0) && right.is_none_or(|b| b.aside <= 0.0);
+            if between && least < limit(&best) + BLUR {
                 // Rough shots may be out by a little.
                 let pair = (angle(i) - 0.1 * step, angle(i + 1) + 0.1 * step);
                 let found = self.narrow(f64::midpoint(pair.0, pair.1), pair, limit(&best));
