@@ -5,14 +5,14 @@ use super::{Convex, Target, Taut, Vec3};
 use std::f64::consts::{PI, TAU};
 
 /// What the kink of a path that is returned may cost at most, in cm.
-const MET: f64 = 1e-4;
+pub(super) const MET: f64 = 1e-4;
 /// A crow's way this much of its length off the normal has no direction along the surface.
 const PLUMB: f64 = 1e-9;
 
 /// A path may run round either side of the body only if the target lies far round and far under: if
 /// these two cosines together are less than this. One is between root and target, seen from inside the
 /// body, the other between the root's normal and the crow's way to the target. This, the next three and
-/// the spacings below miss no path in the exhaustive test at the end of this file, and leave room to
+/// the spacings below miss no path in the exhaustive tests of `exhaustive.rs`, and leave room to
 /// the nearest cases where a rival won: -1.26, 0.51, and 0.2 of the length.
 const FAR: f64 = -1.05;
 /// And if the normals where the path begins and where it leaves have this cosine, or less.
@@ -88,7 +88,13 @@ impl<'a, S: Convex> Search<'a, S> {
         })
     }
 
-    fn shoot(&self, angle: f64, care: Care) -> Shot {
+    /// The angle of a heading.
+    #[cfg(test)]
+    pub(super) fn angle(&self, heading: Vec3) -> f64 {
+        heading.dot(self.left).atan2(heading.dot(self.ahead))
+    }
+
+    pub(super) fn shoot(&self, angle: f64, care: Care) -> Shot {
         self.range.shoot::<true>(self.heading(angle), care)
     }
 
@@ -132,7 +138,8 @@ impl<'a, S: Convex> Search<'a, S> {
             if first.1.turn().is_some() && first.1.excess() <= MET {
                 return Some(first);
             }
-            known = met(first);
+            // The longest of its neighbours rather than the shortest: there is a shorter one close by.
+            known = self.scan((first.0 - BESIDE, first.0 + BESIDE), CLOSE, met(first));
         }
         // What crosses the middle of a body that is its own mirror image has a mirrored part of the
         // same length, and a kink there: the shortest path stays on its own side.
@@ -182,7 +189,12 @@ impl<'a, S: Convex> Search<'a, S> {
 
     /// Newton's method on the heading; a step that leaves the bracket, and every fourth, is replaced
     /// by halving it.
-    fn turn(&self, mut angle: f64, (mut low, mut high): (f64, f64), care: Care) -> (f64, Shot) {
+    pub(super) fn turn(
+        &self,
+        mut angle: f64,
+        (mut low, mut high): (f64, f64),
+        care: Care,
+    ) -> (f64, Shot) {
         let mut best = (angle, self.shoot(angle, care));
         let mut shot = best.1;
         for round in 1..ROUNDS {
@@ -264,186 +276,5 @@ fn shorter(a: Option<(f64, Shot)>, b: Option<(f64, Shot)>) -> Option<(f64, Shot)
     match (a, b) {
         (Some(a), Some(b)) => Some(if b.1.length() < a.1.length() { b } else { a }),
         (a, b) => a.or(b),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::geometry::{Egg, Ellipsoid, taut};
-
-    /// The shortest of all paths that meet the target, from headings 2° apart all round, each walked
-    /// carefully and narrowed: slow, and free of every shortcut of [`taut`].
-    fn exhaustive<S: Convex>(body: &S, root: Vec3, target: &Target) -> f64 {
-        let search = Search::new(body, root, target);
-        let angle = |i: i32| TAU * f64::from(i) / 180.0;
-        (0..180)
-            .filter(|&i| {
-                let aside = |i| search.shoot(angle(i), CAREFUL).aside;
-                aside(i) > 0.0 && aside(i + 1) <= 0.0
-            })
-            .map(|i| {
-                search
-                    .turn(angle(i) + 0.01, (angle(i), angle(i + 1)), CAREFUL)
-                    .1
-            })
-            .filter(|shot| shot.excess() <= MET)
-            .map(|shot| shot.length())
-            .fold(f64::INFINITY, f64::min)
-    }
-
-    /// Directions spread evenly over the sphere (the golden-angle spiral).
-    fn direction(i: i32, count: i32) -> Vec3 {
-        let z = 1.0 - (2.0 * f64::from(i) + 1.0) / f64::from(count);
-        let turn = f64::from(i) * 2.399_963_229_728_653;
-        let level = (1.0 - z * z).sqrt();
-        Vec3::new(level * turn.cos(), level * turn.sin(), z)
-    }
-
-    fn check<S: Convex>(body: &S) -> (usize, f64) {
-        let (mut far, mut worst) = (0, 0.0_f64);
-        for i in 0..14 {
-            let root = body.along(direction(i, 14));
-            for j in 0..60 {
-                let base = body.along(direction(j, 60) + Vec3::new(0.01, 0.02, 0.03));
-                let hold = base + body.normal(base) * [1.0, 6.0, 20.0][j as usize % 3];
-                let target = Target::Point(hold);
-                let path = taut(body, root, &target).expect("a path");
-                if path.wrapped > 0.0 {
-                    far += 1;
-                    worst = worst.max(path.length - exhaustive(body, root, &target));
-                }
-            }
-        }
-        (far, worst)
-    }
-
-    #[test]
-    fn no_path_is_missed_that_an_exhaustive_scan_finds() {
-        let head = Egg::new(7.4, 9.5, (8.5, 12.5), 0.3, 0.9);
-        let narrow = Egg::new(6.5, 10.4, (7.5, 11.0), 0.9, 0.7);
-        let results = [
-            check(&head),
-            check(&narrow),
-            check(&Ellipsoid::new(6.5, 10.5, 7.5)),
-            check(&Ellipsoid::new(5.0, 10.0, 7.0)),
-            check(&Ellipsoid::new(9.0, 9.0, 5.0)),
-        ];
-        for (i, (wrapped, worst)) in results.into_iter().enumerate() {
-            assert!(wrapped > 300, "{wrapped}");
-            assert!(worst < 1e-3, "body {i}: a path {worst} cm too long");
-        }
-    }
-
-    // TEMP
-    fn all<S: Convex>(body: &S, root: Vec3, target: &Target) -> Vec<(f64, Shot)> {
-        let search = Search::new(body, root, target);
-        let n = 120;
-        let angle = |i: i32| 0.0137 + TAU * f64::from(i) / f64::from(n);
-        let asides: Vec<f64> = (0..=n)
-            .map(|i| search.shoot(angle(i), CAREFUL).aside)
-            .collect();
-        let mut v: Vec<(f64, Shot)> = (0..n)
-            .filter(|&i| asides[i as usize] > 0.0 && asides[i as usize + 1] <= 0.0)
-            .map(|i| search.turn(angle(i) + 0.01, (angle(i), angle(i + 1)), CAREFUL))
-            .filter(|s| s.1.excess() <= MET)
-            .collect();
-        v.sort_by(|a, b| a.1.length().total_cmp(&b.1.length()));
-        v
-    }
-
-    fn survey<S: Convex>(name: &str, body: &S, kind: &str, count: (i32, i32)) {
-        for i in 0..count.0 {
-            let root = body.along(direction(i, count.0));
-            for j in 0..count.1 {
-                let base = body.along(direction(j, count.1) + Vec3::new(0.01, 0.02, 0.03));
-                let out = [0.5, 3.0, 8.0, 20.0, 40.0][(i + j) as usize % 5];
-                let hold = base + body.normal(base) * out;
-                let target = match kind {
-                    "point" => Target::Point(hold),
-                    "line" => {
-                        let n = body.normal(base);
-                        let u = n.any_orthonormal_vector();
-                        let a = f64::from(i * 7 + j * 3);
-                        let d = (u * a.cos() + n.cross(u) * a.sin() + n * 0.3 * (2.0 * a).sin())
-                            .normalize()
-                            * 4.0;
-                        // keep off the body
-                        let (p, q) = (hold - d, hold + d);
-                        if (0..=16).any(|k| body.value(p.lerp(q, f64::from(k) / 16.0)) < 1.05) {
-                            continue;
-                        }
-                        Target::Segment(p, q)
-                    }
-                    _ => {
-                        if root.z <= 0.1 {
-                            continue;
-                        }
-                        Target::level([0.0, -3.0, -30.0][j as usize % 3])
-                    }
-                };
-                let search = Search::new(body, root, &target);
-                if body.normal(root).dot(target.nearest(root) - root) >= 0.0 {
-                    continue;
-                }
-                let first = search.turn(0.0, (-PI, PI), CAREFUL);
-                let found = all(body, root, &target);
-                let best = found.first();
-                let nearest = target.nearest(root);
-                let under = body.normal(root).dot((nearest - root).normalize_or_zero());
-                let round = root.normalize().dot(nearest.normalize_or_zero());
-                let Ok(got) = taut(body, root, &target) else {
-                    println!("NOWAY {name}");
-                    continue;
-                };
-                let b = best.map_or(f64::NAN, |b| b.1.length());
-                let miss = !(first.1.length() < b + 1e-4);
-                println!(
-                    "{name} {kind} miss={} under={under:.4} round={round:.4} len={:.5} best={b:.5} wrapped={:.3} angle={:.3} bangle={:.3} spread={:.4} lever={:.4} ahead={:.4} opening={:.4} gotoff={:.6} bl={:.4} bs={:.4} bo={:.4} rx={:.4} ry={:.4} rz={:.4} u1={:.4} r1={:.4} nn={:.4} nf={} met={}",
-                    u8::from(miss),
-                    first.1.length(),
-                    first.1.flow.arc,
-                    first.0,
-                    best.map_or(f64::NAN, |b| b.0),
-                    first.1.flow.spread,
-                    first.1.lever,
-                    first.1.ahead,
-                    first.1.flow.opening,
-                    got.length - b,
-                    best.map_or(f64::NAN, |b| b.1.lever),
-                    best.map_or(f64::NAN, |b| b.1.flow.spread),
-                    best.map_or(f64::NAN, |b| b.1.flow.opening),
-                    root.x,
-                    root.y,
-                    root.z,
-                    body.normal(root)
-                        .dot((first.1.nearest - root).normalize_or_zero()),
-                    root.normalize().dot(first.1.nearest.normalize_or_zero()),
-                    body.normal(root).dot(body.normal(first.1.flow.point)),
-                    found.len(),
-                    u8::from(first.1.excess() <= MET)
-                );
-            }
-        }
-    }
-
-    #[test]
-    #[ignore]
-    fn survey_all() {
-        for kind in ["point", "line", "level"] {
-            let c = if kind == "level" { (600, 1) } else { (50, 70) };
-            survey("head", &Egg::new(7.4, 9.5, (8.5, 12.5), 0.3, 0.9), kind, c);
-            survey("mean", &Egg::new(7.6, 9.7, (8.5, 12.5), 0.6, 0.85), kind, c);
-            survey(
-                "narrow",
-                &Egg::new(6.5, 10.4, (7.5, 11.0), 0.9, 0.7),
-                kind,
-                c,
-            );
-            survey("flat", &Egg::new(8.4, 9.4, (7.0, 10.5), 0.7, 0.8), kind, c);
-            survey("e1", &Ellipsoid::new(6.5, 10.5, 7.5), kind, c);
-            survey("e2", &Ellipsoid::new(5.0, 10.0, 7.0), kind, c);
-            survey("e3", &Ellipsoid::new(9.0, 9.0, 5.0), kind, c);
-        }
     }
 }
