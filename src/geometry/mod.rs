@@ -10,11 +10,14 @@
 mod convex;
 mod egg;
 mod ellipsoid;
+#[cfg(test)]
+mod exhaustive;
 mod geodesic;
 mod placed;
 mod planar;
 mod root;
 mod search;
+mod shot;
 mod target;
 mod taut;
 

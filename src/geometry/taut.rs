@@ -20,12 +20,12 @@
 //! millionth of a centimetre.
 //!
 //! Far round the body, where a path may run round either side, other headings are tried too and the
-//! shortest of the paths found wins; `search.rs` holds that against an exhaustive scan. To a plane
+//! shortest of the paths found wins; `exhaustive.rs` holds that against a scan of all headings. To a plane
 //! the path is the one that starts down the steepest way towards it, as hair falls. The *length* is
 //! unique even where two paths share it.
 
-use super::geodesic::Flow;
-use super::search::Search;
+use super::geodesic::Walker;
+use super::search::{MET, Search};
 use super::{Convex, Target, Vec3};
 
 /// How far a root may lie off the surface, or a point inside it, before it is refused, in cm: more
@@ -117,7 +117,7 @@ pub fn taut<S: Convex>(body: &S, root: Vec3, target: &Target) -> Result<Taut, Ta
     let path = Search::new(body, root, &target)
         .solve()
         .ok_or(TautError::NoWay)?;
-    if body.value(path.meets) < 1.0 - 1e-6 {
+    if body.height(path.meets) < -MET {
         return Err(TautError::TargetInside);
     }
     Ok(path)
@@ -128,12 +128,12 @@ pub fn taut<S: Convex>(body: &S, root: Vec3, target: &Target) -> Result<Taut, Ta
 pub fn trace<S: Convex>(body: &S, root: Vec3, path: &Taut, spacing: f64) -> Vec<Vec3> {
     let mut points = vec![root];
     if path.wrapped > 0.0 {
-        let mut flow = Flow::start(body, body.settle(root), path.heading);
+        let mut walker = Walker::<false>::start(body, body.settle(root), path.heading);
         let parts = (path.wrapped / spacing).ceil().max(1.0);
         let h = path.wrapped / parts;
         for _ in 0..parts as usize {
-            flow = flow.step(body, h).0;
-            points.push(flow.point);
+            walker = walker.step(body, h).end;
+            points.push(walker.flow.point);
         }
     }
     points.push(path.meets);
