@@ -156,8 +156,13 @@ impl Setting<'_> {
         carry: &mut Option<Carry>,
     ) -> Result<Laid, CutError> {
         let share = |k: usize| k as f64 / (ALONG - 1) as f64;
+        let edge = section.patch.row(self.head, 0.0);
         let near: Vec<Vec3> = (0..ALONG)
-            .map(|k| section.patch.at(self.head, 0.0, share(k)))
+            .map(|k| {
+                let there = edge.at(self.head, share(k));
+                // An edge that is a single point has no row.
+                there.unwrap_or_else(|| section.patch.at(self.head, 0.0, share(k)))
+            })
             .collect();
         let lengths: Vec<f64> = match (carry.as_ref(), travel.guide) {
             (None, _) => self.first_guide(&travel.length, section, ALONG)?,

@@ -91,6 +91,12 @@ impl Patch {
         self.row_and(head, across, 0.0)
     }
 
+    /// Whether a family's parting of this value meets a region's scalp.
+    pub(super) fn meets(head: &Head, family: &Family, value: f64, region: &[Edge]) -> bool {
+        let inside = |p: Vec3| region.iter().all(|edge| edge.holds(p)) && head.grows_hair(p);
+        Curve::of(family, value).is_some_and(|curve| curve.meets(head, &inside))
+    }
+
     /// The row in the middle, and so much of its parting beyond its ends (but not beyond a pivot) that
     /// every place of the patch lies abreast of it.
     pub fn spine(&self, head: &Head) -> Row {

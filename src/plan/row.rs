@@ -7,8 +7,8 @@ use std::f64::consts::{PI, TAU};
 
 /// Steps to a full turn in which a parting is walked to find where it enters and leaves a region.
 const STEPS: usize = 24;
-/// Halvings by which an end is found: 15° / 2¹⁶ is less than a thousandth of a millimetre.
-const HALVINGS: usize = 16;
+/// Halvings by which an end is found: 15° / 2¹³ is a few thousandths of a millimetre.
+const HALVINGS: usize = 13;
 /// Points of a row.
 const POINTS: usize = 9;
 /// Wedges run together at their pivot; rows start this share of the way from it.
@@ -61,7 +61,10 @@ impl Row {
         let share = (s - from) / (to - from).max(f64::MIN_POSITIVE);
         let between = self.points[i - 1].lerp(self.points[i], share);
         // Out along its own plane.
-        Some(head.skull().along_from(self.centre, between - self.centre))
+        let out = between - self.centre;
+        let guess = out.length();
+        let direction = out / guess;
+        Some(self.centre + direction * head.skull().reach(self.centre, direction, guess))
     }
 
     /// The share of the way along of the row's point nearest to `p`.
@@ -127,6 +130,36 @@ impl Curve {
         self.centre + direction * *near
     }
 
+    fn closed(&self) -> bool {
+        self.to - self.from > PI + SLACK
+    }
+
+    /// Whether any of it is inside, as far as its first look shows.
+    pub fn meets(&self, head: &Head, inside: &impl Fn(Vec3) -> bool) -> bool {
+        let mut near = head.skull().size();
+        self.seen(head, inside, &mut near).0.contains(&true)
+    }
+
+    /// At even steps of its angle, of which the size in radians is given too, whether it is inside.
+    fn seen(
+        &self,
+        head: &Head,
+        inside: &impl Fn(Vec3) -> bool,
+        near: &mut f64,
+    ) -> (Vec<bool>, f64) {
+        let closed = self.closed();
+        let steps = if closed { STEPS } else { STEPS / 2 };
+        let step = (self.to - self.from) / steps as f64;
+        let mut seen: Vec<bool> = (0..=steps)
+            .map(|i| inside(self.at(head, self.from + step * i as f64, near)))
+            .collect();
+        if !closed {
+            // The pivot lies on the edge of every wedge: it belongs to those that start from it.
+            seen[0] = seen[1];
+        }
+        (seen, step)
+    }
+
     /// Where it leaves the inside between an angle within and one without.
     fn end(
         &self,
@@ -149,17 +182,10 @@ impl Curve {
     /// The longest run of it that is inside, as points from its inner to its outer end, and `beyond`
     /// radians more at each end.
     pub fn within(&self, head: &Head, inside: &impl Fn(Vec3) -> bool, beyond: f64) -> Vec<Vec3> {
-        let closed = self.to - self.from > PI + SLACK;
-        let steps = if closed { STEPS } else { STEPS / 2 };
-        let step = (self.to - self.from) / steps as f64;
         let mut near = head.skull().size();
-        let mut seen: Vec<bool> = (0..=steps)
-            .map(|i| inside(self.at(head, self.from + step * i as f64, &mut near)))
-            .collect();
-        if !closed {
-            // The pivot lies on the edge of every wedge: it belongs to those that start from it.
-            seen[0] = seen[1];
-        }
+        let (seen, step) = self.seen(head, inside, &mut near);
+        let closed = self.closed();
+        let steps = seen.len() - 1;
         let Some((first, last)) = longest(&seen, closed) else {
             return Vec::new();
         };

@@ -180,10 +180,7 @@ fn parted(lay: &Lay<'_>, region: &Arc<[Edge]>, pattern: Pattern) -> Vec<Patch> {
 
 /// From where to where the partings of a family meet the region, which samples show to a centimetre.
 fn reached(head: &Head, family: &Family, region: &Arc<[Edge]>, span: (f64, f64)) -> (f64, f64) {
-    let meets = |value: f64| {
-        let patch = Patch::slice(*family, (value, value), (value, value), Arc::clone(region));
-        patch.row(head, 0.0).length() > 0.0
-    };
+    let meets = |value: f64| Patch::meets(head, family, value, region);
     let far = match family {
         Family::Parallel { .. } => 1.5,
         Family::Pencil(_) => 0.25,
