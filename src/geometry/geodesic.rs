@@ -14,10 +14,10 @@
 //! is known to order 4 for nothing (Hairer, Nørsett and Wanner, *Solving Ordinary Differential
 //! Equations I*, 1993, section II.6).
 
-use super::{Convex, Vec3};
+use super::{Convex, Jet, Vec3};
 
-/// Largest error of a point that one step of a path may make, in cm. A path takes about ten steps.
-pub(super) const STEP_ERROR: f64 = 2e-6;
+/// Largest estimated error of a point that one step of a walk may make, in cm.
+const WALK_ERROR: f64 = 2e-6;
 /// Steps shorter than this share of the body are taken whatever the error: it only happens where a
 /// body is far sharper than any head.
 const LEAST_STEP: f64 = 1e-5;
@@ -61,35 +61,46 @@ impl Flow {
         }
     }
 
-    /// The rate of change here, and what brings a point near the surface back onto it: the gradient
-    /// over its square, and F − 1. Without FIELD the Jacobi field stands still.
+    /// The rate of change here, where the body's function is this. Without FIELD the Jacobi field
+    /// stands still.
     #[inline(always)]
-    fn rate<S: Convex, const FIELD: bool>(&self, body: &S) -> (Rate, Vec3, f64) {
-        let jet = body.jet(self.point);
-        let g = jet.gradient / jet.gradient.length_squared();
-        let bend = self.tangent.dot(jet.hessian * self.tangent);
-        let rate = Rate {
+    fn rate<const FIELD: bool>(&self, jet: &Jet) -> Rate {
+        let g = jet.gradient;
+        let bend = self.tangent.dot(jet.hessian * self.tangent) / g.length_squared();
+        let (mut spread, mut opening) = (0.0, 0.0);
+        if FIELD {
+            spread = self.opening;
+            opening = -jet.gaussian_curvature() * self.spread;
+        }
+        Rate {
             point: self.tangent,
             tangent: g * -bend,
-            spread: if FIELD { self.opening } else { 0.0 },
-            opening: if FIELD {
-                -jet.gaussian_curvature() * self.spread
-            } else {
-                0.0
-            },
-        };
-        (rate, g, jet.value - 1.0)
+            spread,
+            opening,
+        }
+    }
+
+    /// Brings the point back onto the surface, near which the body's function is this, and the tangent
+    /// back to a unit tangent.
+    #[inline(always)]
+    fn settle(&mut self, jet: &Jet) {
+        let g = jet.gradient / jet.gradient.length_squared();
+        self.point -= g * (jet.value - 1.0);
+        let along = self.tangent.dot(g);
+        self.tangent = (self.tangent - jet.gradient * along).normalize();
     }
 
     #[inline(always)]
-    fn moved<const N: usize>(&self, h: f64, parts: [(f64, &Rate); N]) -> Self {
+    fn moved<const FIELD: bool, const N: usize>(&self, h: f64, parts: [(f64, &Rate); N]) -> Self {
         let mut next = *self;
         for (weight, rate) in parts {
             let w = h * weight;
             next.point += rate.point * w;
             next.tangent += rate.tangent * w;
-            next.spread += rate.spread * w;
-            next.opening += rate.opening * w;
+            if FIELD {
+                next.spread += rate.spread * w;
+                next.opening += rate.opening * w;
+            }
         }
         next
     }
@@ -99,39 +110,54 @@ impl Flow {
 #[derive(Clone, Copy)]
 pub(super) struct Walker<const FIELD: bool> {
     pub flow: Flow,
+    /// The outward unit normal.
+    pub normal: Vec3,
     rate: Rate,
 }
 
-/// One step: where it leads, its error, and what lies between.
+/// One step: from where and where to, its error, and what it needs to tell what lies between.
 pub(super) struct Stride<const FIELD: bool> {
+    from: Walker<FIELD>,
     pub end: Walker<FIELD>,
     /// Estimated error of the end point in cm.
-    pub error: f64,
-    /// Point and tangent between the ends: the coefficients that Hairer calls rcont1 to rcont5.
-    between: [(Vec3, Vec3); 5],
+    error: f64,
+    /// Its third to seventh rates.
+    rates: [Rate; 5],
 }
+
+/// What lies between the ends of a step: the coefficients of point and tangent that Hairer calls rcont1
+/// to rcont5.
+pub(super) struct Between([(Vec3, Vec3); 5]);
 
 impl<const FIELD: bool> Walker<FIELD> {
     /// At the start of a geodesic, as [`Flow::start`].
     pub(super) fn start<S: Convex>(body: &S, point: Vec3, heading: Vec3) -> Self {
-        let flow = Flow::start(body, point, heading);
-        let rate = flow.rate::<S, FIELD>(body).0;
-        Self { flow, rate }
+        Self::at(Flow::start(body, point, heading), &body.jet(point))
+    }
+
+    /// At a place of a geodesic where the body's function is this.
+    #[inline(always)]
+    pub(super) fn at(flow: Flow, jet: &Jet) -> Self {
+        Self {
+            flow,
+            normal: jet.gradient.normalize(),
+            rate: flow.rate::<FIELD>(jet),
+        }
     }
 
     /// One step of `h` cm.
     #[inline(always)]
     pub(super) fn step<S: Convex>(&self, body: &S, h: f64) -> Stride<FIELD> {
         let at = &self.flow;
-        let rate = |place: Flow| place.rate::<S, FIELD>(body).0;
+        let rate = |place: Flow| place.rate::<FIELD>(&body.jet(place.point));
         let k1 = self.rate;
-        let k2 = rate(at.moved(h, [(0.2, &k1)]));
-        let k3 = rate(at.moved(h, [(3.0 / 40.0, &k1), (9.0 / 40.0, &k2)]));
-        let k4 = rate(at.moved(
+        let k2 = rate(at.moved::<FIELD, _>(h, [(0.2, &k1)]));
+        let k3 = rate(at.moved::<FIELD, _>(h, [(3.0 / 40.0, &k1), (9.0 / 40.0, &k2)]));
+        let k4 = rate(at.moved::<FIELD, _>(
             h,
             [(44.0 / 45.0, &k1), (-56.0 / 15.0, &k2), (32.0 / 9.0, &k3)],
         ));
-        let k5 = rate(at.moved(
+        let k5 = rate(at.moved::<FIELD, _>(
             h,
             [
                 (19372.0 / 6561.0, &k1),
@@ -140,7 +166,7 @@ impl<const FIELD: bool> Walker<FIELD> {
                 (-212.0 / 729.0, &k4),
             ],
         ));
-        let k6 = rate(at.moved(
+        let k6 = rate(at.moved::<FIELD, _>(
             h,
             [
                 (9017.0 / 3168.0, &k1),
@@ -150,7 +176,7 @@ impl<const FIELD: bool> Walker<FIELD> {
                 (-5103.0 / 18656.0, &k5),
             ],
         ));
-        let mut flow = at.moved(
+        let mut flow = at.moved::<FIELD, _>(
             h,
             [
                 (35.0 / 384.0, &k1),
@@ -160,7 +186,8 @@ impl<const FIELD: bool> Walker<FIELD> {
                 (11.0 / 84.0, &k6),
             ],
         );
-        let (k7, g, height) = flow.rate::<S, FIELD>(body);
+        let jet = body.jet(flow.point);
+        let mut k7 = flow.rate::<FIELD>(&jet);
         let error = h
             * (k1.point * (71.0 / 57600.0) - k3.point * (71.0 / 16695.0)
                 + k4.point * (71.0 / 1920.0)
@@ -168,33 +195,18 @@ impl<const FIELD: bool> Walker<FIELD> {
                 + k6.point * (22.0 / 525.0)
                 - k7.point * (1.0 / 40.0))
                 .length();
-        let dense = |y0: Vec3, y1: Vec3, of: fn(&Rate) -> Vec3| {
-            let moved = y1 - y0;
-            let bent = of(&k1) * h - moved;
-            let fifth = (of(&k1) * (-12715105075.0 / 11282082432.0)
-                + of(&k3) * (87487479700.0 / 32700410799.0)
-                - of(&k4) * (10690763975.0 / 1880347072.0)
-                + of(&k5) * (701980252875.0 / 199316789632.0)
-                - of(&k6) * (1453857185.0 / 822651844.0)
-                + of(&k7) * (69997945.0 / 29380423.0))
-                * h;
-            [y0, moved, bent, moved - of(&k7) * h - bent, fifth]
-        };
-        let points = dense(at.point, flow.point, |k| k.point);
-        let tangents = dense(at.tangent, flow.tangent, |k| k.tangent);
-        // Back onto the surface, and to a unit tangent.
+        flow.settle(&jet);
         flow.arc += h;
-        flow.point -= g * height;
-        let along = g.dot(flow.tangent) / g.length_squared();
-        flow.tangent = (flow.tangent - g * along).normalize();
-        let rate = Rate {
-            point: flow.tangent,
-            ..k7
-        };
+        k7.point = flow.tangent;
         Stride {
-            end: Self { flow, rate },
+            from: *self,
+            end: Self {
+                flow,
+                normal: jet.gradient.normalize(),
+                rate: k7,
+            },
             error,
-            between: std::array::from_fn(|i| (points[i], tangents[i])),
+            rates: [k3, k4, k5, k6, k7],
         }
     }
 
@@ -211,11 +223,13 @@ impl<const FIELD: bool> Walker<FIELD> {
         loop {
             let tried = h.min(longest);
             let stride = self.step(body, tried);
-            let fit = 0.9 * (allowed / stride.error.max(1e-12)).powf(0.2);
+            // The error grows with the fifth power of the step; the fourth root is cheaper and errs
+            // to the safe side where it matters, on the way down.
+            let fit = 0.8 * (allowed / stride.error.max(1e-12)).sqrt().sqrt();
             if stride.error <= allowed || tried <= LEAST_STEP * body.size() {
                 // A step cut short by `longest` says little about the next one.
                 if tried == *h || fit < 1.0 {
-                    *h = tried * fit.clamp(0.2, 3.0);
+                    *h = tried * fit.clamp(0.2, 1.6);
                 }
                 return stride;
             }
@@ -225,11 +239,62 @@ impl<const FIELD: bool> Walker<FIELD> {
 }
 
 impl<const FIELD: bool> Stride<FIELD> {
+    /// How long the step is, in cm.
+    pub(super) fn length(&self) -> f64 {
+        self.end.flow.arc - self.from.flow.arc
+    }
+
+    /// What lies between its ends.
+    #[inline(always)]
+    pub(super) fn between(&self) -> Between {
+        let h = self.length();
+        let [k3, k4, k5, k6, k7] = &self.rates;
+        let k1 = &self.from.rate;
+        let between = |y0: Vec3, y1: Vec3, of: fn(&Rate) -> Vec3| {
+            let moved = y1 - y0;
+            let bent = of(k1) * h - moved;
+            let fifth = (of(k1) * (-12715105075.0 / 11282082432.0)
+                + of(k3) * (87487479700.0 / 32700410799.0)
+                - of(k4) * (10690763975.0 / 1880347072.0)
+                + of(k5) * (701980252875.0 / 199316789632.0)
+                - of(k6) * (1453857185.0 / 822651844.0)
+                + of(k7) * (69997945.0 / 29380423.0))
+                * h;
+            [y0, moved, bent, moved - of(k7) * h - bent, fifth]
+        };
+        let (from, to) = (&self.from.flow, &self.end.flow);
+        let points = between(from.point, to.point, |k| k.point);
+        let tangents = between(from.tangent, to.tangent, |k| k.tangent);
+        Between(std::array::from_fn(|i| (points[i], tangents[i])))
+    }
+
+    /// The place at this share of the step: with FIELD by a real step, without it by what lies between
+    /// the ends.
+    #[inline(always)]
+    pub(super) fn place<S: Convex>(&self, body: &S, between: &Between, share: f64) -> Flow {
+        let h = share * self.length();
+        if FIELD {
+            return self.from.step(body, h).end.flow;
+        }
+        let mut flow = self.from.flow;
+        (flow.point, flow.tangent) = between.at(share);
+        flow.arc += h;
+        flow.settle(&body.jet(flow.point));
+        flow
+    }
+
+    /// The same step as far as this share of it.
+    pub(super) fn part<S: Convex>(&self, body: &S, share: f64) -> Self {
+        self.from.step(body, share * self.length())
+    }
+}
+
+impl Between {
     /// Point and tangent at this share of the step, to order 4; not quite on the surface.
     #[inline(always)]
     pub(super) fn at(&self, share: f64) -> (Vec3, Vec3) {
         let rest = 1.0 - share;
-        let [a, b, c, d, e] = &self.between;
+        let [a, b, c, d, e] = &self.0;
         let sum = |a: Vec3, b: Vec3, c: Vec3, d: Vec3, e: Vec3| {
             a + (b + (c + (d + e * rest) * share) * rest) * share
         };
@@ -241,10 +306,10 @@ impl<const FIELD: bool> Stride<FIELD> {
 /// (laid into the tangent plane).
 pub fn walk<S: Convex>(body: &S, point: Vec3, heading: Vec3, distance: f64) -> Flow {
     let mut walker = Walker::<true>::start(body, point, heading);
-    let mut h = body.size() / 4.0;
+    let mut h = body.size() / 8.0;
     while distance - walker.flow.arc > 1e-12 {
         let left = distance - walker.flow.arc;
-        walker = walker.advance(body, &mut h, left, STEP_ERROR).end;
+        walker = walker.advance(body, &mut h, left, WALK_ERROR).end;
     }
     walker.flow
 }

@@ -10,6 +10,8 @@
 mod convex;
 mod egg;
 mod ellipsoid;
+#[cfg(test)]
+mod exhaustive;
 mod geodesic;
 mod planar;
 mod root;

@@ -1,8 +1,8 @@
 //! One shot: a geodesic walked until it can see the target, and how it missed;
 //! [`super::taut`](mod@super::taut) says what for.
 
-use super::geodesic::{Flow, STEP_ERROR, Stride, Walker};
-use super::{Convex, Target, Vec3};
+use super::geodesic::{Flow, Stride, Walker};
+use super::{Convex, Jet, Target, Vec3};
 
 /// More rounds than halving a step down to nothing needs.
 const ROUNDS: usize = 60;
@@ -14,36 +14,41 @@ pub(super) struct Care {
     pub step: f64,
     /// What leaving at not quite the right place may cost, cm.
     pub kink: f64,
+    /// How much longer than the path that meets the target a path may be and count as met, cm.
+    pub met: f64,
     /// How long a whole path may grow, cm.
     pub longest: f64,
     /// The step to try first, as a share of the body's size.
     pub first: f64,
 }
 
-/// For the path itself.
+/// For the path itself. The error of a step is estimated for the fourth order; the fifth, with which
+/// the walk goes on, errs by less than a tenth of it.
 pub(super) const CAREFUL: Care = Care {
-    step: STEP_ERROR,
+    step: 3e-5,
     kink: 1e-7,
+    met: 1e-6,
     longest: f64::INFINITY,
-    first: 0.25,
+    first: 0.2,
+};
+
+/// For coming close to a heading.
+pub(super) const MIDDLE: Care = Care {
+    step: 3e-3,
+    kink: 1e-5,
+    met: 2e-3,
+    longest: f64::INFINITY,
+    first: 0.35,
 };
 
 /// For seeing only to which side a heading passes.
 pub(super) const ROUGH: Care = Care {
     step: 1e-2,
     kink: 1e-3,
+    met: 1e-1,
     longest: f64::INFINITY,
     first: 0.5,
 };
-
-/// What is looked for between two places of a geodesic.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Sought {
-    /// Where the target comes into sight.
-    Sight,
-    /// Where the target lies straight to the side.
-    Abreast,
-}
 
 /// Where a shot ended and how it missed.
 #[derive(Clone, Copy)]
@@ -55,10 +60,12 @@ pub(super) struct Shot {
     gap: f64,
     /// Towards the target: along the tangent, and to the left of it. In cm, but for a plane, whose
     /// direction alone counts: it is the same however near the plane is.
-    ahead: f64,
+    pub ahead: f64,
     pub aside: f64,
     /// How far `aside` changes for a radian of turn at the root.
-    lever: f64,
+    pub lever: f64,
+    /// Whether the target is a plane.
+    plane: bool,
 }
 
 impl Shot {
@@ -66,17 +73,36 @@ impl Shot {
         self.flow.arc + self.gap
     }
 
+    /// How long what it misses by is measured against.
+    fn reach(&self) -> f64 {
+        (self.ahead * self.ahead + self.aside * self.aside).sqrt()
+    }
+
     /// How far to turn the heading at the root, to first order. None past a focus, where
     /// neighbouring paths cross and the first order says nothing.
     pub(super) fn turn(&self) -> Option<f64> {
-        let reach = self.ahead.hypot(self.aside);
+        let reach = self.reach();
         (self.lever > 1e-3 * reach.max(1e-9)).then(|| self.aside / self.lever)
+    }
+
+    /// How far the path's end moves aside for a radian of turn at the root, as a share of its length;
+    /// to a plane, how much its direction there turns.
+    pub(super) fn spreads(&self) -> f64 {
+        self.lever / if self.plane { 1.0 } else { self.length() }
+    }
+
+    /// What a path that starts within `turn` of this one and meets the target will not come below, in
+    /// cm: the length changes by J sin of what it misses by, J is no longer than the arc, and it misses
+    /// by less all the way there.
+    pub(super) fn least(&self, turn: f64) -> f64 {
+        let reach = self.reach().max(1e-9);
+        self.length() - self.flow.arc * (self.aside / reach).abs() * turn
     }
 
     /// How much longer than the path that meets the target it may be, to second order, in cm: what
     /// the kink costs, and what is gained by turning the heading.
     pub(super) fn excess(&self) -> f64 {
-        let reach = self.ahead.hypot(self.aside);
+        let reach = self.reach();
         if reach <= 0.0 {
             return 0.0;
         }
@@ -96,7 +122,9 @@ pub(super) struct Range<'a, S> {
     pub root: Vec3,
     pub target: &'a Target,
     /// Towards a plane, from the root's side; zero for other targets.
-    down: Vec3,
+    pub down: Vec3,
+    /// The body's function at the root.
+    jet: Jet,
 }
 
 impl<'a, S: Convex> Range<'a, S> {
@@ -110,14 +138,14 @@ impl<'a, S: Convex> Range<'a, S> {
             root,
             target,
             down,
+            jet: body.jet(root),
         }
     }
 
     /// Above zero where the target can be seen: how far its nearest point stands above the tangent
     /// plane at `p`, in cm. A plane is seen where the surface turns under towards it, or crosses it.
     #[inline(always)]
-    fn seen(&self, p: Vec3) -> f64 {
-        let normal = self.body.normal(p);
+    fn seen(&self, p: Vec3, normal: Vec3) -> f64 {
         match *self.target {
             Target::Plane { through, .. } => {
                 let under = normal.dot(self.down) * self.body.size();
@@ -136,40 +164,43 @@ impl<'a, S: Convex> Range<'a, S> {
         }
     }
 
-    /// Walks the geodesic that starts along `heading` to the first place that sees the target, or, if
-    /// it passes by without seeing it, to the place abreast of it.
+    /// Walks the geodesic that starts along the unit tangent `heading` to the first place that sees the
+    /// target, or, if it passes by without seeing it, to the place abreast of it.
     pub(super) fn shoot<const FIELD: bool>(&self, heading: Vec3, care: Care) -> Shot {
-        let mut walker = Walker::<FIELD>::start(self.body, self.root, heading);
+        let start = Flow {
+            point: self.root,
+            tangent: heading,
+            spread: 0.0,
+            opening: 1.0,
+            arc: 0.0,
+        };
+        let mut walker = Walker::<FIELD>::at(start, &self.jet);
         let longest = 4.0 * self.body.size();
         let mut h = self.body.size() * care.first;
-        let mut seen = self.seen(self.root);
-        let mut ahead = self.ahead((self.root, walker.flow.tangent));
+        let mut seen = self.seen(self.root, walker.normal);
+        let mut ahead = self.ahead((self.root, heading));
         while walker.flow.arc < longest
             && walker.flow.arc + self.gap(walker.flow.point) <= care.longest
         {
             let left = longest - walker.flow.arc;
             let stride = walker.advance(self.body, &mut h, left, care.step);
-            let end = stride.end.flow;
-            let seen_then = self.seen(end.point);
-            let ahead_then = self.ahead((end.point, end.tangent));
+            let end = &stride.end;
+            let seen_then = self.seen(end.flow.point, end.normal);
+            let ahead_then = self.ahead((end.flow.point, end.flow.tangent));
             if seen_then >= 0.0 {
-                let ends = (seen, seen_then);
-                walker = self.between(&walker, &stride, ends, care, Sought::Sight);
-                break;
+                return self.measured(self.sight(&stride, (seen, seen_then), care));
             }
             // Abreast of it on this side of the body, not across the body from it.
-            if ahead > 0.0 && ahead_then <= 0.0 && self.this_side(end.point) {
-                let ends = (ahead, ahead_then);
-                let abreast = self.between(&walker, &stride, ends, care, Sought::Abreast);
+            if ahead > 0.0 && ahead_then <= 0.0 && self.this_side(end.flow.point) {
+                let (abreast, share) = self.abreast(&stride, (ahead, ahead_then), care);
                 // A target close to the surface may come into sight and go within one step.
-                let seen_there = self.seen(abreast.flow.point);
-                walker = if seen_there > 0.0 {
-                    let short = walker.step(self.body, abreast.flow.arc - walker.flow.arc);
-                    self.between(&walker, &short, (seen, seen_there), care, Sought::Sight)
+                let seen_there = self.seen(abreast.point, self.body.normal(abreast.point));
+                return self.measured(if seen_there > 0.0 {
+                    let short = stride.part(self.body, share);
+                    self.sight(&short, (seen, seen_there), care)
                 } else {
                     abreast
-                };
-                break;
+                });
             }
             (walker, seen, ahead) = (stride.end, seen_then, ahead_then);
         }
@@ -201,6 +232,7 @@ impl<'a, S: Convex> Range<'a, S> {
                 ahead: ahead / slope,
                 aside: aside / slope,
                 lever: flow.opening - turns * flow.spread,
+                plane: true,
                 nearest,
                 gap,
                 flow,
@@ -208,53 +240,75 @@ impl<'a, S: Convex> Range<'a, S> {
         }
         let to = nearest - flow.point;
         let ahead = to.dot(flow.tangent);
-        let shift = flow.spread * (1.0 - self.target.follows(nearest, left));
+        let shift = flow.spread * (1.0 - self.target.follows(flow.point, left));
         Shot {
             ahead,
             aside: to.dot(left),
             lever: shift + ahead.max(0.0) * flow.opening,
+            plane: false,
             nearest,
             gap,
             flow,
         }
     }
 
-    /// The place within a step where what is sought, of opposite sign at its ends, is near enough to
-    /// zero that what is left of it costs the path at most the kink allowed: first by what the step
-    /// says lies between its ends, then, where that was not near enough, by real steps.
-    fn between<const FIELD: bool>(
+    /// The place within a step where the target comes into sight, given how far it is seen at the ends.
+    fn sight<const FIELD: bool>(
         &self,
-        from: &Walker<FIELD>,
         stride: &Stride<FIELD>,
         ends: (f64, f64),
         care: Care,
-        sought: Sought,
-    ) -> Walker<FIELD> {
+    ) -> Flow {
         let measure = |place: (Vec3, Vec3)| {
-            let m = match sought {
-                Sought::Sight => self.seen(place.0),
-                Sought::Abreast => self.ahead(place),
-            };
+            let m = self.seen(place.0, self.body.normal(place.0));
             if let Target::Plane { .. } = self.target {
                 return (m, m.abs() <= 100.0 * care.kink);
             }
-            // A target goes out of sight behind as it came into sight ahead.
-            let coming = sought == Sought::Abreast || self.ahead(place) >= 0.0;
-            // A gap of g whose end is m out of line is m²/2g longer than straight.
-            (m, coming && m * m <= 2.0 * care.kink * self.gap(place.0))
+            // A gap of g whose end is m out of line is m²/2g longer than straight. A target goes out
+            // of sight behind as it came into sight ahead.
+            let near = m * m <= 2.0 * care.kink * self.gap(place.0) && self.ahead(place) >= 0.0;
+            (m, near)
         };
-        let whole = stride.end.flow.arc - from.flow.arc;
-        let share = illinois(ends, |share| measure(stride.at(share)));
-        let there = from.step(self.body, share * whole).end;
-        if measure((there.flow.point, there.flow.tangent)).1 {
-            return there;
+        self.within(stride, ends, measure).0
+    }
+
+    /// The place within a step where the target lies abreast, and at which share of it, given how far
+    /// ahead it lies at the ends.
+    fn abreast<const FIELD: bool>(
+        &self,
+        stride: &Stride<FIELD>,
+        ends: (f64, f64),
+        care: Care,
+    ) -> (Flow, f64) {
+        let measure = |place: (Vec3, Vec3)| {
+            let m = self.ahead(place);
+            (m, m * m <= 2.0 * care.kink * self.gap(place.0))
+        };
+        self.within(stride, ends, measure)
+    }
+
+    /// The place within a step where a measure, of opposite sign at its ends, is near enough to zero, as
+    /// it says itself: first by what the step says lies between its ends, then, where that was not near
+    /// enough, by real steps.
+    #[inline(always)]
+    fn within<const FIELD: bool>(
+        &self,
+        stride: &Stride<FIELD>,
+        ends: (f64, f64),
+        measure: impl Fn((Vec3, Vec3)) -> (f64, bool),
+    ) -> (Flow, f64) {
+        let between = stride.between();
+        let share = illinois(ends, |share| measure(between.at(share)));
+        let there = stride.place(self.body, &between, share);
+        if !FIELD || measure((there.point, there.tangent)).1 {
+            return (there, share);
         }
         let mut place = there;
-        illinois(ends, |share| {
-            place = from.step(self.body, share * whole).end;
-            measure((place.flow.point, place.flow.tangent))
+        let share = illinois(ends, |share| {
+            place = stride.place(self.body, &between, share);
+            measure((place.point, place.tangent))
         });
-        place
+        (place, share)
     }
 }
 

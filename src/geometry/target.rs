@@ -31,29 +31,33 @@ impl Target {
     pub fn nearest(&self, p: Vec3) -> Vec3 {
         match *self {
             Self::Point(point) => point,
-            Self::Segment(from, to) => {
-                let along = to - from;
-                let length = along.length_squared();
-                if length <= 0.0 {
-                    return from;
-                }
-                from + along * ((p - from).dot(along) / length).clamp(0.0, 1.0)
-            }
+            Self::Segment(from, to) => from + (to - from) * share(p, from, to),
             Self::Plane { through, normal } => p - normal * (p - through).dot(normal),
         }
     }
 
-    /// How far the nearest point follows a place that moves one unit along the unit vector `aside`,
-    /// measured along it: not at all at a point or a line's end, all the way on a plane it lies in.
-    pub(super) fn follows(&self, nearest: Vec3, aside: Vec3) -> f64 {
+    /// How far the point nearest to `p` follows when `p` moves one unit along the unit vector
+    /// `aside`, measured along it: not at all at a point or a line's end.
+    pub(super) fn follows(&self, p: Vec3, aside: Vec3) -> f64 {
         match *self {
             Self::Point(_) => 0.0,
-            Self::Segment(from, to) if nearest == from || nearest == to => 0.0,
             Self::Segment(from, to) => {
                 let along = to - from;
-                aside.dot(along).powi(2) / along.length_squared()
+                let inside = (1e-9..1.0 - 1e-9).contains(&share(p, from, to));
+                let share = aside.dot(along).powi(2) / along.length_squared();
+                if inside { share } else { 0.0 }
             }
             Self::Plane { normal, .. } => 1.0 - aside.dot(normal).powi(2),
         }
     }
+}
+
+/// How far along the line between two points its point nearest to `p` lies, 0 to 1.
+fn share(p: Vec3, from: Vec3, to: Vec3) -> f64 {
+    let along = to - from;
+    let length = along.length_squared();
+    if length <= 0.0 {
+        return 0.0;
+    }
+    ((p - from).dot(along) / length).clamp(0.0, 1.0)
 }

@@ -20,12 +20,13 @@
 //! millionth of a centimetre.
 //!
 //! Far round the body, where a path may run round either side, other headings are tried too and the
-//! shortest of the paths found wins; `search.rs` holds that against an exhaustive scan. To a plane
-//! the path is the one that starts down the steepest way towards it, as hair falls. The *length* is
-//! unique even where two paths share it.
+//! shortest of the paths found wins; `exhaustive.rs` holds that against a scan of all headings. To a plane
+//! the path starts down the steepest way towards it, as hair falls, but on top of the body, where the
+//! headings of the root's own side are tried. A plane has no place to aim at: there the direction to it
+//! is what a shot misses by. The *length* is unique even where two paths share it.
 
 use super::geodesic::Walker;
-use super::search::Search;
+use super::search::{MET, Search};
 use super::{Convex, Target, Vec3};
 
 /// How far a root may lie off the surface, or a point inside it, before it is refused, in cm: more
@@ -117,7 +118,7 @@ pub fn taut<S: Convex>(body: &S, root: Vec3, target: &Target) -> Result<Taut, Ta
     let path = Search::new(body, root, &target)
         .solve()
         .ok_or(TautError::NoWay)?;
-    if body.value(path.meets) < 1.0 - 1e-6 {
+    if body.height(path.meets) < -MET {
         return Err(TautError::TargetInside);
     }
     Ok(path)
