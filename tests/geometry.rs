@@ -219,3 +219,136 @@ fn hard_places_agree_with_a_separate_program() {
         );
     }
 }
+
+/// A scalp so large that it is flat to 1e-4 cm within a section.
+fn flat() -> Ellipsoid {
+    Ellipsoid::sphere(1e5)
+}
+
+/// The trade's figures below are common practice, worked out on a flat scalp; they have no source.
+///
+/// The next section, s cm above the guide, combed to the guide's tip, with the guide L₀ long and held at
+/// elevation e from the head (0° lies in its fall, 90° stands off): L² = L₀² + 2 s L₀ cos e + s².
+#[test]
+fn the_next_section_above_a_guide_on_a_flat_scalp() {
+    let body = flat();
+    let guide = body.along(Vec3::Y);
+    let normal = body.normal(guide);
+    let up = Vec3::Z - normal * normal.z;
+    let named = [
+        (0.0, 2.0),
+        (45.0, 1.5),
+        (90.0, 0.2),
+        (135.0, -1.3),
+        (180.0, -2.0),
+    ];
+    for length in [5.0, 10.0, 20.0] {
+        for s in [0.5, 2.0, 4.0] {
+            for step in 0..=12 {
+                let degrees = f64::from(step) * 15.0;
+                let e = degrees.to_radians();
+                let tip = guide + (normal * e.sin() - up * e.cos()) * length;
+                let root = body.along(guide + up * s);
+                let path = taut(&body, root, &Target::Point(tip)).unwrap();
+                let squared: f64 = length * length + 2.0 * s * length * e.cos() + s * s;
+                let known = squared.sqrt();
+                assert!(
+                    (path.length - known).abs() < 2e-3,
+                    "{degrees}°: {} {known}",
+                    path.length
+                );
+                if let (Some((_, more)), true) = (
+                    named.iter().find(|(d, _)| *d == degrees),
+                    length == 10.0 && s == 2.0,
+                ) {
+                    assert!((path.length - length - more).abs() < 0.05, "{degrees}°");
+                }
+            }
+        }
+    }
+}
+
+/// Over-direction by d cm to a guide that stands straight off a flat scalp: √(L₀² + d²) − L₀ longer.
+#[test]
+fn over_direction_on_a_flat_scalp() {
+    let body = flat();
+    let guide = body.along(Vec3::Y);
+    for (length, named) in [
+        (10.0, [0.2, 0.8, 1.7, 2.8, 4.1, 8.0]),
+        (20.0, [0.1, 0.4, 0.9, 1.5, 2.4, 5.0]),
+    ] {
+        let tip = guide + body.normal(guide) * length;
+        for (d, more) in [2.0_f64, 4.0, 6.0, 8.0, 10.0, 15.0].into_iter().zip(named) {
+            let root = body.along(guide + Vec3::X * d);
+            let path = taut(&body, root, &Target::Point(tip)).unwrap();
+            let known = d.hypot(length) - length;
+            assert!(
+                (path.length - length - known).abs() < 1e-3,
+                "{d}: {}",
+                path.length
+            );
+            assert!((known - more).abs() < 0.051, "{d}: {known} is not {more}");
+        }
+    }
+}
+
+/// The same on a ball of 9 cm: the chord as far as the tangent, at acos(R / (R + L₀)); from there the
+/// hair lies on the ball and each centimetre further adds one.
+#[test]
+fn over_direction_on_a_ball() {
+    let (radius, length) = (9.0_f64, 10.0);
+    let body = Ellipsoid::sphere(radius);
+    let tip = Target::Point(Vec3::Y * (radius + length));
+    let at = |angle: f64| {
+        let root = Vec3::new(angle.sin(), angle.cos(), 0.0) * radius;
+        taut(&body, root, &tip).unwrap().length
+    };
+    for (degrees, more) in [
+        (30.0_f64, 2.1),
+        (45.0, 4.1),
+        (60.0, 6.5),
+        (90.0, 11.2),
+        (120.0, 15.9),
+    ] {
+        let longer = at(degrees.to_radians()) - length;
+        assert!((longer - more).abs() < 0.051, "{degrees}: {longer}");
+    }
+    let tangent = (radius / (radius + length)).acos();
+    for turn in [0.01, 0.3, 0.9, 1.5] {
+        let angle: f64 = tangent + turn;
+        let further = at(angle + 1.0 / radius) - at(angle);
+        assert!((further - 1.0).abs() < 1e-4, "{turn}: {further}");
+        assert!(at(tangent) - at(tangent - turn / 2.0) < radius * turn / 2.0);
+    }
+}
+
+/// Square layers: a wall 6 cm off the middle of a curve of 9 cm. A root x cm off the middle lies
+/// 9 − √(9² − x²) cm further from it.
+#[test]
+fn a_wall_before_a_ball() {
+    let radius = 9.0_f64;
+    let body = Ellipsoid::sphere(radius);
+    let wall = Target::Plane {
+        through: Vec3::Y * (radius + 6.0),
+        normal: Vec3::NEG_Y,
+    };
+    for (x, named) in [(0.0, 6.0), (2.0, 6.2), (4.0, 6.9), (6.0, 8.3), (8.0, 10.9)] {
+        let depth = (radius * radius - x * x).sqrt();
+        for root in [Vec3::new(x, depth, 0.0), Vec3::new(0.0, depth, -x)] {
+            let path = taut(&body, root, &wall).unwrap();
+            assert!((path.length - (radius + 6.0 - depth)).abs() < 1e-9);
+            assert!((path.length - named).abs() < 0.051, "{x}: {}", path.length);
+        }
+    }
+    // From behind the widest ring the hair lies on the ball as far as the ring.
+    for behind in [0.1, 0.6, 1.2] {
+        let root = Vec3::new(f64::cos(behind), -f64::sin(behind), 0.0) * radius;
+        let path = taut(&body, root, &wall).unwrap();
+        let known = radius * behind + radius + 6.0;
+        assert!(
+            (path.length - known).abs() < 1e-4,
+            "{behind}: {}",
+            path.length
+        );
+    }
+}
