@@ -11,9 +11,9 @@ const PLUMB: f64 = 1e-9;
 
 /// A path may run round either side of the body only if the target lies far round and far under: if
 /// these two cosines together are less than this. One is between root and target, seen from inside the
-/// body, the other between the root's normal and the crow's way to the target. This, the next three and
+/// body, the other between the root's normal and the crow's way to the target. This, the next ones and
 /// the spacings below miss no path in the exhaustive tests of `exhaustive.rs`, and leave room to
-/// the nearest cases where a rival won: -1.26, 0.51, and 0.2 of the length.
+/// the nearest cases where a rival won: -1.26 here, and 0.51 for the next.
 const FAR: f64 = -1.05;
 /// And if the normals where the path begins and where it leaves have this cosine, or less.
 const FAR_TURNED: f64 = 0.6;

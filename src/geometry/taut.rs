@@ -21,8 +21,9 @@
 //!
 //! Far round the body, where a path may run round either side, other headings are tried too and the
 //! shortest of the paths found wins; `exhaustive.rs` holds that against a scan of all headings. To a plane
-//! the path is the one that starts down the steepest way towards it, as hair falls. The *length* is
-//! unique even where two paths share it.
+//! the path starts down the steepest way towards it, as hair falls, but on top of the body, where the
+//! headings of the root's own side are tried. A plane has no place to aim at: there the direction to it
+//! is what a shot misses by. The *length* is unique even where two paths share it.
 
 use super::geodesic::Walker;
 use super::search::{MET, Search};
