@@ -42,7 +42,7 @@ const SWING: f64 = 0.4;
 const BLUR: f64 = 0.1;
 /// A root whose normal has this cosine, or less, with the way down to a plane lies near the top of the
 /// body as seen from the plane: several ways may compete.
-const ON_TOP: f64 = -0.93;
+const ON_TOP: f64 = -0.85;
 /// How far either way of straight outward the shortest path to a plane may start: 100°.
 const OWN_SIDE: f64 = 5.0 * SCAN;
 /// More rounds than halving a full turn down to 1e-12 needs.
