@@ -153,7 +153,15 @@ fn lengths_gives_an_object_a_section() {
             .map(String::as_str)
             .collect();
         let mut expected = [
-            "step", "section", "side", "short_cm", "long_cm", "off_cm", "reach",
+            "step",
+            "section",
+            "side",
+            "short_cm",
+            "long_cm",
+            "off_cm",
+            "reach",
+            "falls_to",
+            "weight_line_cm",
         ]
         .to_vec();
         expected.sort_unstable();
@@ -164,6 +172,59 @@ fn lengths_gives_an_object_a_section() {
     let left = rows.iter().filter(|r| r["side"] == "left").count();
     assert_eq!(left * 2, rows.len());
     assert!(rows.iter().any(|r| r["step"] == "back"));
+}
+
+/// What falls to, the weight and every root are consistent with the section they belong to.
+#[test]
+fn lengths_says_where_hair_falls_and_where_the_weight_lies() {
+    let out = lengths(&["--plan", "soft-layers-face-frame", "--roots"]);
+    let rows: Vec<Value> = serde_json::from_slice(&out.stdout).unwrap();
+    for row in &rows {
+        let number = |value: &Value| value.as_f64().unwrap();
+        let falls = &row["falls_to"];
+        // Straight hair hangs as long as it is cut.
+        assert!(number(&falls["long_cm"]) >= number(&row["long_cm"]) - 1e-3);
+        assert!(falls["landmark"].is_string() && number(&falls["below_cm"]).is_finite());
+        assert!((10.0..60.0).contains(&number(&row["weight_line_cm"])));
+        let roots = row["roots"].as_array().unwrap();
+        let check = row["step"] == "cross-check";
+        assert_eq!(roots.len(), if check { 1 } else { 9 });
+        let after = roots.iter().map(|r| number(&r["after_cm"]));
+        let longest = after.fold(0.0, f64::max);
+        assert!((longest - number(&falls["long_cm"])).abs() < 1e-3);
+        for root in roots {
+            assert!(number(&root["after_cm"]) <= number(&root["before_cm"]));
+            assert_eq!(root["root"].as_array().unwrap().len(), 3);
+            let lowest = number(&falls["below_top_cm"]);
+            assert!(number(&root["falls_to"]["below_top_cm"]) <= lowest + 1e-3);
+        }
+    }
+}
+
+#[test]
+fn lengths_reads_a_hair_file() {
+    let file = std::env::temp_dir().join(format!("tautline-hair-{}.json", std::process::id()));
+    let name = file.to_str().unwrap().to_owned();
+    let of = |text: &str| {
+        std::fs::write(&file, text).unwrap();
+        lengths(&["--plan", "soft-layers-face-frame", "--hair", &name])
+    };
+    let rows = |out: &Output| serde_json::from_slice::<Vec<Value>>(&out.stdout).unwrap();
+    let curly = rows(&of(r#"{"hanging":{"front":0.8}}"#));
+    let straight = rows(&of("{}"));
+    // Both fall to the same landmark; the curly one is cut longer for it by a quarter.
+    let long = |rows: &[Value]| rows[0]["long_cm"].as_f64().unwrap();
+    assert!((long(&curly) / long(&straight) - 1.25).abs() < 1e-3);
+    let low = |rows: &[Value]| rows[0]["falls_to"]["below_top_cm"].as_f64().unwrap();
+    assert!((low(&curly) - low(&straight)).abs() < 0.01);
+    let refused = of(r#"{"curl":3}"#);
+    assert_eq!(refused.status.code(), Some(1));
+    assert!(
+        String::from_utf8(refused.stderr)
+            .unwrap()
+            .contains("not a hair file")
+    );
+    std::fs::remove_file(&file).unwrap();
 }
 
 #[test]

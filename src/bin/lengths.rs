@@ -1,19 +1,36 @@
 //! `lengths`: what a plan comes to on a head, section by section, as JSON.
 //!
 //! `lengths --list` names the built-in plans and their choices.
-//! `lengths --plan ID [--head FILE.json] [--set name=value …]` prints an array with one object a
-//! section: `step`, `section`, `side`, `short_cm`, `long_cm`, `off_cm`, `reach` (0 to 1). A head file
-//! holds tape measures in cm, like `{"circumference":56.1,"ear_to_ear":34.1}`; any may be missing.
+//! `lengths --plan ID [--head FILE.json] [--hair FILE.json] [--set name=value …] [--roots]` prints an
+//! array with one object a section:
+//!
+//! | key | meaning |
+//! | --- | --- |
+//! | `step`, `section`, `side` | which |
+//! | `short_cm`, `long_cm` | shortest and longest hair as cut: combed taut, as held |
+//! | `off_cm` | the most that comes off |
+//! | `reach` | share of the hair that reaches the line, 0 to 1 |
+//! | `falls_to` | the same hair dry and let go: `short_cm` and `long_cm` as it hangs; where its lowest end falls, `below_top_cm` straight below the high point, and as a `landmark` with `below_cm`, how far below that it ends (above it if below zero); `rests` on what it lies, if anything |
+//! | `weight_line_cm` | where the weight line of the whole shape lies after this step, straight below the high point |
+//! | `roots` | with `--roots`: for each root its `root` `[x, y, z]`, `before_cm`, `cut_at_cm`, `after_cm`, `reaches`, `wrapped_cm` and its own `falls_to` |
+//!
+//! A head file holds tape measures in cm, like `{"circumference":56.1,"ear_to_ear":34.1}`; any may be
+//! missing. A hair file holds hanging ratios by region and how it is cut, like
+//! `{"hanging":{"crown":0.8},"state":"wet"}`.
 
 use serde::Serialize;
 use std::process::ExitCode;
-use tautline::cut::{Job, Measured, SectionCut, cut};
-use tautline::hair::Hair;
-use tautline::head::{Head, Side, Tapes};
+use tautline::cut::{Job, Lengths, Measured, SectionCut, Strand, cut, let_down};
+use tautline::fall::{Fallen, Hanging, natural_fall};
+use tautline::geometry::Vec3;
+use tautline::hair::{Hair, Worn};
+use tautline::head::{Body, BodyPart, Head, Landmark, Side, Tapes};
 use tautline::plan::{Choices, Plan, built_in, built_ins};
 
-const USAGE: &str =
-    "Usage: lengths --list | lengths --plan ID [--head FILE.json] [--set name=value …]";
+const USAGE: &str = "Usage: lengths --list | lengths --plan ID [--head FILE.json] [--hair FILE.json] [--set name=value …] [--roots]";
+
+/// Places of the scalp that are let down for the weight line.
+const PLACES: usize = 600;
 
 #[derive(Serialize)]
 struct Row<'a> {
@@ -24,13 +41,81 @@ struct Row<'a> {
     long_cm: f64,
     off_cm: f64,
     reach: f64,
+    falls_to: FallsTo,
+    weight_line_cm: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    roots: Option<Vec<Root>>,
 }
 
-impl<'a> Row<'a> {
-    fn of(cut: &'a SectionCut) -> Self {
-        // A thousandth of a centimetre is finer than the engine promises and easier to read.
-        let tidy = |cm: f64| (cm * 1000.0).round() / 1000.0;
-        Self {
+#[derive(Serialize)]
+struct FallsTo {
+    short_cm: f64,
+    long_cm: f64,
+    below_top_cm: f64,
+    landmark: Landmark,
+    below_cm: f64,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    rests: Option<String>,
+}
+
+#[derive(Serialize)]
+struct Root {
+    root: [f64; 3],
+    before_cm: f64,
+    cut_at_cm: Option<f64>,
+    after_cm: f64,
+    reaches: bool,
+    wrapped_cm: Option<f64>,
+    falls_to: FallsTo,
+}
+
+/// A thousandth of a centimetre is finer than the engine promises and easier to read.
+fn tidy(cm: f64) -> f64 {
+    (cm * 1000.0).round() / 1000.0 + 0.0
+}
+
+/// What letting down needs, made once.
+struct Down<'a> {
+    head: &'a Head,
+    lengths: &'a Lengths,
+    body: Body,
+    worn: Worn,
+    top: f64,
+}
+
+impl Down<'_> {
+    fn hair(&self, strand: &Strand) -> (Hanging, Fallen) {
+        let length = self.lengths.hangs(strand.root, strand.after);
+        let hair = Hanging {
+            root: strand.root,
+            length,
+        };
+        (hair, natural_fall(&self.body, &self.worn, &[hair])[0])
+    }
+
+    /// Where hairs fall to: their hanging lengths, and the lowest end.
+    fn falls_to(&self, strands: &[Strand]) -> FallsTo {
+        let hairs: Vec<(Hanging, Fallen)> = strands.iter().map(|s| self.hair(s)).collect();
+        let lengths = || hairs.iter().map(|(hair, _)| hair.length.cm());
+        let lowest = hairs
+            .iter()
+            .min_by(|a, b| a.1.tip.z.total_cmp(&b.1.tip.z))
+            .map(|(_, fallen)| *fallen);
+        let z = lowest.map_or(self.top, |fallen| fallen.tip.z);
+        let (landmark, below) = self.head.level_near(z);
+        let rests = lowest.and_then(|fallen| fallen.rests);
+        FallsTo {
+            short_cm: tidy(lengths().reduce(f64::min).unwrap_or(0.0)),
+            long_cm: tidy(lengths().fold(0.0, f64::max)),
+            below_top_cm: tidy(self.top - z),
+            landmark,
+            below_cm: tidy(below),
+            rests: rests.map(part_word),
+        }
+    }
+
+    fn row<'a>(&self, cut: &'a SectionCut, weight_line: Option<f64>, roots: bool) -> Row<'a> {
+        Row {
             step: &cut.key.step,
             section: cut.key.number,
             side: cut.key.side,
@@ -38,15 +123,45 @@ impl<'a> Row<'a> {
             long_cm: tidy(cut.long().cm()),
             off_cm: tidy(cut.off().cm()),
             reach: tidy(cut.reach()),
+            falls_to: self.falls_to(&cut.strands),
+            weight_line_cm: weight_line.map(|z| tidy(self.top - z)),
+            roots: roots.then(|| cut.strands.iter().map(|s| self.root(s)).collect()),
         }
     }
+
+    fn root(&self, strand: &Strand) -> Root {
+        let Vec3 { x, y, z } = strand.root;
+        Root {
+            root: [x, y, z].map(tidy),
+            before_cm: tidy(strand.before),
+            cut_at_cm: strand.cut_at.map(tidy),
+            after_cm: tidy(strand.after),
+            reaches: strand.reaches(),
+            wrapped_cm: strand.path.map(|path| tidy(path.wrapped)),
+            falls_to: self.falls_to(std::slice::from_ref(strand)),
+        }
+    }
+}
+
+fn part_word(part: BodyPart) -> String {
+    let word = match part {
+        BodyPart::Skull => "head",
+        BodyPart::Face => "face",
+        BodyPart::LeftEar | BodyPart::RightEar => "ear",
+        BodyPart::Neck => "neck",
+        BodyPart::Shoulders => "shoulders",
+        BodyPart::Trunk => "trunk",
+    };
+    word.to_owned()
 }
 
 /// A plan, a head and what was chosen.
 struct Question {
     plan: Plan,
     head: Head,
+    hair: Hair,
     choices: Choices,
+    roots: bool,
 }
 
 enum Asked {
@@ -58,7 +173,8 @@ enum Asked {
 fn asked() -> Result<Asked, String> {
     use lexopt::prelude::*;
     let mut parser = lexopt::Parser::from_env();
-    let (mut plan, mut head, mut set) = (None, None, Vec::new());
+    let (mut plan, mut head, mut hair, mut set) = (None, None, None, Vec::new());
+    let mut roots = false;
     let wrong = |e: lexopt::Error| format!("{e}. {USAGE}");
     let text = |value: std::ffi::OsString| value.to_string_lossy().into_owned();
     while let Some(argument) = parser.next().map_err(wrong)? {
@@ -67,6 +183,8 @@ fn asked() -> Result<Asked, String> {
             Long("help") | Short('h') => return Ok(Asked::Help),
             Long("plan") => plan = Some(text(parser.value().map_err(wrong)?)),
             Long("head") => head = Some(text(parser.value().map_err(wrong)?)),
+            Long("hair") => hair = Some(text(parser.value().map_err(wrong)?)),
+            Long("roots") => roots = true,
             Long("set") => set.push(text(parser.value().map_err(wrong)?)),
             other => return Err(wrong(other.unexpected())),
         }
@@ -82,6 +200,13 @@ fn asked() -> Result<Asked, String> {
         }
     };
     let head = Head::from_tapes(&tapes).map_err(|e| e.to_string())?;
+    let hair = match hair {
+        None => Hair::default(),
+        Some(file) => {
+            let text = std::fs::read_to_string(&file).map_err(|e| format!("{file}: {e}."))?;
+            serde_json::from_str(&text).map_err(|e| format!("{file} is not a hair file: {e}."))?
+        }
+    };
     let mut choices = Choices::default();
     for pair in set {
         let (name, value) = pair
@@ -94,7 +219,9 @@ fn asked() -> Result<Asked, String> {
     Ok(Asked::Lengths(Box::new(Question {
         plan,
         head,
+        hair,
         choices,
+        roots,
     })))
 }
 
@@ -106,23 +233,53 @@ fn answer(asked: &Asked) -> Result<String, String> {
             .map(described)
             .collect::<Vec<_>>()
             .join("\n")),
-        Asked::Lengths(question) => {
-            let Question {
-                plan,
-                head,
-                choices,
-            } = &**question;
-            let job = Job {
-                head,
-                hair: &Hair::default(),
-                plan,
-                choices,
-            };
-            let outcome = cut(&job, &Measured::new()).map_err(|e| e.to_string())?;
-            let rows: Vec<Row> = outcome.sections.iter().map(Row::of).collect();
-            serde_json::to_string_pretty(&rows).map_err(|e| e.to_string())
-        }
+        Asked::Lengths(question) => lengths(question),
     }
+}
+
+fn lengths(question: &Question) -> Result<String, String> {
+    let Question {
+        plan,
+        head,
+        hair,
+        choices,
+        roots,
+    } = question;
+    let said = |e: tautline::cut::CutError| e.to_string();
+    let whole = Job {
+        head,
+        hair,
+        plan,
+        choices,
+    };
+    let outcome = cut(&whole, &Measured::new()).map_err(said)?;
+    let down = Down {
+        head,
+        lengths: &outcome.lengths,
+        body: Body::of(head),
+        worn: whole.wear().on(head),
+        top: head.landmark(Landmark::HighPoint, Side::Centre).z,
+    };
+    // The shape after each step: the plan up to it.
+    let weight_lines = (0..plan.steps.len())
+        .map(|step| {
+            let mut up_to = plan.clone();
+            up_to.steps.truncate(step + 1);
+            let job = Job {
+                plan: &up_to,
+                ..whole
+            };
+            let so_far = cut(&job, &Measured::new()).map_err(said)?;
+            let down = let_down(head, &so_far.lengths, &job.wear(), PLACES).map_err(said)?;
+            Ok(down.weight.overall.line.map(|line| line.z))
+        })
+        .collect::<Result<Vec<Option<f64>>, String>>()?;
+    let rows: Vec<Row> = outcome
+        .sections
+        .iter()
+        .map(|section| down.row(section, weight_lines[section.step], *roots))
+        .collect();
+    serde_json::to_string_pretty(&rows).map_err(|e| e.to_string())
 }
 
 /// A plan's id and name, and its choices with their defaults on lines below.

@@ -181,6 +181,19 @@ fn distance_to_level(skull: &Egg, azimuth: f64, z: f64) -> f64 {
 }
 
 impl Landmark {
+    /// Those whose levels hair ends are told by, from the top down.
+    pub const LEVELS: [Self; 9] = [
+        Self::Brow,
+        Self::Cheekbone,
+        Self::MouthCorner,
+        Self::JawCorner,
+        Self::Chin,
+        Self::Shoulder,
+        Self::Collarbone,
+        Self::Chest,
+        Self::Waist,
+    ];
+
     /// Azimuth about the high point, in radians, of a point of the left hairline that a parting may
     /// run to; none for any other point. The ear-to-ear parting runs to [`Landmark::AboveEar`].
     pub fn hairline_azimuth(self) -> Option<f64> {
@@ -248,6 +261,17 @@ impl Head {
             Landmark::Chest => body(EAR_TO_CHEST, 0.0, 6.0),
             Landmark::Waist => body(EAR_TO_WAIST, 0.0, 6.0),
         }
+    }
+
+    /// The landmark of face or body whose level lies nearest to the height `z` (cm), and how far below
+    /// it that height is, cm; above it if below zero. Hair ends are told by it.
+    pub fn level_near(&self, z: f64) -> (Landmark, f64) {
+        let below = |landmark| (landmark, self.landmark(landmark, Side::Centre).z - z);
+        Landmark::LEVELS
+            .map(below)
+            .into_iter()
+            .min_by(|a, b| a.1.abs().total_cmp(&b.1.abs()))
+            .unwrap_or(below(Landmark::Chin))
     }
 
     /// Share of the way out at which the surface above the ear leans 45° from level: where a comb
