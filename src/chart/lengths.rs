@@ -115,7 +115,11 @@ fn draw(text: &mut String, bars: &[Bar], unit: Unit) -> Result<(), String> {
                 + Text::new(name, (-14, 6), ("sans-serif", 14).into_font().color(&INK))
         }))
         .map_err(|e| say(&e))?;
-    for (side, ink) in [(Side::Left, LEFT), (Side::Right, RIGHT)] {
+    for (side, ink) in [
+        (Side::Left, LEFT),
+        (Side::Centre, LEFT),
+        (Side::Right, RIGHT),
+    ] {
         let ours = || bars.iter().filter(move |bar| bar.side == side);
         let middle = |bar: &Bar| bar.along - APART * side.sign();
         chart
@@ -127,7 +131,7 @@ fn draw(text: &mut String, bars: &[Bar], unit: Unit) -> Result<(), String> {
                     (middle(bar) - HALF_BAR, low),
                     (middle(bar) + HALF_BAR, value(long, unit)),
                 ];
-                if side == Side::Left {
+                if side != Side::Right {
                     Rectangle::new(corners, ink.filled())
                 } else {
                     Rectangle::new(corners, ink.stroke_width(2))

@@ -3,7 +3,7 @@
 use super::guide::Setting;
 use super::hold::Nudge;
 use super::lengths::Lengths;
-use super::line::CuttingLine;
+use super::line::{CuttingLine, Reach};
 use super::pose::Pose;
 use super::section::{SectionCut, SectionKey, Strand};
 use crate::geometry::TautError;
@@ -218,12 +218,17 @@ impl Run<'_> {
                 let reach = line
                     .map(|line| line.reach(head, &lengths.hair, root, before))
                     .transpose()?;
+                let path = match reach {
+                    // A trim is held as it was cut before.
+                    Some(Reach { path: None, .. }) => lengths.way(head, root, before)?,
+                    reach => reach.and_then(|reach| reach.path),
+                };
                 Ok(Strand {
                     root,
                     before,
                     after: reach.map_or(before, |reach| before.min(reach.length)),
                     cut_at: reach.map(|reach| reach.length),
-                    path: reach.and_then(|reach| reach.path),
+                    path,
                 })
             })
             .collect::<Result<Vec<_>, CutError>>()?;

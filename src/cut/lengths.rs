@@ -2,11 +2,14 @@
 
 use super::fold::CutError;
 use super::line::{CuttingLine, OnHead};
-use crate::geometry::{Target, Vec3, taut};
+use crate::geometry::{Target, Taut, Vec3, taut};
 use crate::hair::{Before, FallsTo, Growth, Hair};
 use crate::head::{Head, Region};
 use crate::plan::Patch;
 use std::sync::Arc;
+
+/// Two lengths this close are one, cm.
+const SAME: f64 = 1e-3;
 
 /// The length of the hair as a function of the place on the scalp, in cm as cut.
 ///
@@ -91,6 +94,27 @@ impl Lengths {
         } else {
             root.z * (1.0 - hanging / down)
         })
+    }
+
+    /// The way along which the hair of a root was last cut: that of the line that made it `length` cm
+    /// long. None if no step of this plan did.
+    pub(super) fn way(
+        &self,
+        head: &Head,
+        root: Vec3,
+        length: f64,
+    ) -> Result<Option<Taut>, CutError> {
+        for change in self.changes.iter().rev() {
+            if let Change::Cut { patch, line, shift } = change
+                && patch.holds(root)
+            {
+                let reach = line.reach(head, &self.hair, root, f64::INFINITY)?;
+                if (reach.length + shift - length).abs() < SAME {
+                    return Ok(reach.path);
+                }
+            }
+        }
+        Ok(None)
     }
 
     /// How long hair at a root hangs, dry and let go, that is `cut` cm long as cut.

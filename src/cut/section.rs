@@ -33,7 +33,8 @@ pub struct Strand {
     pub after: f64,
     /// The length at which it is cut if it reaches, cm; none where nothing is cut.
     pub cut_at: Option<f64>,
-    /// Its way to the cutting line; none where nothing is cut or it is trimmed.
+    /// Its way to the cutting line; of a trim, to the line that cut it before, so much further off. None
+    /// where nothing is cut, or no step of this plan cut what is trimmed.
     pub path: Option<Taut>,
 }
 

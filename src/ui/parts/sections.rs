@@ -7,30 +7,31 @@ use crate::plan::Plan;
 use crate::ui::words;
 use leptos::prelude::*;
 
-/// One line of the table: a section on the left and its twin on the right.
+/// One line of the table: a section and its twin on the other side.
 #[derive(Clone)]
 pub struct CutRow {
-    /// On the client's left.
-    pub left: SectionCut,
-    /// On the client's right.
-    pub right: Option<SectionCut>,
+    /// On the client's left, across the middle, or on the right if that is the only one.
+    pub one: SectionCut,
+    /// Its twin on the client's right.
+    pub twin: Option<SectionCut>,
 }
 
 /// The sections of a step, left and right paired.
 pub fn twins(outcome: &Outcome, step: usize) -> Vec<CutRow> {
-    outcome
-        .sections
-        .iter()
-        .filter(|s| s.step == step && s.key.side == Side::Left)
-        .map(|left| {
-            let twin = SectionKey {
-                side: Side::Right,
-                ..left.key.clone()
-            };
-            CutRow {
-                left: left.clone(),
-                right: outcome.section(&twin).cloned(),
-            }
+    let other = |section: &SectionCut, side| {
+        outcome.section(&SectionKey {
+            side,
+            ..section.key.clone()
+        })
+    };
+    let ours = outcome.sections.iter().filter(|s| s.step == step);
+    let first = |s: &&SectionCut| s.key.side != Side::Right || other(s, Side::Left).is_none();
+    ours.filter(first)
+        .map(|one| CutRow {
+            one: one.clone(),
+            twin: (one.key.side == Side::Left)
+                .then(|| other(one, Side::Right).cloned())
+                .flatten(),
         })
         .collect()
 }
@@ -48,22 +49,39 @@ pub fn SectionTable(plan: Plan, outcome: Outcome, unit: Unit) -> impl IntoView {
     let alike = steps
         .iter()
         .flat_map(|(_, rows)| rows)
-        .all(|row| row.right.as_ref().map(span) == Some(span(&row.left)));
+        .all(|row| match &row.twin {
+            Some(twin) => span(twin) == span(&row.one),
+            None => row.one.key.side == Side::Centre,
+        });
     let columns = if alike { "3" } else { "4" };
     let row = move |row: CutRow| {
         let off = row
-            .left
+            .one
             .cuts()
-            .then(|| row.left.off().number(unit))
+            .then(|| row.one.off().number(unit))
             .unwrap_or_default();
         view! {
             <tr>
                 <th scope="row">
-                    {row.left.section.name.clone()}
-                    {words::reach(&row.left).map(|r| view! { <br/><span class="soft">{r}</span> })}
+                    {row.one.section.name.clone()}
+                    {words::reach(&row.one).map(|r| view! { <br/><span class="soft">{r}</span> })}
                 </th>
-                <td class="number">{span(&row.left)}</td>
-                {(!alike).then(|| view! { <td class="number">{row.right.as_ref().map(span)}</td> })}
+                {match (alike, row.one.key.side) {
+                    (true, _) => view! { <td class="number">{span(&row.one)}</td> }.into_any(),
+                    (false, Side::Centre) => {
+                        view! { <td class="number" colspan="2">{span(&row.one)}</td> }.into_any()
+                    }
+                    (false, Side::Left) => view! {
+                        <td class="number">{span(&row.one)}</td>
+                        <td class="number">{row.twin.as_ref().map(span)}</td>
+                    }
+                    .into_any(),
+                    (false, Side::Right) => view! {
+                        <td></td>
+                        <td class="number">{span(&row.one)}</td>
+                    }
+                    .into_any(),
+                }}
                 <td class="number">{off}</td>
             </tr>
         }

@@ -2,7 +2,7 @@
 
 use crate::chart::tape_picture;
 use crate::head::{Head, Tape, Tapes};
-use crate::measure::{Length, Unit, with_unit};
+use crate::measure::{Unit, with_unit};
 use crate::store::SavedCut;
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::kept;
@@ -90,14 +90,8 @@ fn TapeField(cut: RwSignal<SavedCut>, head: Memo<Drawn>, tape: Tape) -> impl Int
     let estimate = move || {
         let measure = head.with(|head| head.0.as_ref().ok().map(|head| head.measure(tape)))?;
         let unit = kept.unit();
-        let (about, error) = (Length::from_cm(measure.cm), Length::from_cm(measure.error));
-        (measure.estimated() && typed().trim().is_empty()).then(|| {
-            format!(
-                "Empty: about {}, give or take {}.",
-                about.shown(unit),
-                error.shown(unit)
-            )
-        })
+        (measure.estimated() && typed().trim().is_empty())
+            .then(|| format!("Empty: about {}.", measure.shown(unit)))
     };
     let picture = move || {
         head.with(|head| match &head.0 {

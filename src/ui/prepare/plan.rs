@@ -78,7 +78,7 @@ fn Result(head: Head, outcome: Outcome, plan: StoredValue<Plan>) -> impl IntoVie
     let held: Vec<HeldHair> = outcome
         .sections
         .iter()
-        .filter(|s| s.key.side == crate::head::Side::Left)
+        .filter(|s| s.key.side != crate::head::Side::Right)
         .map(|section| HeldHair {
             section,
             marked: false,
