@@ -55,11 +55,11 @@ pub fn SectionTable(plan: Plan, outcome: Outcome, unit: Unit) -> impl IntoView {
         });
     let columns = if alike { "3" } else { "4" };
     let row = move |row: CutRow| {
-        let off = row
-            .one
-            .cuts()
-            .then(|| row.one.off().number(unit))
-            .unwrap_or_default();
+        let off = if row.one.cuts() {
+            row.one.off().number(unit)
+        } else {
+            String::new()
+        };
         view! {
             <tr>
                 <th scope="row">
