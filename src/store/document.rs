@@ -2,7 +2,7 @@
 
 use crate::cut::{CutError, Job, Measured, Outcome, cut};
 use crate::hair::Hair;
-use crate::head::{Head, HeadError, Tape, TapeError, Tapes};
+use crate::head::{Back, Head, HeadError, Kind, Tape, TapeError, Tapes, Top};
 use crate::measure::{Unit, read_length};
 use crate::plan::{Choices, Plan, built_in};
 use crate::walk::Walk;
@@ -25,6 +25,25 @@ pub enum DocumentError {
     Newer,
 }
 
+/// What no tape can say about a head.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Shape {
+    /// A person's, or a practice head.
+    pub kind: Kind,
+    /// The back.
+    pub back: Back,
+    /// The top.
+    pub top: Top,
+}
+
+impl Shape {
+    /// Whether nothing unusual was said.
+    pub fn is_usual(&self) -> bool {
+        *self == Self::default()
+    }
+}
+
 /// A cut as it is kept: the head it is for, the plan with its choices, and the run at the chair.
 ///
 /// Tapes and choices are kept as they were typed, so that nothing typed is lost even if it does not
@@ -42,6 +61,9 @@ pub struct SavedCut {
     /// Tapes as typed; a bare number was given its unit when it was typed.
     #[serde(default)]
     pub tapes: BTreeMap<Tape, String>,
+    /// Whose head it is, and what no tape can say of its shape.
+    #[serde(default, skip_serializing_if = "Shape::is_usual")]
+    pub shape: Shape,
     /// The plan's id.
     pub plan: String,
     /// What was chosen in it.
@@ -61,6 +83,7 @@ impl SavedCut {
             saved_at: now.to_owned(),
             title: title.to_owned(),
             tapes: BTreeMap::new(),
+            shape: Shape::default(),
             plan: plan.to_owned(),
             choices: Choices::default(),
             walk: None,
@@ -107,6 +130,9 @@ impl SavedCut {
     /// [`HeadError`] when they contradict each other.
     pub fn head(&self) -> Result<Head, HeadError> {
         let mut tapes = Tapes::default();
+        tapes.set_kind(self.shape.kind);
+        tapes.set_back(self.shape.back);
+        tapes.set_top(self.shape.top);
         for tape in Tape::ALL {
             if let Some(Ok(cm)) = self.read_tape(tape) {
                 // `read_tape` has seen that it is in range.
@@ -154,6 +180,21 @@ impl SavedCut {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_cut_without_a_shape_reads_and_a_shape_changes_the_head() {
+        let mut cut = SavedCut::new("a", "Practice", "soft-layers-face-frame", "t0");
+        assert!(!cut.to_json().contains("shape"));
+        let even = cut.head().unwrap();
+        cut.shape.back = Back::Flat;
+        let read = SavedCut::from_json(&cut.to_json()).unwrap();
+        assert_eq!(read, cut);
+        assert_ne!(read.head().unwrap().skull(), even.skull());
+        cut.shape.kind = Kind::Practice;
+        let practice = cut.head().unwrap();
+        let ring = |head: &Head| head.measure(Tape::Circumference).cm;
+        assert!(ring(&practice) < ring(&even));
+    }
 
     #[test]
     fn what_is_typed_is_kept_and_read_as_far_as_it_reads() {

@@ -14,6 +14,6 @@ mod shelf;
 
 #[cfg(target_arch = "wasm32")]
 pub use browser::LocalShelf;
-pub use document::{DocumentError, SavedCut};
+pub use document::{DocumentError, SavedCut, Shape};
 pub use index::{Listed, Settings, Store, StoreError};
 pub use shelf::{MemoryShelf, Shelf, ShelfError};

@@ -1,7 +1,7 @@
 //! The words that several screens use for the same thing.
 
 use crate::cut::SectionCut;
-use crate::head::{Landmark, Side};
+use crate::head::{Back, Kind, Landmark, Side, Top};
 use crate::measure::{Length, Unit};
 use crate::plan::Parting;
 
@@ -28,6 +28,32 @@ pub const fn landmark(landmark: Landmark) -> &'static str {
         Landmark::Shoulder => "Shoulder",
         Landmark::Chest => "Chest",
         Landmark::Waist => "Waist",
+    }
+}
+
+/// A kind of head as the person reads it.
+pub const fn kind(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Person => "A person",
+        Kind::Practice => "A practice head",
+    }
+}
+
+/// The shape of a back as the person reads it.
+pub const fn back(back: Back) -> &'static str {
+    match back {
+        Back::Flat => "Flat",
+        Back::Even => "Even",
+        Back::Full => "Full",
+    }
+}
+
+/// The shape of a top as the person reads it.
+pub const fn top(top: Top) -> &'static str {
+    match top {
+        Top::Flat => "Flat",
+        Top::Even => "Even",
+        Top::Domed => "Domed",
     }
 }
 

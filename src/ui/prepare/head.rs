@@ -1,12 +1,13 @@
 //! The head: its tapes, each with a picture of where it goes.
 
 use crate::chart::tape_picture;
-use crate::head::{Head, Tape, Tapes};
+use crate::head::{Back, Head, Kind, Tape, Tapes, Top};
 use crate::measure::{Unit, with_unit};
-use crate::store::SavedCut;
+use crate::store::{SavedCut, Shape};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::kept;
 use crate::ui::parts::Options;
+use crate::ui::words;
 use leptos::prelude::*;
 use leptos_router::components::A;
 
@@ -50,6 +51,7 @@ fn HeadForm(cut: RwSignal<SavedCut>) -> impl IntoView {
             </div>
             <Options ask="Lengths in" name="unit" options=units chosen=unit on_choose=set_unit/>
         </div>
+        <ShapeFields cut/>
         <div class="tapes">
             {Tape::ALL.into_iter().map(|tape| view! { <TapeField cut head tape/> }).collect_view()}
         </div>
@@ -74,10 +76,59 @@ impl PartialEq for Drawn {
         };
         match (&self.0, &other.0) {
             (Err(a), Err(b)) => a == b,
-            (Ok(_), Ok(_)) => said(self) == said(other),
+            (Ok(a), Ok(b)) => said(self) == said(other) && a.skull() == b.skull(),
             _ => false,
         }
     }
+}
+
+/// Whose head it is, and the shape that no tape can say.
+#[component]
+fn ShapeFields(cut: RwSignal<SavedCut>) -> impl IntoView {
+    let kept = kept();
+    let kinds = Kind::ALL.map(|k| (k.word().to_owned(), words::kind(k).to_owned()));
+    let backs = Back::ALL.map(|b| (b.word().to_owned(), words::back(b).to_owned()));
+    let tops = Top::ALL.map(|t| (t.word().to_owned(), words::top(t).to_owned()));
+    let said = move |word: fn(&Shape) -> &'static str| {
+        Signal::derive(move || cut.with(|cut| word(&cut.shape)).to_owned())
+    };
+    let set = move |choose: fn(&mut Shape, &str)| {
+        Callback::new(move |text: String| {
+            kept.change(cut, |cut| choose(&mut cut.shape, &text));
+        })
+    };
+    let (kind, back, top) = (
+        said(|shape| shape.kind.word()),
+        said(|shape| shape.back.word()),
+        said(|shape| shape.top.word()),
+    );
+    let set_kind = set(|shape, text| {
+        shape.kind = pick(Kind::ALL, Kind::word, text).unwrap_or(shape.kind);
+    });
+    let set_back = set(|shape, text| {
+        shape.back = pick(Back::ALL, Back::word, text).unwrap_or(shape.back);
+    });
+    let set_top = set(|shape, text| {
+        shape.top = pick(Top::ALL, Top::word, text).unwrap_or(shape.top);
+    });
+    view! {
+        <div class="side-by-side">
+            <Options ask="Whose head" name="kind" options=kinds.to_vec() chosen=kind on_choose=set_kind/>
+            <div>
+                <Options ask="The back, from the side" name="back" options=backs.to_vec() chosen=back on_choose=set_back/>
+                <Options ask="The top" name="top" options=tops.to_vec() chosen=top on_choose=set_top/>
+            </div>
+        </div>
+    }
+}
+
+/// The one of these whose word is `text`.
+fn pick<T: Copy, const N: usize>(
+    all: [T; N],
+    word: impl Fn(T) -> &'static str,
+    text: &str,
+) -> Option<T> {
+    all.into_iter().find(|one| word(*one) == text)
 }
 
 /// One tape.
