@@ -20,11 +20,10 @@
 
 use serde::Serialize;
 use std::process::ExitCode;
-use tautline::cut::{Job, Lengths, Measured, SectionCut, Strand, cut, let_down};
-use tautline::fall::{Fallen, Hanging, natural_fall};
+use tautline::cut::{Job, Measured, SectionCut, Strand, Telling, Told, cut, let_down};
 use tautline::geometry::Vec3;
-use tautline::hair::{Hair, Worn};
-use tautline::head::{Body, BodyPart, Head, Landmark, Side, Tapes};
+use tautline::hair::Hair;
+use tautline::head::{BodyPart, Head, Landmark, Side, Tapes};
 use tautline::plan::{Choices, Plan, built_in, built_ins};
 
 const USAGE: &str = "Usage: lengths --list | lengths --plan ID [--head FILE.json] [--hair FILE.json] [--set name=value …] [--roots]";
@@ -74,72 +73,49 @@ fn tidy(cm: f64) -> f64 {
     (cm * 1000.0).round() / 1000.0 + 0.0
 }
 
-/// What letting down needs, made once.
-struct Down<'a> {
-    head: &'a Head,
-    lengths: &'a Lengths,
-    body: Body,
-    worn: Worn,
-    top: f64,
+impl FallsTo {
+    fn of(told: &Told) -> Self {
+        Self {
+            short_cm: tidy(told.short.cm()),
+            long_cm: tidy(told.long.cm()),
+            below_top_cm: tidy(told.below_top),
+            landmark: told.landmark,
+            below_cm: tidy(told.below),
+            rests: told.rests.map(part_word),
+        }
+    }
 }
 
-impl Down<'_> {
-    fn hair(&self, strand: &Strand) -> (Hanging, Fallen) {
-        let length = self.lengths.hangs(strand.root, strand.after);
-        let hair = Hanging {
-            root: strand.root,
-            length,
-        };
-        (hair, natural_fall(&self.body, &self.worn, &[hair])[0])
+fn row<'a>(
+    telling: &Telling<'_>,
+    cut: &'a SectionCut,
+    weight_line: Option<f64>,
+    roots: bool,
+) -> Row<'a> {
+    Row {
+        step: &cut.key.step,
+        section: cut.key.number,
+        side: cut.key.side,
+        short_cm: tidy(cut.short().cm()),
+        long_cm: tidy(cut.long().cm()),
+        off_cm: tidy(cut.off().cm()),
+        reach: tidy(cut.reach()),
+        falls_to: FallsTo::of(&telling.told(&cut.strands)),
+        weight_line_cm: weight_line.map(|z| tidy(telling.below_top(z))),
+        roots: roots.then(|| cut.strands.iter().map(|s| root(telling, s)).collect()),
     }
+}
 
-    /// Where hairs fall to: their hanging lengths, and the lowest end.
-    fn falls_to(&self, strands: &[Strand]) -> FallsTo {
-        let hairs: Vec<(Hanging, Fallen)> = strands.iter().map(|s| self.hair(s)).collect();
-        let lengths = || hairs.iter().map(|(hair, _)| hair.length.cm());
-        let lowest = hairs
-            .iter()
-            .min_by(|a, b| a.1.tip.z.total_cmp(&b.1.tip.z))
-            .map(|(_, fallen)| *fallen);
-        let z = lowest.map_or(self.top, |fallen| fallen.tip.z);
-        let (landmark, below) = self.head.level_near(z);
-        let rests = lowest.and_then(|fallen| fallen.rests);
-        FallsTo {
-            short_cm: tidy(lengths().reduce(f64::min).unwrap_or(0.0)),
-            long_cm: tidy(lengths().fold(0.0, f64::max)),
-            below_top_cm: tidy(self.top - z),
-            landmark,
-            below_cm: tidy(below),
-            rests: rests.map(part_word),
-        }
-    }
-
-    fn row<'a>(&self, cut: &'a SectionCut, weight_line: Option<f64>, roots: bool) -> Row<'a> {
-        Row {
-            step: &cut.key.step,
-            section: cut.key.number,
-            side: cut.key.side,
-            short_cm: tidy(cut.short().cm()),
-            long_cm: tidy(cut.long().cm()),
-            off_cm: tidy(cut.off().cm()),
-            reach: tidy(cut.reach()),
-            falls_to: self.falls_to(&cut.strands),
-            weight_line_cm: weight_line.map(|z| tidy(self.top - z)),
-            roots: roots.then(|| cut.strands.iter().map(|s| self.root(s)).collect()),
-        }
-    }
-
-    fn root(&self, strand: &Strand) -> Root {
-        let Vec3 { x, y, z } = strand.root;
-        Root {
-            root: [x, y, z].map(tidy),
-            before_cm: tidy(strand.before),
-            cut_at_cm: strand.cut_at.map(tidy),
-            after_cm: tidy(strand.after),
-            reaches: strand.reaches(),
-            wrapped_cm: strand.path.map(|path| tidy(path.wrapped)),
-            falls_to: self.falls_to(std::slice::from_ref(strand)),
-        }
+fn root(telling: &Telling<'_>, strand: &Strand) -> Root {
+    let Vec3 { x, y, z } = strand.root;
+    Root {
+        root: [x, y, z].map(tidy),
+        before_cm: tidy(strand.before),
+        cut_at_cm: strand.cut_at.map(tidy),
+        after_cm: tidy(strand.after),
+        reaches: strand.reaches(),
+        wrapped_cm: strand.path.map(|path| tidy(path.wrapped)),
+        falls_to: FallsTo::of(&telling.told(std::slice::from_ref(strand))),
     }
 }
 
@@ -253,13 +229,7 @@ fn lengths(question: &Question) -> Result<String, String> {
         choices,
     };
     let outcome = cut(&whole, &Measured::new()).map_err(said)?;
-    let down = Down {
-        head,
-        lengths: &outcome.lengths,
-        body: Body::of(head),
-        worn: whole.wear().on(head),
-        top: head.landmark(Landmark::HighPoint, Side::Centre).z,
-    };
+    let telling = Telling::new(&whole, &outcome.lengths);
     // The shape after each step: the plan up to it.
     let weight_lines = (0..plan.steps.len())
         .map(|step| {
@@ -277,7 +247,7 @@ fn lengths(question: &Question) -> Result<String, String> {
     let rows: Vec<Row> = outcome
         .sections
         .iter()
-        .map(|section| down.row(section, weight_lines[section.step], *roots))
+        .map(|section| row(&telling, section, weight_lines[section.step], *roots))
         .collect();
     serde_json::to_string_pretty(&rows).map_err(|e| e.to_string())
 }

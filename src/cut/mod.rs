@@ -18,6 +18,7 @@ mod let_down;
 mod line;
 mod pose;
 mod section;
+mod told;
 
 pub use aim::{AimError, Aimed, MET, Means, Met, Turns, aim};
 pub use drift::{Drifted, USUAL as USUAL_DRIFT, drift};
@@ -30,3 +31,4 @@ pub use let_down::{LetDown, let_down};
 pub use line::{CuttingLine, Following};
 pub use pose::{Pose, Stand};
 pub use section::{SectionCut, SectionKey, Strand};
+pub use told::{Telling, Told};

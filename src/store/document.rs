@@ -152,13 +152,18 @@ impl SavedCut {
         plan: &Plan,
         measured: &Measured,
     ) -> Result<Outcome, CutError> {
-        let job = Job {
+        let hair = Hair::default();
+        cut(&self.job(head, &hair, plan), measured)
+    }
+
+    /// What working it out takes.
+    pub fn job<'a>(&'a self, head: &'a Head, hair: &'a Hair, plan: &'a Plan) -> Job<'a> {
+        Job {
             head,
-            hair: &Hair::default(),
+            hair,
             plan,
             choices: &self.choices,
-        };
-        cut(&job, measured)
+        }
     }
 
     fn read_tape(&self, tape: Tape) -> Option<Result<f64, String>> {

@@ -28,6 +28,7 @@ pub fn App() -> impl IntoView {
                     <Routes fallback=frame::NowhereScreen>
                         <Route path=path!("/") view=list::ListScreen/>
                         <Route path=path!("/cut/:id/head") view=prepare::HeadScreen/>
+                        <Route path=path!("/cut/:id/choose") view=prepare::ChooseScreen/>
                         <Route path=path!("/cut/:id/plan") view=prepare::PlanScreen/>
                         <Route path=path!("/cut/:id/walk") view=chair::WalkScreen/>
                         <Route path=path!("/cut/:id/end") view=chair::EndScreen/>

@@ -1,6 +1,6 @@
 //! The words that several screens use for the same thing.
 
-use crate::cut::SectionCut;
+use crate::cut::{SectionCut, Told};
 use crate::head::{Back, Kind, Landmark, Side, Top};
 use crate::measure::{Length, Unit};
 use crate::plan::Parting;
@@ -83,6 +83,17 @@ pub fn span(short: Length, long: Length, unit: Unit) -> String {
     } else {
         format!("{short}–{long}")
     }
+}
+
+/// Where hair falls to, dry: `Falls to the chin, dry`, or so far above or below it.
+pub fn falls_to(told: &Told, unit: Unit) -> String {
+    let place = landmark(told.landmark).to_lowercase();
+    let off = Length::from_cm(told.below.abs());
+    if off.number(unit) == "0" {
+        return format!("Falls to the {place}, dry");
+    }
+    let way = if told.below > 0.0 { "below" } else { "above" };
+    format!("Falls to {} {way} the {place}, dry", off.shown(unit))
 }
 
 /// How much of a section reaches its line, where not all of it does.

@@ -1,7 +1,8 @@
 //! One section on the screen: its length, where to comb it, what guides it, what it came out at.
 
 use crate::chart::{HeldHair, Parcel, View, profile, scalp_map};
-use crate::cut::{Outcome, SectionCut};
+use crate::cut::{Outcome, SectionCut, Telling, Told};
+use crate::hair::Hair;
 use crate::head::Head;
 use crate::measure::read_length;
 use crate::plan::{Caution, Plan, Step};
@@ -25,6 +26,18 @@ pub fn SectionView(
     let count = outcome.sections.len();
     let step = plan.with_value(|plan| plan.steps[section.step].clone());
     let (drawing, map) = head.with_value(|head| pictures(head, &outcome, &section, cut));
+    let told = section.cuts().then(|| {
+        head.with_value(|head| {
+            plan.with_value(|plan| {
+                let hair = Hair::default();
+                let told = |cut: &SavedCut| {
+                    Telling::new(&cut.job(head, &hair, plan), &outcome.lengths)
+                        .told(&section.strands)
+                };
+                cut.with_untracked(told)
+            })
+        })
+    });
     let where_in = format!(
         "{}, {}",
         step.title,
@@ -40,7 +53,7 @@ pub fn SectionView(
                 <div aria-live="polite">
                     <h1 class="section-name">{section.section.name.clone()}</h1>
                     <p class="where">{where_in}</p>
-                    <Target section=section.clone()/>
+                    <Target section=section.clone() told/>
                     <p class="comb">{step.words.comb.clone()}</p>
                 </div>
                 <div class="walk-pictures">
@@ -58,7 +71,7 @@ pub fn SectionView(
 
 /// The number: the longest hair of the section large, the shortest beside it.
 #[component]
-fn Target(section: SectionCut) -> impl IntoView {
+fn Target(section: SectionCut, told: Option<Told>) -> impl IntoView {
     let kept = kept();
     let (short, long) = (section.short(), section.long());
     let check = !section.cuts();
@@ -87,6 +100,9 @@ fn Target(section: SectionCut) -> impl IntoView {
                     </span>
                 })}
             </p>
+            {told.map(|told| view! {
+                <p class="target-falls">{move || words::falls_to(&told, kept.unit())}</p>
+            })}
         </div>
     }
 }

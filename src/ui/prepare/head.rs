@@ -51,10 +51,10 @@ fn HeadForm(cut: RwSignal<SavedCut>) -> impl IntoView {
             </div>
             <Options ask="Lengths in" name="unit" options=units chosen=unit on_choose=set_unit/>
         </div>
-        <ShapeFields cut/>
         <div class="tapes">
             {Tape::ALL.into_iter().map(|tape| view! { <TapeField cut head tape/> }).collect_view()}
         </div>
+        <ShapeFields cut/>
         <div aria-live="polite">
             {move || fault().map(|why| view! { <p class="note warn">{why}</p> })}
         </div>

@@ -1,7 +1,8 @@
 //! The plan: its few choices, what they come to, and the picture of it.
 
 use crate::chart::{HeldHair, View, profile, section_bars, section_chart};
-use crate::cut::{Measured, Outcome};
+use crate::cut::{Agreed, Measured, Outcome, findings};
+use crate::hair::Hair;
 use crate::head::Head;
 use crate::measure::{Length, read_length, with_unit};
 use crate::plan::{Choice, Kind, Parting, Plan};
@@ -30,13 +31,21 @@ pub fn PlanScreen() -> impl IntoView {
     })
 }
 
-/// The plan worked out, or why it can't be.
-fn worked_out(cut: &SavedCut, plan: &Plan) -> Result<(Head, Outcome), String> {
+/// The plan worked out and what to look at in it, or why it can't be.
+fn worked_out(cut: &SavedCut, plan: &Plan) -> Result<(Head, Outcome, Vec<String>), String> {
     let head = cut.head().map_err(|e| e.to_string())?;
     let outcome = cut
         .outcome(&head, plan, &Measured::new())
         .map_err(|e| e.to_string())?;
-    Ok((head, outcome))
+    let said = {
+        let hair = Hair::default();
+        findings(&cut.job(&head, &hair, plan), &outcome, &Agreed::default())
+            .map_err(|e| e.to_string())?
+            .iter()
+            .map(ToString::to_string)
+            .collect()
+    };
+    Ok((head, outcome, said))
 }
 
 #[component]
@@ -48,13 +57,18 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
     view! {
         <Stages id=id.clone() here=Stage::Plan/>
         <h1>{plan.name}</h1>
+        <A href=format!("/cut/{id}/choose") attr:class="button">"Choose another cut"</A>
         <p>{plan.about}</p>
         <p class="soft">{plan.suits}</p>
         {choices.into_iter().map(ask).collect_view()}
         {move || {
             let result = cut.with(|cut| shown.with_value(|plan| worked_out(cut, plan)));
             match result {
-                Ok((head, outcome)) => view! { <Result head outcome plan=shown/> }.into_any(),
+                Ok((head, outcome, said)) => view! {
+                    <Findings said/>
+                    <Result head outcome plan=shown/>
+                }
+                .into_any(),
                 Err(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
             }
         }}
@@ -62,6 +76,19 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
             <A href=format!("/cut/{id}/walk") attr:class="button main">"To the chair"</A>
         </div>
     }
+}
+
+/// What to look at before the first cut.
+#[component]
+fn Findings(said: Vec<String>) -> impl IntoView {
+    (!said.is_empty()).then(|| {
+        view! {
+            <div class="note">
+                <h2>"Look at this first"</h2>
+                <ul>{said.into_iter().map(|s| view! { <li>{s}</li> }).collect_view()}</ul>
+            </div>
+        }
+    })
 }
 
 /// What the plan comes to: the chart, the held hair, the table.
