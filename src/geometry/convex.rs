@@ -49,9 +49,15 @@ pub trait Convex {
     /// F and its derivatives at `p`.
     fn jet(&self, p: Vec3) -> Jet;
 
+    /// F and its gradient alone, which is less work where a body says so.
+    fn slope(&self, p: Vec3) -> (f64, Vec3) {
+        let jet = self.jet(p);
+        (jet.value, jet.gradient)
+    }
+
     /// F alone.
     fn value(&self, p: Vec3) -> f64 {
-        self.jet(p).value
+        self.slope(p).0
     }
 
     /// A length that says how big the body is, in cm: about its largest half-width.
@@ -59,7 +65,7 @@ pub trait Convex {
 
     /// The outward unit normal at a point on or near the surface.
     fn normal(&self, p: Vec3) -> Vec3 {
-        self.jet(p).gradient.normalize()
+        self.slope(p).1.normalize()
     }
 
     /// Where the ray from the origin along `direction` (not zero, any length) leaves the body.
@@ -80,18 +86,18 @@ pub trait Convex {
     fn reach(&self, centre: Vec3, d: Vec3, guess: f64) -> f64 {
         let mut reach = guess;
         for _ in 0..60 {
-            let jet = self.jet(centre + d * reach);
-            if jet.value <= 0.0 {
+            let (value, gradient) = self.slope(centre + d * reach);
+            if value <= 0.0 {
                 reach *= 2.0;
                 continue;
             }
             // Powers are dear, roots cheap, and this is asked for a great many rays.
             let root = match Self::DEGREE {
-                2.0 => jet.value.sqrt(),
-                4.0 => jet.value.sqrt().sqrt(),
-                degree => jet.value.powf(degree.recip()),
+                2.0 => value.sqrt(),
+                4.0 => value.sqrt().sqrt(),
+                degree => value.powf(degree.recip()),
             };
-            let slope = root / (Self::DEGREE * jet.value) * jet.gradient.dot(d);
+            let slope = root / (Self::DEGREE * value) * gradient.dot(d);
             let step = (root - 1.0) / slope;
             reach = (reach - step).max(reach * 0.2);
             // The error is at most about the square of the step before, both as shares of the reach.
@@ -138,8 +144,8 @@ pub trait Convex {
     /// Brings a point near the surface onto it, along the gradient.
     fn settle(&self, mut p: Vec3) -> Vec3 {
         for _ in 0..8 {
-            let jet = self.jet(p);
-            let step = jet.gradient * ((jet.value - 1.0) / jet.gradient.length_squared());
+            let (value, gradient) = self.slope(p);
+            let step = gradient * ((value - 1.0) / gradient.length_squared());
             p -= step;
             if step.length_squared() < 1e-26 * self.size().powi(2) {
                 break;
@@ -150,7 +156,7 @@ pub trait Convex {
 
     /// About how far `p` is from the surface, in cm, positive outside. Exact to first order.
     fn height(&self, p: Vec3) -> f64 {
-        let jet = self.jet(p);
-        (jet.value - 1.0) / jet.gradient.length()
+        let (value, gradient) = self.slope(p);
+        (value - 1.0) / gradient.length()
     }
 }

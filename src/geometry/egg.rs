@@ -242,6 +242,16 @@ impl Convex for Egg {
         }
     }
 
+    fn slope(&self, p: Vec3) -> (f64, Vec3) {
+        // The second derivatives are left out where nobody asks for them.
+        let jet = if self.own.is_some() {
+            self.jet_of::<true>(p)
+        } else {
+            self.jet_of::<false>(p)
+        };
+        (jet.value, jet.gradient)
+    }
+
     fn size(&self) -> f64 {
         self.half_length
             .max(self.half_breadth)
