@@ -49,7 +49,9 @@ pub fn sections(head: &Head, plan: &Plan, step: &Step, choices: &Choices) -> Vec
                 across: side == Side::Centre,
                 parting: here,
             };
-            laid = Some((here, patches(&lay, &step.area)));
+            let mut patches = patches(&lay, &step.area);
+            patches.retain(|(_, patch)| patch.has_scalp(head));
+            laid = Some((here, patches));
         }
         let patches = laid.iter().flat_map(|(_, patches)| patches);
         all.extend(patches.enumerate().map(|(i, (name, patch))| Section {
