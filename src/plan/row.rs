@@ -1,6 +1,6 @@
 //! Rows: partings on the skull within a patch.
 
-use super::family::{Family, SLACK};
+use super::family::Family;
 use crate::geometry::{Convex, Vec3};
 use crate::head::Head;
 use std::f64::consts::{PI, TAU};
@@ -15,6 +15,8 @@ const HALVINGS: usize = 13;
 const POINTS: usize = 9;
 /// Wedges run together at their pivot; rows start this share of the way from it.
 const PIVOT: f64 = 0.1;
+/// Wedges run together once more opposite their pivot; rows end so many radians before.
+const ANTIPODE: f64 = 0.015;
 /// How far beside a pivot it is looked whether a wedge starts from it, in steps: half a millimetre.
 const BESIDE: f64 = 0.02;
 
@@ -123,7 +125,7 @@ impl Curve {
                 right: pencil.axis,
                 up: pencil.zero * value.cos() + pencil.side * value.sin(),
                 from: 0.0,
-                to: PI,
+                to: PI - ANTIPODE,
             },
         })
     }
@@ -135,7 +137,7 @@ impl Curve {
     }
 
     fn closed(&self) -> bool {
-        self.to - self.from > PI + SLACK
+        self.to - self.from > PI
     }
 
     /// Whether any of it is inside, as far as its first look shows.
@@ -240,7 +242,7 @@ impl Curve {
             points = laid(from, to, &mut near).1;
         }
         if beyond > 0.0 {
-            let room = if closed { TAU - (to - from) } else { PI - to };
+            let room = if closed { TAU - (to - from) } else { self.to - to };
             let more = beyond.min(room / 2.0).max(0.0);
             let less = if pivots || !closed { 0.0 } else { more };
             points = laid(from - less, to + more, &mut near).1;
