@@ -140,7 +140,10 @@ fn every_place_of_a_region_lies_in_one_section() {
                     if found > expected {
                         // On the very edge of two sections: a hair's breadth away, to one side or the
                         // other, it is one.
-                        let aside = [Vec3::new(0.005, 0.007, 0.003), Vec3::new(-0.007, 0.005, 0.0)];
+                        let aside = [
+                            Vec3::new(0.005, 0.007, 0.003),
+                            Vec3::new(-0.007, 0.005, 0.0),
+                        ];
                         let found_there = aside.map(|a| holding(head.skull().settle(root + a)));
                         found = found_there[0].min(found_there[1]);
                     }

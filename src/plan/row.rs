@@ -104,8 +104,9 @@ impl Curve {
     /// The parting of this value; none where its plane passes the head by.
     pub fn of(family: &Family, value: f64) -> Option<Self> {
         Some(match *family {
-            Family::Parallel { normal, ends } => {
+            Family::Parallel { normal, ends, hand } => {
                 let (right, up) = frame(normal);
+                let right = right * hand;
                 // On the way from the middle of the head to where such a plane would touch.
                 let end = ends[usize::from(value < 0.0)];
                 let share = value / normal.dot(end);
@@ -242,7 +243,11 @@ impl Curve {
             points = laid(from, to, &mut near).1;
         }
         if beyond > 0.0 {
-            let room = if closed { TAU - (to - from) } else { self.to - to };
+            let room = if closed {
+                TAU - (to - from)
+            } else {
+                self.to - to
+            };
             let more = beyond.min(room / 2.0).max(0.0);
             let less = if pivots || !closed { 0.0 } else { more };
             points = laid(from - less, to + more, &mut near).1;
@@ -255,15 +260,21 @@ impl Curve {
 }
 
 /// Whether a row runs from its outer to its inner end: from the lower to the higher, from the side to
-/// the middle where both are level, from right to left where both are as far aside.
+/// the middle where both are level, from the back to the front where both are as far aside, from right to
+/// left across the middle. Both sides of a head must run alike, so that no rounding may decide.
 fn outward(points: &[Vec3]) -> bool {
     let (Some(a), Some(b)) = (points.first(), points.last()) else {
         return false;
     };
-    if (a.z - b.z).abs() > 0.5 {
-        a.z < b.z
-    } else if (a.x.abs() - b.x.abs()).abs() > 1e-3 {
-        a.x.abs() > b.x.abs()
+    let (rises, nears) = (b.z - a.z, a.x.abs() - b.x.abs());
+    if rises.abs() > 0.5 {
+        rises > 0.0
+    } else if nears.abs() > 1e-3 {
+        nears > 0.0
+    } else if (a.y - b.y).abs() > 1e-2 {
+        a.y < b.y
+    } else if rises.abs() > 1e-2 {
+        rises > 0.0
     } else {
         a.x < b.x
     }
@@ -290,17 +301,14 @@ fn longest(seen: &[bool], closed: bool) -> Option<(isize, isize)> {
     best.map(|(a, b)| (a as isize, b as isize))
 }
 
-/// Two directions square to `normal` and each other, mirrored where the normal is.
+/// Two directions square to `normal` and each other. A cross product turns round in a mirror: the first
+/// is mirrored the wrong way where the normal is.
 fn frame(normal: Vec3) -> (Vec3, Vec3) {
-    // The axis least along the normal; x last, so that mirrored normals get mirrored frames.
     let start = if normal.z.abs() < 0.9 {
         Vec3::Z
     } else {
         Vec3::Y
     };
     let up = (start - normal * start.dot(normal)).normalize();
-    let right = up.cross(normal);
-    // A cross product turns round in a mirror: it is kept to the side that the normal's own x says.
-    let keep = if normal.x < 0.0 { -1.0 } else { 1.0 };
-    (right * keep, up)
+    (up.cross(normal), up)
 }

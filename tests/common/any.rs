@@ -217,8 +217,8 @@ pub fn held(earlier: &str) -> BoxedStrategy<Held> {
         Just(Facing::Top),
         (0.0..90.0_f64).prop_map(Facing::Slope),
     ];
-    let plane = (facings, rule(earlier))
-        .prop_map(|(facing, length)| Held::Plane(Plane { facing, length }));
+    let plane =
+        (facings, rule(earlier)).prop_map(|(facing, length)| Held::Plane(Plane { facing, length }));
     let trim = (0.0..20.0_f64).prop_map(|off| {
         let off = Given::Fixed(off);
         Held::Trim(Trim { off })
@@ -319,8 +319,8 @@ pub fn pattern() -> BoxedStrategy<Pattern> {
 
 /// A tilt, upright half of the time.
 pub fn tilt() -> BoxedStrategy<Tilt> {
-    let leant = (-60.0..60.0_f64, -45.0..45.0_f64)
-        .prop_map(|(forward, left)| Tilt { forward, left });
+    let leant =
+        (-60.0..60.0_f64, -45.0..45.0_f64).prop_map(|(forward, left)| Tilt { forward, left });
     prop_oneof![Just(Tilt::default()), leant].boxed()
 }
 
