@@ -75,6 +75,12 @@ proptest! {
         prop_assert_eq!(here.is_ok(), there.is_ok(), "{:?} {:?}", here.err(), there.err());
         let (Ok(here), Ok(there)) = (here, there) else { return Ok(()) };
         prop_assert_eq!(here.sections.len(), there.sections.len());
+        // What lies beside an edge that is hardly more than a point is a matter of rounding.
+        let beside = here.sections.iter().any(|s| {
+            plan.steps[s.step].held.rule() == Some(&Rule::Beside)
+                && s.section.patch.row(&head, 0.0).length() < 1.0
+        });
+        prop_assume!(!beside);
         for section in &here.sections {
             let side = match section.key.side {
                 Side::Left => Side::Right,
