@@ -138,8 +138,14 @@ fn every_place_of_a_region_lies_in_one_section() {
                     let expected = usize::from(region.patch.holds(root));
                     let mut found = holding(root);
                     if found > expected {
-                        // On the very edge of two sections: a hair's breadth away it is one.
-                        found = holding(head.skull().settle(root + Vec3::new(0.005, 0.007, 0.003)));
+                        // On the very edge of two sections: a hair's breadth away, to one side or the
+                        // other, it is one.
+                        let aside = [
+                            Vec3::new(0.005, 0.007, 0.003),
+                            Vec3::new(-0.007, 0.005, 0.0),
+                        ];
+                        let found_there = aside.map(|a| holding(head.skull().settle(root + a)));
+                        found = found_there[0].min(found_there[1]);
                     }
                     assert_eq!(found, expected, "{name}, {kind}: {root}");
                 }

@@ -33,6 +33,16 @@ pub(super) struct Guide {
     pub advice: &'static str,
 }
 
+impl Guide {
+    /// That it is too short to be held: only so many cm would be left.
+    pub fn too_short(&self, left: f64) -> CutError {
+        CutError::GuideTooShort {
+            length: left.max(0.0),
+            advice: self.advice,
+        }
+    }
+}
+
 impl Setting<'_> {
     /// The guide that a rule names for a step whose first section this is.
     pub fn guide(&self, rule: &Rule, first: &Section) -> Result<Guide, CutError> {

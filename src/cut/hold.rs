@@ -4,7 +4,7 @@ use super::fold::CutError;
 use super::guide::{Guide, Setting};
 use super::line::{CuttingLine, Following};
 use super::pose::Stand;
-use crate::geometry::{Target, Vec3, bracketed, walk};
+use crate::geometry::{Target, TautError, Vec3, bracketed, walk};
 use crate::head::{Landmark, Side};
 use crate::plan::{
     Carried, Cut, Elevation, Facing, Fall, FallLine, Fingers, Held, Over, Plane, Section, Station,
@@ -22,6 +22,8 @@ const MIDDLE: f64 = 0.55;
 const ALONG: usize = 5;
 /// How exactly a line is laid, cm.
 const EXACT: f64 = 1e-5;
+/// Further off the guide's length than this, a line was not laid by it, cm.
+const JUMP: f64 = 1e-2;
 
 /// How far one step is moved from what the plan says: by a hand that drifts, or to try what it does.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -217,13 +219,20 @@ impl Setting<'_> {
         let [inner, outer] = [0.25, 0.75].map(|along| held(along).0);
         let down = (outer - inner).try_normalize().unwrap_or(stand.down);
         let fingers = self.along(&stand, out, down, travel.fingers);
+        // Beyond the section's own ends the line may run where it likes.
+        let own = section.patch.row(self.head, 0.5);
+        let ends = [own.points().first(), own.points().last()];
+        let ends = ends.map(|end| end.map_or(0.5, |p| middle.share(*p)));
         let off = (0..ALONG)
             .map(|k| {
                 let (from, out_there) = held(share(k));
-                let meets = meeting((from, out_there), (base + out * off, fingers));
-                (share(k), meets.unwrap_or(off).max(STAND_OFF))
+                let meets = meeting((from, out_there), (base + out * off, fingers)).unwrap_or(off);
+                if meets < STAND_OFF && (ends[0]..=ends[1]).contains(&share(k)) {
+                    return Err(middle_guide.too_short(meets));
+                }
+                Ok((share(k), meets.max(STAND_OFF)))
             })
-            .collect();
+            .collect::<Result<Vec<_>, CutError>>()?;
         line.off = off;
         Ok(Laid::by(&middle_guide, CuttingLine::Following(line)))
     }
@@ -278,10 +287,13 @@ impl Setting<'_> {
         let furthest = guide.length.max(STAND_OFF) + guide.root.distance(base) + 1.0;
         // A line that leans passes nearer to the guide than it stands off.
         let furthest = furthest * 2.0;
-        bracketed((STAND_OFF, furthest), EXACT, over).map_err(|_| CutError::GuideTooShort {
-            length: guide.length.max(0.0),
-            advice: guide.advice,
-        })
+        let off = bracketed((STAND_OFF, furthest), EXACT, over)
+            .map_err(|_| guide.too_short(guide.length))?;
+        // Where the way out leads through the head, the length jumps past the guide's.
+        if over(off).abs() > JUMP {
+            return Err(TautError::TargetInside.into());
+        }
+        Ok(off)
     }
 
     fn drifted(&self, elevation: Elevation) -> Elevation {

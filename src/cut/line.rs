@@ -2,7 +2,7 @@
 
 use super::fold::CutError;
 use super::pose::{Pose, Stand};
-use crate::geometry::{Target, Taut, Vec3, taut};
+use crate::geometry::{Convex, Target, Taut, Vec3, taut};
 use crate::hair::{CutAt, FallsTo, Hair};
 use crate::head::{Head, Landmark, Region, Regions, Side};
 use crate::plan::{Elevation, Over, Row};
@@ -87,7 +87,13 @@ impl Following {
     /// The place of the line this share of the way along the row.
     pub(super) fn at(&self, head: &Head, along: f64) -> Vec3 {
         let base = self.row.at(head, along).unwrap_or_default();
-        base + self.direction(head, base) * self.off_at(along)
+        let there = base + self.direction(head, base) * self.off_at(along);
+        // Hair that is held into the head lies on it.
+        if head.skull().value(there) < 1.0 {
+            head.skull().settle(there)
+        } else {
+            there
+        }
     }
 
     fn off_at(&self, along: f64) -> f64 {

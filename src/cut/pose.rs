@@ -174,10 +174,10 @@ impl Stand {
     /// Along the scalp towards the face, level; forward on the top of the head.
     pub fn towards_face(&self, side: Side) -> Vec3 {
         let out = Vec3::new(self.base.x, self.base.y, 0.0);
-        let sign = if self.base.x.abs() > 1e-9 {
-            self.base.x.signum()
-        } else {
-            side.sign()
+        // A side's hair that grows at the middle or across it goes the way of its side.
+        let sign = match side {
+            Side::Centre if self.base.x.abs() > 1e-9 => self.base.x.signum(),
+            side => side.sign(),
         };
         let round = Vec3::new(-out.y, out.x, 0.0) * sign;
         let level = if out.length() > 2.0 && sign != 0.0 {

@@ -74,7 +74,12 @@ impl Pencil {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Family {
     /// p · normal = value; planes of the greatest and the least value touch the skull at `ends`.
-    Parallel { normal: Vec3, ends: [Vec3; 2] },
+    Parallel {
+        normal: Vec3,
+        ends: [Vec3; 2],
+        /// +1, or −1 in a mirror: which way round its partings are walked.
+        hand: f64,
+    },
     /// Angle about the pencil's line = value.
     Pencil(Pencil),
 }
@@ -85,6 +90,7 @@ impl Family {
         Self::Parallel {
             normal,
             ends: [normal, -normal].map(|n| head.skull().touching(n)),
+            hand: 1.0,
         }
     }
 
@@ -98,9 +104,10 @@ impl Family {
 
     pub(super) fn mirrored(self) -> Self {
         match self {
-            Self::Parallel { normal, ends } => Self::Parallel {
+            Self::Parallel { normal, ends, hand } => Self::Parallel {
                 normal: mirrored(normal),
                 ends: ends.map(mirrored),
+                hand: -hand,
             },
             Self::Pencil(pencil) => Self::Pencil(pencil.mirrored()),
         }

@@ -7,7 +7,7 @@ use super::family::{Edge, Pencil, mirrored};
 use super::partings::{Bound, Edge as At, Line};
 use crate::geometry::{Convex, Vec3};
 use crate::head::{Head, Landmark, Sample, Side, Spot};
-use std::f64::consts::PI;
+use std::f64::consts::{PI, TAU};
 
 /// One side of one head, laid out as the left one, to lay partings on.
 pub(super) struct Lay<'a> {
@@ -118,10 +118,12 @@ impl Lay<'_> {
         if let Line::ToHighPoint(edge) = line {
             let azimuth = self.azimuth(edge);
             let before = matches!(bound, Bound::Before(_) | Bound::Within(_));
-            let (from, to) = if before {
-                (-PI, azimuth)
-            } else {
-                (azimuth, PI)
+            let (from, to) = match (before, self.across) {
+                // Over the front to the parting, but not so far round as to meet the middle of the back.
+                (true, false) => (-PI / 2.0, azimuth),
+                (false, false) => (azimuth, PI),
+                (true, true) => (-azimuth.abs(), azimuth.abs()),
+                (false, true) => (azimuth.abs(), TAU - azimuth.abs()),
             };
             return Edge::Wedge {
                 pencil: self.upright(),

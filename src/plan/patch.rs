@@ -98,9 +98,27 @@ impl Patch {
     }
 
     /// The row in the middle, and so much of its parting beyond its ends (but not beyond a pivot) that
-    /// every place of the patch lies abreast of it.
+    /// every place of the patch lies abreast of it. Where the middle misses the region, the nearest row
+    /// that does not; empty if there is none.
     pub fn spine(&self, head: &Head) -> Row {
-        self.row_and(head, 0.5, BEYOND)
+        Self::from_the_middle()
+            .map(|across| self.row_and(head, across, BEYOND))
+            .find(|row| !row.points().is_empty())
+            .unwrap_or_default()
+    }
+
+    /// Whether any of its rows has scalp.
+    pub(super) fn has_scalp(&self, head: &Head) -> bool {
+        Self::from_the_middle().any(|across| !self.row(head, across).points().is_empty())
+    }
+
+    /// Shares of the way across, from the middle to the edges.
+    fn from_the_middle() -> impl Iterator<Item = f64> {
+        (0..=8).flat_map(|i| {
+            let aside = f64::from(i) / 16.0;
+            let twice = (i > 0).then_some(0.5 + aside);
+            [Some(0.5 - aside), twice].into_iter().flatten()
+        })
     }
 
     fn row_and(&self, head: &Head, across: f64, beyond: f64) -> Row {

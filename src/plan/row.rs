@@ -1,18 +1,24 @@
 //! Rows: partings on the skull within a patch.
 
-use super::family::{Family, SLACK};
+use super::family::Family;
 use crate::geometry::{Convex, Vec3};
 use crate::head::Head;
 use std::f64::consts::{PI, TAU};
 
 /// Steps to a full turn in which a parting is walked to find where it enters and leaves a region.
 const STEPS: usize = 24;
+/// How many times more steps where nothing was seen: 0.6 cm.
+const FINER: usize = 4;
 /// Halvings by which an end is found: 15° / 2¹³ is a few thousandths of a millimetre.
 const HALVINGS: usize = 13;
 /// Points of a row.
 const POINTS: usize = 9;
 /// Wedges run together at their pivot; rows start this share of the way from it.
 const PIVOT: f64 = 0.1;
+/// Wedges run together once more opposite their pivot; rows end so many radians before.
+const ANTIPODE: f64 = 0.015;
+/// How far beside a pivot it is looked whether a wedge starts from it, in steps: half a millimetre.
+const BESIDE: f64 = 0.02;
 
 /// A parting within a patch.
 #[derive(Clone, Debug, Default)]
@@ -98,8 +104,9 @@ impl Curve {
     /// The parting of this value; none where its plane passes the head by.
     pub fn of(family: &Family, value: f64) -> Option<Self> {
         Some(match *family {
-            Family::Parallel { normal, ends } => {
+            Family::Parallel { normal, ends, hand } => {
                 let (right, up) = frame(normal);
+                let right = right * hand;
                 // On the way from the middle of the head to where such a plane would touch.
                 let end = ends[usize::from(value < 0.0)];
                 let share = value / normal.dot(end);
@@ -119,7 +126,7 @@ impl Curve {
                 right: pencil.axis,
                 up: pencil.zero * value.cos() + pencil.side * value.sin(),
                 from: 0.0,
-                to: PI,
+                to: PI - ANTIPODE,
             },
         })
     }
@@ -131,31 +138,33 @@ impl Curve {
     }
 
     fn closed(&self) -> bool {
-        self.to - self.from > PI + SLACK
+        self.to - self.from > PI
     }
 
     /// Whether any of it is inside, as far as its first look shows.
     pub fn meets(&self, head: &Head, inside: &impl Fn(Vec3) -> bool) -> bool {
         let mut near = head.skull().size();
-        self.seen(head, inside, &mut near).0.contains(&true)
+        self.seen(head, inside, 1, &mut near).0.contains(&true)
     }
 
-    /// At even steps of its angle, of which the size in radians is given too, whether it is inside.
+    /// At even steps of its angle, `finer` times as many as usual, whether it is inside; and the size
+    /// of a step in radians.
     fn seen(
         &self,
         head: &Head,
         inside: &impl Fn(Vec3) -> bool,
+        finer: usize,
         near: &mut f64,
     ) -> (Vec<bool>, f64) {
         let closed = self.closed();
-        let steps = if closed { STEPS } else { STEPS / 2 };
+        let steps = if closed { STEPS } else { STEPS / 2 } * finer;
         let step = (self.to - self.from) / steps as f64;
         let mut seen: Vec<bool> = (0..=steps)
             .map(|i| inside(self.at(head, self.from + step * i as f64, near)))
             .collect();
         if !closed {
             // The pivot lies on the edge of every wedge: it belongs to those that start from it.
-            seen[0] = seen[1];
+            seen[0] = seen[1] && inside(self.at(head, self.from + step * BESIDE, near));
         }
         (seen, step)
     }
@@ -183,7 +192,11 @@ impl Curve {
     /// radians more at each end.
     pub fn within(&self, head: &Head, inside: &impl Fn(Vec3) -> bool, beyond: f64) -> Vec<Vec3> {
         let mut near = head.skull().size();
-        let (seen, step) = self.seen(head, inside, &mut near);
+        let (mut seen, mut step) = self.seen(head, inside, 1, &mut near);
+        if !seen.contains(&true) {
+            // A piece smaller than a step, as near the point of a fringe.
+            (seen, step) = self.seen(head, inside, FINER, &mut near);
+        }
         let closed = self.closed();
         let steps = seen.len() - 1;
         let Some((first, last)) = longest(&seen, closed) else {
@@ -230,7 +243,11 @@ impl Curve {
             points = laid(from, to, &mut near).1;
         }
         if beyond > 0.0 {
-            let room = if closed { TAU - (to - from) } else { PI - to };
+            let room = if closed {
+                TAU - (to - from)
+            } else {
+                self.to - to
+            };
             let more = beyond.min(room / 2.0).max(0.0);
             let less = if pivots || !closed { 0.0 } else { more };
             points = laid(from - less, to + more, &mut near).1;
@@ -243,15 +260,21 @@ impl Curve {
 }
 
 /// Whether a row runs from its outer to its inner end: from the lower to the higher, from the side to
-/// the middle where both are level, from right to left where both are as far aside.
+/// the middle where both are level, from the back to the front where both are as far aside, from right to
+/// left across the middle. Both sides of a head must run alike, so that no rounding may decide.
 fn outward(points: &[Vec3]) -> bool {
     let (Some(a), Some(b)) = (points.first(), points.last()) else {
         return false;
     };
-    if (a.z - b.z).abs() > 0.5 {
-        a.z < b.z
-    } else if (a.x.abs() - b.x.abs()).abs() > 1e-3 {
-        a.x.abs() > b.x.abs()
+    let (rises, nears) = (b.z - a.z, a.x.abs() - b.x.abs());
+    if rises.abs() > 0.5 {
+        rises > 0.0
+    } else if nears.abs() > 1e-3 {
+        nears > 0.0
+    } else if (a.y - b.y).abs() > 1e-2 {
+        a.y < b.y
+    } else if rises.abs() > 1e-2 {
+        rises > 0.0
     } else {
         a.x < b.x
     }
@@ -278,17 +301,14 @@ fn longest(seen: &[bool], closed: bool) -> Option<(isize, isize)> {
     best.map(|(a, b)| (a as isize, b as isize))
 }
 
-/// Two directions square to `normal` and each other, mirrored where the normal is.
+/// Two directions square to `normal` and each other. A cross product turns round in a mirror: the first
+/// is mirrored the wrong way where the normal is.
 fn frame(normal: Vec3) -> (Vec3, Vec3) {
-    // The axis least along the normal; x last, so that mirrored normals get mirrored frames.
     let start = if normal.z.abs() < 0.9 {
         Vec3::Z
     } else {
         Vec3::Y
     };
     let up = (start - normal * start.dot(normal)).normalize();
-    let right = up.cross(normal);
-    // A cross product turns round in a mirror: it is kept to the side that the normal's own x says.
-    let keep = if normal.x < 0.0 { -1.0 } else { 1.0 };
-    (right * keep, up)
+    (up.cross(normal), up)
 }

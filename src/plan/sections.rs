@@ -49,7 +49,9 @@ pub fn sections(head: &Head, plan: &Plan, step: &Step, choices: &Choices) -> Vec
                 across: side == Side::Centre,
                 parting: here,
             };
-            laid = Some((here, patches(&lay, &step.area)));
+            let mut patches = patches(&lay, &step.area);
+            patches.retain(|(_, patch)| patch.has_scalp(head));
+            laid = Some((here, patches));
         }
         let patches = laid.iter().flat_map(|(_, patches)| patches);
         all.extend(patches.enumerate().map(|(i, (name, patch))| Section {
@@ -198,6 +200,11 @@ fn reached(head: &Head, family: &Family, region: &Arc<[Edge]>, span: (f64, f64))
         // Clear of the edge itself, along which a parting may be found by halves.
         within - beyond.signum() * 20.0 * SLACK
     };
+    if matches!(family, Family::Pencil(_)) && span.1 - span.0 > TAU - 2.0 * far {
+        // A fan that goes all round ends where it began.
+        let middle = f64::midpoint(span.0, span.1);
+        return (middle - PI, middle + PI);
+    }
     (reach(span.0, -far), reach(span.1, far))
 }
 
