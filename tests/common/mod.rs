@@ -5,8 +5,8 @@ use tautline::cut::{CutError, Job, Measured, Outcome, cut};
 use tautline::hair::Hair;
 use tautline::head::{Head, Tape, Tapes};
 use tautline::plan::{
-    Area, Bound, Choice, Choices, Elevation, Held, Kind, Pattern, Plan, Reference, Sides, Step,
-    Tilt, Words,
+    Area, Bound, Choice, Choices, Covers, Elevation, Held, Kind, Pattern, Plan, Reference, Sides,
+    Step, Tilt, Wetness, Words,
 };
 
 /// A plan of these steps whose hair ends at `before` (a landmark's word or a length).
@@ -17,6 +17,13 @@ pub fn plan(before: &str, steps: Vec<Step>) -> Plan {
         name: "Test".to_owned(),
         about: String::new(),
         suits: String::new(),
+        not_for: String::new(),
+        weight: String::new(),
+        mistakes: Vec::new(),
+        checks: Vec::new(),
+        minutes: 0,
+        wetness: Wetness::default(),
+        covers: Covers::default(),
         choices: vec![Choice {
             id: "before".to_owned(),
             ask: String::new(),
@@ -47,6 +54,7 @@ pub fn step(id: &str, region: Vec<Bound>, pattern: Pattern, held: Held) -> Step 
         tilt: Tilt::default(),
         sides: Sides::Both,
         recuts: Vec::new(),
+        apart: Vec::new(),
         words: Words::default(),
         cautions: Vec::new(),
     }
