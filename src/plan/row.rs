@@ -243,12 +243,17 @@ impl Curve {
 }
 
 /// Whether a row runs from its outer to its inner end: from the lower to the higher, from the side to
-/// the middle where both are level, from right to left where both are as far aside.
+/// the middle where both are level, from right to left where both are as far aside. A row from middle to
+/// middle, round one half of the head, runs from its higher end, or from the back: the same on both
+/// halves.
 fn outward(points: &[Vec3]) -> bool {
     let (Some(a), Some(b)) = (points.first(), points.last()) else {
         return false;
     };
-    if (a.z - b.z).abs() > 0.5 {
+    let middle = a.x.abs() < 1e-2 && b.x.abs() < 1e-2;
+    if middle && (a.z - b.z).abs() < 1e-2 {
+        a.y > b.y
+    } else if middle || (a.z - b.z).abs() > 0.5 {
         a.z < b.z
     } else if (a.x.abs() - b.x.abs()).abs() > 1e-3 {
         a.x.abs() > b.x.abs()
