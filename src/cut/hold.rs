@@ -19,7 +19,7 @@ const STAND_OFF: f64 = 0.3;
 /// Share of the way out at which a parting's line is centred.
 const MIDDLE: f64 = 0.55;
 /// Places along a section at which a line that follows the head is laid.
-const ALONG: usize = 5;
+const ALONG: usize = 9;
 /// How exactly a line is laid, cm.
 const EXACT: f64 = 1e-5;
 
@@ -241,6 +241,7 @@ impl Setting<'_> {
                 })
                 .collect::<Result<Vec<_>, CutError>>()?;
             line.off = off;
+            line.off.sort_by(|a, b| a.0.total_cmp(&b.0));
             return Ok(Laid::by(&middle_guide, CuttingLine::Following(line)));
         }
         // One straight line; hair is held straight out to it and meets it where it does.
