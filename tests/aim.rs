@@ -55,7 +55,7 @@ fn layered() -> Plan {
     let fall = Held::Fall(Fall {
         to: Given::Fixed(Landmark::MouthCorner),
         line: FallLine::Level,
-        below: 0.0,
+        below: Given::Fixed(0.0),
     });
     let layers = Held::Stationary(Cut {
         station: Station::Parting,

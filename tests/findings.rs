@@ -7,8 +7,8 @@ use tautline::cut::{Agreed, Finding, Job, Outcome, USUAL_DRIFT, drift, findings}
 use tautline::hair::{FallsTo, Hair};
 use tautline::head::{Landmark, Region, Side};
 use tautline::plan::{
-    Bound, Carried, Choices, Cut, End, Fall, FallLine, Fingers, Given, Held, Line, Over, Pattern,
-    Plan, Rule, Sides, Start, Station, Travel, built_in,
+    Bound, Carried, Choices, Covers, Cut, End, Fall, FallLine, Fingers, Given, Held, Line, Over,
+    Pattern, Plan, Rule, Sides, Start, Station, Travel, built_in,
 };
 
 fn radial() -> Pattern {
@@ -22,7 +22,7 @@ fn level(landmark: Landmark) -> Held {
     Held::Fall(Fall {
         to: Given::Fixed(landmark),
         line: FallLine::Level,
-        below: 0.0,
+        below: Given::Fixed(0.0),
     })
 }
 
@@ -165,6 +165,44 @@ fn steps_that_fight_over_scalp_are_said_unless_it_is_wanted() {
         found(&plan("waist", vec![perimeter, over]), &Agreed::default()),
         []
     );
+}
+
+/// Hair beside a step that is wanted is shortened right to the edge; the plan has said so.
+#[test]
+fn a_step_that_is_wanted_is_no_fight() {
+    let ridge = |bound: fn(Line) -> Bound| vec![bound(Line::Horseshoe)];
+    let long = step(
+        "long",
+        ridge(Bound::Below),
+        radial(),
+        level(Landmark::Chest),
+    );
+    let mut top = step("top", ridge(Bound::Above), radial(), layers(10.0));
+    let fights = |said: &[Finding]| {
+        let fight = |f: &&Finding| matches!(f, Finding::Contested { .. });
+        said.iter().filter(fight).count()
+    };
+    let unsaid = found(
+        &plan("waist", vec![long.clone(), top.clone()]),
+        &Agreed::default(),
+    );
+    assert_eq!(fights(&unsaid), 1, "{unsaid:?}");
+    top.apart = vec!["long".to_owned()];
+    let said = found(&plan("waist", vec![long, top]), &Agreed::default());
+    assert_eq!(said, []);
+}
+
+/// A fringe leaves the rest of the hair alone and means to.
+#[test]
+fn a_plan_for_a_part_is_not_told_of_the_rest() {
+    let front = vec![Bound::Before(Line::EarToEar)];
+    let mut part = plan(
+        "waist",
+        vec![step("a", front, radial(), level(Landmark::Chest))],
+    );
+    assert_ne!(found(&part, &Agreed::default()), []);
+    part.covers = Covers::Part;
+    assert_eq!(found(&part, &Agreed::default()), []);
 }
 
 #[test]

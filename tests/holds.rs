@@ -259,7 +259,7 @@ fn a_level_fall_guide_ends_everything_on_one_level() {
             Held::Fall(Fall {
                 to: Given::Fixed(Landmark::Shoulder),
                 line: FallLine::Level,
-                below,
+                below: Given::Fixed(below),
             })
         };
         let steps = vec![step("a", vec![], radial(3.0), fall(0.0))];
@@ -287,7 +287,7 @@ fn a_sloping_fall_guide_is_longer_towards_the_face() {
         let held = Held::Fall(Fall {
             to: Given::Fixed(Landmark::Shoulder),
             line: FallLine::Sloping(degrees),
-            below: 0.0,
+            below: Given::Fixed(0.0),
         });
         run(
             &head,
@@ -467,7 +467,7 @@ fn a_tilted_head_changes_what_is_level() {
     let held = Held::Fall(Fall {
         to: Given::Fixed(Landmark::Shoulder),
         line: FallLine::Level,
-        below: 0.0,
+        below: Given::Fixed(0.0),
     });
     let of = |forward| {
         let tilted = Step {
@@ -492,7 +492,7 @@ fn curl_is_cut_longer_to_fall_to_the_same_place() {
     let held = Held::Fall(Fall {
         to: Given::Fixed(Landmark::Collarbone),
         line: FallLine::Level,
-        below: 0.0,
+        below: Given::Fixed(0.0),
     });
     let plan = plan("waist", vec![step("a", vec![], radial(3.0), held)]);
     let mut curly = Hair::default();

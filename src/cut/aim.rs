@@ -130,7 +130,9 @@ fn place(steps: &[Step], means: &Means) -> Result<usize, AimError> {
     let index = steps.iter().position(|s| s.id == means.step);
     let index = index.ok_or_else(not_there)?;
     let has = match (&steps[index].held, means.turns) {
-        (Held::Check, _) | (Held::Fall(_) | Held::Trim(_), Turns::Elevation) => false,
+        (Held::Check, _) | (Held::Fall(_) | Held::Trim(_) | Held::Taper(_), Turns::Elevation) => {
+            false
+        }
         _ => means.range.0 <= means.range.1,
     };
     has.then_some(index).ok_or_else(not_there)

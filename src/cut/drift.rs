@@ -59,7 +59,7 @@ pub fn drift(job: &Job<'_>, (degrees, cm): (f64, f64)) -> Result<Vec<Drifted>, C
                 out: cm,
                 ..Nudge::default()
             };
-            let lifts = !matches!(step.held, Held::Fall(_) | Held::Trim(_));
+            let lifts = !matches!(step.held, Held::Fall(_) | Held::Trim(_) | Held::Taper(_));
             let elevation = lifts.then(|| (nudged(held(-degrees)), nudged(held(degrees))));
             let hold = (nudged(out(-cm)), nudged(out(cm)));
             for (i, section) in planned.sections[done..].iter().enumerate() {

@@ -6,7 +6,7 @@ use crate::geometry::Vec3;
 use crate::hair::FallsTo;
 use crate::head::{Landmark, Region, Regions, Sample, Side};
 use crate::measure::Length;
-use crate::plan::{Area, Plan, Sides, Step};
+use crate::plan::{Area, Covers, Plan, Sides, Step};
 
 /// What was agreed with the client.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -111,7 +111,9 @@ pub fn findings(
 ) -> Result<Vec<Finding>, CutError> {
     let mut all = too_short(job, outcome, agreed)?;
     all.extend(never_reaching(outcome));
-    all.extend(uncovered(job, outcome));
+    if job.plan.covers == Covers::All {
+        all.extend(uncovered(job, outcome));
+    }
     all.extend(contested(job, outcome)?);
     all.extend(one_sided(job.plan));
     Ok(all)
@@ -212,7 +214,7 @@ fn contested(job: &Job<'_>, outcome: &Outcome) -> Result<Vec<Finding>, CutError>
 }
 
 fn wanted(later: &Step, earlier: &Step) -> bool {
-    later.recuts.contains(&earlier.id)
+    later.recuts.contains(&earlier.id) || later.apart.contains(&earlier.id)
 }
 
 fn one_sided(plan: &Plan) -> Vec<Finding> {

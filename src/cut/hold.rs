@@ -7,8 +7,8 @@ use super::pose::Stand;
 use crate::geometry::{Target, TautError, Vec3, bracketed, walk};
 use crate::head::{Landmark, Side};
 use crate::plan::{
-    Carried, Cut, Elevation, Facing, Fall, FallLine, Fingers, Held, Over, Plane, Section, Station,
-    Travel,
+    Carried, Cut, Elevation, Facing, Fall, FallLine, Fingers, Held, Over, Plane, Rule, Section,
+    Station, Travel,
 };
 
 /// Half of the line that the fingers of one hand make when they slide once along it, in cm.
@@ -19,7 +19,7 @@ const STAND_OFF: f64 = 0.3;
 /// Share of the way out at which a parting's line is centred.
 const MIDDLE: f64 = 0.55;
 /// Places along a section at which a line that follows the head is laid.
-const ALONG: usize = 5;
+const ALONG: usize = 9;
 /// How exactly a line is laid, cm.
 const EXACT: f64 = 1e-5;
 /// Further off the guide's length than this, a line was not laid by it, cm.
@@ -33,7 +33,7 @@ pub struct Nudge {
     /// Cm that the hold point lies further out, or lower where hair falls.
     pub out: f64,
     /// Cm that the guide is left longer; where hair falls, that the line lies lower; for a trim, that
-    /// less comes off.
+    /// less comes off; for a taper, that the comb stands further off.
     pub longer: f64,
 }
 
@@ -83,37 +83,71 @@ impl Setting<'_> {
                 let off = self.choices.cm(self.plan, &trim.off)?;
                 Laid::alone(CuttingLine::Off((off - self.nudge.longer).max(0.0)))
             }
+            Held::Taper(taper) => {
+                let more = self.nudge.longer + self.nudge.out;
+                Laid::alone(CuttingLine::Taper {
+                    from: (self.choices.cm(self.plan, &taper.hairline)? + more).max(0.0),
+                    rise: taper.rise,
+                    up_to: (self.choices.cm(self.plan, &taper.up_to)? + more).max(0.0),
+                })
+            }
         }))
     }
 
     fn fall(&self, fall: &Fall, side: Side) -> Result<CuttingLine, CutError> {
         let landmark = self.choices.landmark(self.plan, &fall.to)?;
-        let down = fall.below + self.nudge.out + self.nudge.longer;
+        let below = self.choices.cm(self.plan, &fall.below)?;
+        let down = below + self.nudge.out + self.nudge.longer;
         let through = self.pose.landmark(self.head, landmark, side) - self.pose.up * down;
         let normal = self.pose.up;
         Ok(match fall.line {
             FallLine::Place => CuttingLine::Fall(Target::Point(through)),
             FallLine::Level => CuttingLine::Fall(Target::Plane { through, normal }),
-            FallLine::Sloping(degrees) => {
-                let slope = degrees.clamp(-60.0, 60.0).to_radians();
-                let forward = (Vec3::Y - normal * normal.y).normalize_or(Vec3::Y);
-                // No hair hangs further before or behind the middle than this, cm.
-                let reach = 30.0;
-                let lowest = through - normal * (reach * slope.tan().abs());
-                CuttingLine::Sloping {
-                    level: Target::Plane {
-                        through: lowest,
-                        normal,
-                    },
-                    through,
-                    normal: normal * slope.cos() + forward * slope.sin(),
-                    up: normal,
-                }
+            FallLine::Sloping(degrees) => self.sloping(through, Vec3::Y, degrees),
+            FallLine::Aside(degrees) => {
+                let parting = self.choices.parting(self.plan).azimuth();
+                let away = match side {
+                    Side::Centre if parting == 0.0 => 0.0,
+                    Side::Centre => -parting.signum(),
+                    side => side.sign(),
+                };
+                // The level of the landmark is kept at the parting.
+                let x = self.head.meridian(parting).at(1.0).x;
+                let through = Vec3::new(x, through.y, through.z);
+                self.sloping(through, Vec3::X, degrees * away)
             }
         })
     }
 
+    /// A line so many degrees lower towards a level direction, through a place.
+    fn sloping(&self, through: Vec3, lower: Vec3, degrees: f64) -> CuttingLine {
+        let up = self.pose.up;
+        let slope = degrees.clamp(-60.0, 60.0).to_radians();
+        let lower = (lower - up * lower.dot(up)).normalize_or(lower);
+        // No hair hangs further from the middle than this, cm.
+        let reach = 30.0;
+        CuttingLine::Sloping {
+            level: Target::Plane {
+                through: through - up * (reach * slope.tan().abs()),
+                normal: up,
+            },
+            through,
+            normal: up * slope.cos() + lower * slope.sin(),
+            up,
+        }
+    }
+
     fn stationary(&self, cut: &Cut, first: &Section) -> Result<Laid, CutError> {
+        if cut.station == Station::AlongFirst {
+            let own = Travel {
+                elevation: cut.elevation,
+                over: cut.over,
+                fingers: cut.fingers,
+                guide: Carried::default(),
+                length: cut.length.clone(),
+            };
+            return self.travelling(&own, first, &mut None);
+        }
         let stand = Stand::at(self.head, self.station(cut.station, first), &self.pose);
         let out = self.held(&stand, cut.elevation, cut.over, first.side);
         let along = self.along(&stand, out, stand.down, cut.fingers);
@@ -209,6 +243,7 @@ impl Setting<'_> {
                 })
                 .collect::<Result<Vec<_>, CutError>>()?;
             line.off = off;
+            line.off.sort_by(|a, b| a.0.total_cmp(&b.0));
             return Ok(Laid::by(&middle_guide, CuttingLine::Following(line)));
         }
         // One straight line; hair is held straight out to it and meets it where it does.
@@ -259,8 +294,12 @@ impl Setting<'_> {
         };
         // Walls and floors are the room's.
         let normal = self.pose.of_room(facing);
-        let guide = self.guide(&plane.length, first)?;
         let touch = self.touching(normal);
+        let mut guide = self.guide(&plane.length, first)?;
+        if matches!(plane.length, Rule::Length(_)) {
+            // Said of where the head comes nearest to the plane.
+            guide.root = touch;
+        }
         let line = |off: f64| {
             CuttingLine::Straight(Target::Plane {
                 through: touch + normal * off,
@@ -287,7 +326,10 @@ impl Setting<'_> {
         let furthest = guide.length.max(STAND_OFF) + guide.root.distance(base) + 1.0;
         // A line that leans passes nearer to the guide than it stands off.
         let furthest = furthest * 2.0;
-        let off = bracketed((STAND_OFF, furthest), EXACT, over)
+        // A straight line close to a round head may run through it; then it stands a little further off.
+        let mut near = (0..4).map(|i| STAND_OFF * 2.0_f64.powi(i));
+        let nearest = near.find(|&off| over(off) <= 0.0).unwrap_or(STAND_OFF);
+        let off = bracketed((nearest, furthest), EXACT, over)
             .map_err(|_| guide.too_short(guide.length))?;
         // Where the way out leads through the head, the length jumps past the guide's.
         if over(off).abs() > JUMP {
@@ -343,7 +385,7 @@ impl Setting<'_> {
                 let azimuth = Landmark::AboveEar.hairline_azimuth().unwrap_or_default();
                 self.settled(self.head.meridian(azimuth * side.sign()).at(out))
             }
-            Station::FirstSection => first.patch.at(self.head, 0.5, 0.5),
+            Station::FirstSection | Station::AlongFirst => first.patch.at(self.head, 0.5, 0.5),
             Station::At(landmark) => self.settled(self.head.landmark(landmark, side)),
         }
     }

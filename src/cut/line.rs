@@ -62,6 +62,15 @@ pub enum CuttingLine {
     },
     /// So many cm shorter than it was.
     Off(f64),
+    /// So long at the lower hairline, longer by `rise` with each cm up from it, up to a length, cm.
+    Taper {
+        /// The length at the hairline.
+        from: f64,
+        /// Cm a cm.
+        rise: f64,
+        /// The length that it rises to.
+        up_to: f64,
+    },
 }
 
 /// A line that follows the round of the head: from each place of the section's middle row so far out,
@@ -178,6 +187,10 @@ impl CuttingLine {
                 length: (before - cm).max(0.0),
                 path: None,
             },
+            Self::Taper { from, rise, up_to } => Reach {
+                length: (from + rise * above_lower_hairline(head, root)).min(*up_to),
+                path: None,
+            },
         };
         let more = match self {
             Self::Off(_) => 0.0,
@@ -220,8 +233,28 @@ impl CuttingLine {
                 points
             }
             Self::Following(line) => (0..=8).map(|i| line.at(head, f64::from(i) / 8.0)).collect(),
-            Self::Sloping { .. } | Self::Off(_) => Vec::new(),
+            Self::Sloping { .. } | Self::Off(_) | Self::Taper { .. } => Vec::new(),
         }
+    }
+}
+
+/// How far up from the hairline of nape and ear a root grows, cm along the scalp; before the ear, where
+/// the hairline runs upright, how far above the sideburn, if that is more.
+fn above_lower_hairline(head: &Head, root: Vec3) -> f64 {
+    let spot = head.spot(root);
+    let up = head.meridian(spot.azimuth).hairline() * (1.0 - spot.out);
+    let before_ear = Landmark::InFrontOfEar
+        .hairline_azimuth()
+        .unwrap_or_default();
+    if spot.azimuth.abs() < before_ear {
+        let side = if root.x < 0.0 {
+            Side::Right
+        } else {
+            Side::Left
+        };
+        up.max(root.z - head.landmark(Landmark::InFrontOfEar, side).z)
+    } else {
+        up.max(0.0)
     }
 }
 

@@ -32,6 +32,8 @@ pub enum Kind {
     },
     /// Where the parting is worn.
     Parting,
+    /// On which side a parting beside the middle is worn.
+    SideParting,
     /// A length in cm between two ends.
     Length {
         /// The least, cm.
@@ -62,6 +64,8 @@ pub enum Parting {
 impl Parting {
     /// All of them.
     pub const ALL: [Self; 3] = [Self::Left, Self::Centre, Self::Right];
+    /// Those beside the middle.
+    pub const ASIDE: [Self; 2] = [Self::Left, Self::Right];
 
     /// Radians about the high point; a side parting starts above the inner half of the brow.
     /// Judgement: partings differ.
@@ -146,11 +150,8 @@ impl Choice {
             Kind::Landmark { options } => find(options, text)
                 .map(Value::Landmark)
                 .ok_or_else(|| refused(words(options))),
-            Kind::Parting => Parting::ALL
-                .into_iter()
-                .find(|parting| parting.word() == text)
-                .map(Value::Parting)
-                .ok_or_else(|| refused(Parting::ALL.map(|p| p.word().to_owned()).to_vec())),
+            Kind::Parting => parting(&Parting::ALL, text).map_err(refused),
+            Kind::SideParting => parting(&Parting::ASIDE, text).map_err(refused),
             Kind::Length { least, most } => self.length(text, *least, *most).map(Value::Length),
             Kind::Before { options } => match find(options, text) {
                 Some(landmark) => Ok(Value::Before(Before::EndsAt(landmark))),
@@ -178,6 +179,13 @@ impl Choice {
             Err(wrong(format!("It must lie between {least} and {most} cm.")))
         }
     }
+}
+
+fn parting(options: &[Parting], text: &str) -> Result<Value, Vec<String>> {
+    let found = options.iter().find(|parting| parting.word() == text);
+    found
+        .map(|parting| Value::Parting(*parting))
+        .ok_or_else(|| options.iter().map(|p| p.word().to_owned()).collect())
 }
 
 fn find(options: &[Landmark], text: &str) -> Option<Landmark> {

@@ -18,6 +18,8 @@ pub enum Held {
     Plane(Plane),
     /// So much off, held as it was when it was cut before.
     Trim(Trim),
+    /// Over the comb: short at the lower hairline, longer with the way up from it.
+    Taper(Taper),
     /// Combed at right angles to how it was cut, and compared; nothing is cut.
     Check,
 }
@@ -29,7 +31,7 @@ impl Held {
             Self::Stationary(cut) => Some(&cut.length),
             Self::Travelling(travel) => Some(&travel.length),
             Self::Plane(plane) => Some(&plane.length),
-            Self::Fall(_) | Self::Trim(_) | Self::Check => None,
+            Self::Fall(_) | Self::Trim(_) | Self::Taper(_) | Self::Check => None,
         }
     }
 
@@ -49,8 +51,12 @@ pub struct Fall {
     #[serde(default)]
     pub line: FallLine,
     /// How much lower than the landmark, cm; above it if below zero.
-    #[serde(default)]
-    pub below: f64,
+    #[serde(default = "nothing")]
+    pub below: Given<f64>,
+}
+
+const fn nothing() -> Given<f64> {
+    Given::Fixed(0.0)
 }
 
 /// The line that ends fall to.
@@ -64,6 +70,9 @@ pub enum FallLine {
     Level,
     /// Sloping: so many degrees lower towards the face; towards the back if below zero.
     Sloping(f64),
+    /// Sloping from the parting the client wears: so many degrees lower away from it. On hair taken
+    /// across the middle, lower towards the side away from the parting; level if it is in the middle.
+    Aside(f64),
 }
 
 /// A stationary guide: where its line stands and how long the hair at it is left.
@@ -119,6 +128,19 @@ pub struct Trim {
     pub off: Given<f64>,
 }
 
+/// A taper: the comb lies on the skin at the hairline of nape, ear and sideburn, and leans out as it
+/// climbs.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Taper {
+    /// How long the hair at the hairline is left, cm.
+    pub hairline: Given<f64>,
+    /// How much longer it gets with each cm up, cm.
+    pub rise: f64,
+    /// The length that it rises to, cm.
+    pub up_to: Given<f64>,
+}
+
 /// What the guide is that goes along with a travelling guide.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -156,6 +178,9 @@ pub enum Station {
     EarToEar,
     /// The middle of the step's first section.
     FirstSection,
+    /// All along the step's first section: its line goes round the head with it, each place held at
+    /// its own base, and there it stays for the rest.
+    AlongFirst,
     /// A named point of the scalp, on the section's side.
     At(Landmark),
 }
@@ -221,7 +246,7 @@ pub enum Rule {
     Beside,
     /// So many centimetres off the hair in the middle of this step's first section.
     AmountOff(Given<f64>),
-    /// So many centimetres, cut.
+    /// So many centimetres, cut; with a plane, where the head comes nearest to it.
     Length(Given<f64>),
     /// As long as it takes for its ends to fall to the level of a landmark.
     EndsAt(Given<Landmark>),

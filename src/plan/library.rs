@@ -4,8 +4,32 @@ use super::holds::Rule;
 use super::model::Plan;
 use super::partings::Area;
 
-/// The files, one a cut.
-const FILES: [&str; 1] = [include_str!("cuts/soft-layers-face-frame.json")];
+/// A cut's file by its id.
+macro_rules! cut {
+    ($id:literal) => {
+        ($id, include_str!(concat!("cuts/", $id, ".json")))
+    };
+}
+
+/// The files by the ids of their plans, one a cut.
+const FILES: [(&str, &str); 16] = [
+    cut!("soft-layers-face-frame"),
+    cut!("one-length-bob"),
+    cut!("one-length-long"),
+    cut!("graduated-bob"),
+    cut!("long-graduation"),
+    cut!("uniform-layers"),
+    cut!("square-layers"),
+    cut!("round-layers"),
+    cut!("long-layers"),
+    cut!("back-layers-forward"),
+    cut!("disconnected-layers"),
+    cut!("tapered-nape"),
+    cut!("curtain-fringe"),
+    cut!("side-swept-fringe"),
+    cut!("straight-fringe"),
+    cut!("trim"),
+];
 
 /// Why a plan cannot be used.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -56,7 +80,7 @@ impl Plan {
                 Some(Rule::AsStep(earlier)) => Some(earlier),
                 _ => None,
             };
-            for earlier in step.recuts.iter().chain(named) {
+            for earlier in step.recuts.iter().chain(&step.apart).chain(named) {
                 if !self.steps[..i].iter().any(|s| &s.id == earlier) {
                     return fault(format!(
                         "{} follows {earlier}, which is not before it",
@@ -74,13 +98,14 @@ impl Plan {
 pub fn built_ins() -> Vec<Plan> {
     FILES
         .iter()
-        .filter_map(|text| Plan::from_json(text).ok())
+        .filter_map(|(_, text)| Plan::from_json(text).ok())
         .collect()
 }
 
-/// The built-in plan of this id.
+/// The built-in plan of this id. Only its own file is read.
 pub fn built_in(id: &str) -> Option<Plan> {
-    built_ins().into_iter().find(|plan| plan.id == id)
+    let (_, text) = FILES.iter().find(|(of, _)| *of == id)?;
+    Plan::from_json(text).ok()
 }
 
 #[cfg(test)]
@@ -89,15 +114,15 @@ mod tests {
 
     #[test]
     fn every_built_in_plan_reads() {
-        for text in FILES {
-            Plan::from_json(text).unwrap();
+        for (id, text) in FILES {
+            assert_eq!(Plan::from_json(text).unwrap().id, id);
         }
         assert_eq!(built_ins().len(), FILES.len());
     }
 
     #[test]
     fn a_plan_that_contradicts_itself_is_refused() {
-        let good = FILES[0];
+        let (_, good) = FILES[0];
         let of = |from: &str, to: &str| Plan::from_json(&good.replace(from, to)).unwrap_err();
         assert!(matches!(
             of("\"schema\": 1", "\"schema\": 9"),

@@ -19,10 +19,10 @@ mod sections;
 pub use choices::{Choice, ChoiceError, Choices, Kind, Parting, Value, landmark_word};
 pub use holds::{
     Carried, Cut, Elevation, Facing, Fall, FallLine, Fingers, Held, Over, Plane, Reference, Rule,
-    Station, Travel, Trim,
+    Station, Taper, Travel, Trim,
 };
 pub use library::{PlanError, built_in, built_ins};
-pub use model::{Caution, Given, Plan, Sides, Step, Tilt, Words};
+pub use model::{Caution, Covers, Given, Plan, Sides, Step, Tilt, Wetness, Words};
 pub use partings::{Area, Bound, Edge, End, Line, Pattern, Place, Start};
 pub use patch::Patch;
 pub use row::Row;

@@ -18,12 +18,57 @@ pub struct Plan {
     pub name: String,
     /// What the cut is, in two or three sentences.
     pub about: String,
-    /// Whom it suits, and whom not.
+    /// Whom it suits.
     pub suits: String,
+    /// Whom it does not suit.
+    #[serde(default)]
+    pub not_for: String,
+    /// What it does to the weight of the hair.
+    #[serde(default)]
+    pub weight: String,
+    /// What usually goes wrong.
+    #[serde(default)]
+    pub mistakes: Vec<String>,
+    /// What to look at when it is done.
+    #[serde(default)]
+    pub checks: Vec<String>,
+    /// How long it usually takes, minutes, without washing and drying; 0 if nobody said. Judgement.
+    #[serde(default)]
+    pub minutes: u32,
+    /// How wet the hair is when it is cut.
+    #[serde(default)]
+    pub wetness: Wetness,
+    /// How much of the scalp it means to cut.
+    #[serde(default)]
+    pub covers: Covers,
     /// What the person may choose.
     pub choices: Vec<Choice>,
     /// The steps in the order in which they are cut.
     pub steps: Vec<Step>,
+}
+
+/// How wet hair is when it is cut.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Wetness {
+    /// Evenly damp.
+    #[default]
+    Damp,
+    /// Wet.
+    Wet,
+    /// Dry.
+    Dry,
+}
+
+/// How much of the scalp a plan means to cut.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Covers {
+    /// All of it: what no step takes was forgotten.
+    #[default]
+    All,
+    /// A part, such as a fringe: the rest stays as it is.
+    Part,
 }
 
 /// One step: an area cut one way.
@@ -47,6 +92,9 @@ pub struct Step {
     /// Earlier steps whose hair this one is meant to shorten again.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub recuts: Vec<String>,
+    /// Earlier steps whose hair this one is meant not to meet: the step in length between is wanted.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub apart: Vec<String>,
     /// What to do, in the trade's words.
     pub words: Words,
     /// What to take care of.

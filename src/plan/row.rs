@@ -261,13 +261,17 @@ impl Curve {
 
 /// Whether a row runs from its outer to its inner end: from the lower to the higher, from the side to
 /// the middle where both are level, from the back to the front where both are as far aside, from right to
-/// left across the middle. Both sides of a head must run alike, so that no rounding may decide.
+/// left across the middle. A row from middle to middle, round one half of the head, runs from its higher
+/// end, or from the back. Both sides of a head must run alike, so that no rounding may decide.
 fn outward(points: &[Vec3]) -> bool {
     let (Some(a), Some(b)) = (points.first(), points.last()) else {
         return false;
     };
     let (rises, nears) = (b.z - a.z, a.x.abs() - b.x.abs());
-    if rises.abs() > 0.5 {
+    let middle = a.x.abs() < 1e-2 && b.x.abs() < 1e-2;
+    if middle && rises.abs() < 1e-2 {
+        a.y > b.y
+    } else if middle || rises.abs() > 0.5 {
         rises > 0.0
     } else if nears.abs() > 1e-3 {
         nears > 0.0

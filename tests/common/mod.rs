@@ -1,12 +1,14 @@
 //! Plans of one step or a few, invented for the tests.
 #![allow(dead_code)]
 
+pub mod built;
+
 use tautline::cut::{CutError, Job, Measured, Outcome, cut};
 use tautline::hair::Hair;
 use tautline::head::{Head, Tape, Tapes};
 use tautline::plan::{
-    Area, Bound, Choice, Choices, Elevation, Held, Kind, Pattern, Plan, Reference, Sides, Step,
-    Tilt, Words,
+    Area, Bound, Choice, Choices, Covers, Elevation, Held, Kind, Parting, Pattern, Plan, Reference,
+    Sides, Step, Tilt, Wetness, Words, landmark_word,
 };
 
 /// A plan of these steps whose hair ends at `before` (a landmark's word or a length).
@@ -17,6 +19,13 @@ pub fn plan(before: &str, steps: Vec<Step>) -> Plan {
         name: "Test".to_owned(),
         about: String::new(),
         suits: String::new(),
+        not_for: String::new(),
+        weight: String::new(),
+        mistakes: Vec::new(),
+        checks: Vec::new(),
+        minutes: 0,
+        wetness: Wetness::default(),
+        covers: Covers::default(),
         choices: vec![Choice {
             id: "before".to_owned(),
             ask: String::new(),
@@ -47,6 +56,7 @@ pub fn step(id: &str, region: Vec<Bound>, pattern: Pattern, held: Held) -> Step 
         tilt: Tilt::default(),
         sides: Sides::Both,
         recuts: Vec::new(),
+        apart: Vec::new(),
         words: Words::default(),
         cautions: Vec::new(),
     }
@@ -111,4 +121,31 @@ pub fn try_run(head: &Head, hair: &Hair, plan: &Plan) -> Result<Outcome, CutErro
 
 pub fn run(head: &Head, plan: &Plan) -> Outcome {
     try_run(head, &Hair::default(), plan).unwrap()
+}
+
+/// A small, a mean and a large surveyed head: the 5th, 50th and 95th percentile of women.
+pub fn three_heads() -> Vec<Head> {
+    surveyed_heads().into_iter().take(3).collect()
+}
+
+/// What may be answered to a choice; of a length its two ends.
+pub fn answers(choice: &Choice) -> Vec<String> {
+    let words = |all: &[Parting]| all.iter().map(|p| p.word().to_owned()).collect();
+    match &choice.kind {
+        Kind::Landmark { options } | Kind::Before { options } => {
+            options.iter().map(|l| landmark_word(*l)).collect()
+        }
+        Kind::Parting => words(&Parting::ALL),
+        Kind::SideParting => words(&Parting::ASIDE),
+        Kind::Length { least, most } => vec![format!("{least} cm"), format!("{most} cm")],
+    }
+}
+
+/// The choices of a plan with these answers.
+pub fn chosen(plan: &Plan, pairs: &[(&str, &str)]) -> Choices {
+    let mut choices = Choices::default();
+    for (id, answer) in pairs {
+        choices.set(plan, id, answer).unwrap();
+    }
+    choices
 }

@@ -162,13 +162,17 @@ fn Question(cut: RwSignal<SavedCut>, plan: StoredValue<Plan>, choice: Choice) ->
             words::landmark(landmark).to_owned(),
         )
     };
+    let partings = |all: &[Parting]| -> Vec<(String, String)> {
+        all.iter()
+            .map(|&p| (p.word().to_owned(), words::parting(p).to_owned()))
+            .collect()
+    };
     let options = match &choice.kind {
         Kind::Landmark { options } | Kind::Before { options } => {
             options.iter().copied().map(word).collect()
         }
-        Kind::Parting => Parting::ALL
-            .map(|p| (p.word().to_owned(), words::parting(p).to_owned()))
-            .to_vec(),
+        Kind::Parting => partings(&Parting::ALL),
+        Kind::SideParting => partings(&Parting::ASIDE),
         Kind::Length { .. } => Vec::new(),
     };
     let typed = matches!(choice.kind, Kind::Length { .. } | Kind::Before { .. });
