@@ -17,7 +17,7 @@ fn bob(landmark: Landmark) -> Held {
     Held::Fall(Fall {
         to: Given::Fixed(landmark),
         line: FallLine::Level,
-        below: 0.0,
+        below: Given::Fixed(0.0),
     })
 }
 

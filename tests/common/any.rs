@@ -174,7 +174,11 @@ pub fn held(earlier: &str) -> BoxedStrategy<Held> {
     ];
     let fall = (one_of(&BELOW), lines, -5.0..10.0_f64).prop_map(|(to, line, below)| {
         let to = Given::Fixed(to);
-        Held::Fall(Fall { to, line, below })
+        Held::Fall(Fall {
+            to,
+            line,
+            below: Given::Fixed(below),
+        })
     });
     let stations = prop_oneof![
         Just(Station::Parting),
@@ -358,7 +362,7 @@ pub fn any_plan() -> BoxedStrategy<Plan> {
         Held::Fall(Fall {
             to: Given::Fixed(Landmark::Chin),
             line: FallLine::Level,
-            below: 0.0,
+            below: Given::Fixed(0.0),
         }),
     );
     (
