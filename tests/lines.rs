@@ -214,3 +214,37 @@ fn a_taper_drifts_with_the_comb_and_with_nothing_else() {
         assert!((d.hold.1 - 0.3).abs() < 1e-6, "{:?}", d.hold);
     }
 }
+
+/// Close to a round head a straight line runs into it; that must not make the guide too short to hold.
+#[test]
+fn a_line_low_over_the_ridge_is_laid_on_every_head() {
+    for head in surveyed_heads() {
+        for landmark in [Landmark::Chin, Landmark::Shoulder] {
+            let held = Held::Stationary(Cut {
+                station: Station::EarToEar,
+                elevation: common::from_room(45.0),
+                over: Over::None,
+                fingers: Fingers::Level,
+                length: Rule::EndsAt(Given::Fixed(landmark)),
+            });
+            let pattern = Pattern::Vertical {
+                spacing: 3.0,
+                from: Start::Front,
+            };
+            let region = vec![Bound::Behind(Line::ToHighPoint(Edge::AboveEar))];
+            let outcome = run(
+                &head,
+                &plan("waist", vec![step("a", region, pattern, held)]),
+            );
+            let first = &outcome.sections[0];
+            let root = first.section.patch.at(&head, 0.0, 1.0);
+            let guide = first.guide.unwrap().cm();
+            let line = first.line.as_ref().unwrap();
+            let reach = line.cuts_at(&head, &Hair::default(), root, 90.0).unwrap();
+            assert!(
+                (reach - guide).abs() < 1e-3,
+                "{landmark:?}: {reach} {guide}"
+            );
+        }
+    }
+}

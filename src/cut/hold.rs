@@ -151,7 +151,11 @@ impl Setting<'_> {
         let stand = Stand::at(self.head, self.station(cut.station, first), &self.pose);
         let out = self.held(&stand, cut.elevation, cut.over, first.side);
         let along = self.along(&stand, out, stand.down, cut.fingers);
-        let guide = self.guide(&cut.length, first)?;
+        let mut guide = self.guide(&cut.length, first)?;
+        if matches!(cut.length, Rule::Length(_)) {
+            // Said of the hair that grows where the guide stands.
+            guide.root = stand.base;
+        }
         let line = |off: f64| match cut.fingers {
             Fingers::Rounded => self.rounded(cut, &stand, first.side, off),
             _ => {

@@ -246,7 +246,8 @@ pub enum Rule {
     Beside,
     /// So many centimetres off the hair in the middle of this step's first section.
     AmountOff(Given<f64>),
-    /// So many centimetres, cut; with a plane, where the head comes nearest to it.
+    /// So many centimetres, cut: of the hair where a stationary guide stands, of the first section's
+    /// with a travelling one, and with a plane where the head comes nearest to it.
     Length(Given<f64>),
     /// As long as it takes for its ends to fall to the level of a landmark.
     EndsAt(Given<Landmark>),
