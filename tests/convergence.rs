@@ -1,232 +1,156 @@
+//! Targets stay put when a section is looked at more closely: its shortest and its longest hair against
+//! those of 16 × 16 places. Half a millimetre is what is allowed, but where a test says why not.
+
 mod common;
-use common::*;
-use tautline::cut::*;
-use tautline::hair::*;
-use tautline::head::*;
-use tautline::plan::*;
-fn dense(
-    head: &Head,
-    o: &Outcome,
-    i: usize,
-    s: &SectionCut,
-    n: usize,
-    before: &Lengths,
-) -> (f64, f64) {
-    let _ = (o, i);
-    let line = s.line.as_ref().unwrap();
-    let mut lo = f64::INFINITY;
-    let mut hi = 0.0f64;
-    let mut all = (f64::INFINITY, 0.0f64);
-    let mut any = false;
-    for a in 0..n {
-        for b in 0..n {
-            let across = if n == 1 {
-                0.5
-            } else {
-                0.004 + 0.992 * (a as f64) / (n as f64 - 1.0)
-            };
-            let along = 0.004 + 0.992 * (b as f64) / (n as f64 - 1.0);
-            let root = s.section.patch.at(head, across, along);
-            let bf = before.at(head, root).unwrap();
-            let c = line.cuts_at(head, &Hair::default(), root, bf).unwrap();
-            let after = bf.min(c);
-            all = (all.0.min(after), all.1.max(after));
-            if bf >= c - 1e-4 {
-                any = true;
-                lo = lo.min(after);
-                hi = hi.max(after);
-            }
+
+use common::{from_head, plan, run, step, surveyed_heads};
+use tautline::cut::SectionCut;
+use tautline::hair::Hair;
+use tautline::head::{Head, Landmark, Side};
+use tautline::plan::{
+    Bound, Carried, Cut, End, Facing, Fall, FallLine, Fingers, Given, Held, Line, Over, Pattern,
+    Plan, Plane, Rule, Start, Station, Travel,
+};
+
+/// Half a millimetre.
+const ALLOWED: f64 = 0.05;
+/// Places each way.
+const DENSE: usize = 16;
+
+const RADIAL: Pattern = Pattern::Radial {
+    spacing: 2.0,
+    from: Start::Front,
+};
+const UPRIGHT: Pattern = Pattern::Vertical {
+    spacing: 2.0,
+    from: Start::Back,
+};
+const LEVEL: Pattern = Pattern::Horizontal {
+    spacing: 1.5,
+    from: End::Bottom,
+};
+
+fn nape() -> Vec<Bound> {
+    let bone = Line::Level {
+        at: Landmark::Occipital,
+        up: 0.0,
+    };
+    vec![Bound::Behind(Line::EarToEar), Bound::Below(bone)]
+}
+
+fn travelling(degrees: f64, fingers: Fingers) -> Held {
+    Held::Travelling(Travel {
+        elevation: from_head(degrees),
+        over: Over::None,
+        fingers,
+        guide: Carried::Neighbour,
+        length: Rule::Length(Given::Fixed(10.0)),
+    })
+}
+
+fn stationary(station: Station, fingers: Fingers) -> Held {
+    Held::Stationary(Cut {
+        station,
+        elevation: from_head(90.0),
+        over: Over::None,
+        fingers,
+        length: Rule::Length(Given::Fixed(14.0)),
+    })
+}
+
+/// A plan of one step on hair of one length that reaches every line.
+fn long(region: Vec<Bound>, pattern: Pattern, held: Held) -> Plan {
+    plan("150", vec![step("a", region, pattern, held)])
+}
+
+/// Shortest and longest of the hair at so many places of a section, each way.
+fn extremes(head: &Head, section: &SectionCut) -> (f64, f64) {
+    let line = section.line.as_ref().unwrap();
+    let share = |i: usize| 0.002 + 0.996 * i as f64 / (DENSE - 1) as f64;
+    let (mut short, mut long) = (f64::INFINITY, 0.0_f64);
+    for i in 0..DENSE * DENSE {
+        let (across, along) = (share(i / DENSE), share(i % DENSE));
+        let root = section.section.patch.at(head, across, along);
+        let cut_at = line.cuts_at(head, &Hair::default(), root, 150.0).unwrap();
+        (short, long) = (short.min(cut_at), long.max(cut_at));
+    }
+    (short, long)
+}
+
+/// The most by which a target misses hair that is shorter or longer, cm.
+fn missed(head: &Head, plan: &Plan) -> (f64, f64) {
+    let outcome = run(head, plan);
+    let ours = outcome.sections.iter().filter(|s| s.key.side == Side::Left);
+    ours.fold((0.0, 0.0), |(shorter, longer), section| {
+        let (short, long) = extremes(head, section);
+        (
+            f64::max(shorter, section.short().cm() - short),
+            f64::max(longer, long - section.long().cm()),
+        )
+    })
+}
+
+#[test]
+fn more_places_change_no_target() {
+    let parallel = Fingers::ParallelToHead;
+    let occipital = Station::At(Landmark::Occipital);
+    let plans = [
+        (
+            "graduation",
+            long(nape(), LEVEL, travelling(45.0, parallel)),
+        ),
+        (
+            "one length",
+            long(vec![], RADIAL, travelling(90.0, parallel)),
+        ),
+        (
+            "leaning fingers",
+            long(nape(), UPRIGHT, travelling(90.0, Fingers::Leaning(20.0))),
+        ),
+        (
+            "to the occipital bone",
+            long(nape(), UPRIGHT, stationary(occipital, Fingers::Plumb)),
+        ),
+    ];
+    for head in surveyed_heads() {
+        for (name, plan) in &plans {
+            let (shorter, longer) = missed(&head, plan);
+            println!("{name}: {shorter:.3} and {longer:.3} cm missed");
+            assert!(
+                shorter < ALLOWED && longer < ALLOWED,
+                "{name}: {shorter} {longer}"
+            );
         }
     }
-    if any { (lo, hi) } else { all }
 }
+
+/// Hair straight below a line in the midst of a section is the shortest there is; of a long wedge three
+/// places along it may stand beside that one. The longest, or in its fall the shortest, may grow where the
+/// hairline bends between two rows. Known, and held to two millimetres and to one.
 #[test]
-fn table() {
-    let head = mean_head();
-    let back = vec![
-        Bound::Behind(Line::EarToEar),
-        Bound::Below(Line::Level {
-            at: Landmark::Occipital,
-            up: 0.0,
-        }),
-    ];
-    let hor = Pattern::Horizontal {
-        spacing: 1.5,
-        from: End::Bottom,
-    };
-    let rad = Pattern::Radial {
-        spacing: 2.0,
-        from: Start::Front,
-    };
-    let ver = Pattern::Vertical {
-        spacing: 2.0,
-        from: Start::Back,
-    };
-    let tr = |d: f64, f| {
-        Held::Travelling(Travel {
-            elevation: from_head(d),
-            over: Over::None,
-            fingers: f,
-            guide: Carried::Neighbour,
-            length: Rule::Length(Given::Fixed(10.0)),
-        })
-    };
-    let stn = |s, d: f64, f| {
-        Held::Stationary(Cut {
-            station: s,
-            elevation: from_head(d),
-            over: Over::None,
-            fingers: f,
-            length: Rule::Length(Given::Fixed(14.0)),
-        })
-    };
+fn the_shortest_hair_amid_a_section_is_found_to_two_millimetres() {
+    let crown = stationary(Station::At(Landmark::Crown), Fingers::Rounded);
+    let fall = Held::Fall(Fall {
+        to: Given::Fixed(Landmark::Shoulder),
+        line: FallLine::Level,
+        below: 0.0,
+    });
+    let top = stationary(Station::At(Landmark::HighPoint), Fingers::ParallelToHead);
+    let wall = Held::Plane(Plane {
+        facing: Facing::Side,
+        length: Rule::Length(Given::Fixed(9.0)),
+    });
     let side = vec![Bound::Before(Line::EarToEar), Bound::Below(Line::Horseshoe)];
-    let cases = vec![
-        (
-            "graduation 45 horizontal",
-            plan(
-                "60",
-                vec![step(
-                    "a",
-                    back.clone(),
-                    hor,
-                    tr(45.0, Fingers::ParallelToHead),
-                )],
-            ),
-        ),
-        (
-            "uniform radial",
-            plan(
-                "60",
-                vec![step("a", vec![], rad, tr(90.0, Fingers::ParallelToHead))],
-            ),
-        ),
-        (
-            "stationary at high point, radial",
-            plan(
-                "90",
-                vec![step(
-                    "a",
-                    vec![],
-                    rad,
-                    stn(
-                        Station::At(Landmark::HighPoint),
-                        90.0,
-                        Fingers::ParallelToHead,
-                    ),
-                )],
-            ),
-        ),
-        (
-            "stationary at crown rounded, radial",
-            plan(
-                "90",
-                vec![step(
-                    "a",
-                    vec![],
-                    rad,
-                    stn(Station::At(Landmark::Crown), 90.0, Fingers::Rounded),
-                )],
-            ),
-        ),
-        (
-            "stationary occipital, vertical",
-            plan(
-                "90",
-                vec![step(
-                    "a",
-                    back.clone(),
-                    ver,
-                    stn(Station::At(Landmark::Occipital), 90.0, Fingers::Plumb),
-                )],
-            ),
-        ),
-        (
-            "level fall",
-            plan(
-                "waist",
-                vec![step(
-                    "a",
-                    vec![],
-                    rad,
-                    Held::Fall(Fall {
-                        to: Given::Fixed(Landmark::Shoulder),
-                        line: FallLine::Level,
-                        below: 0.0,
-                    }),
-                )],
-            ),
-        ),
-        (
-            "wall",
-            plan(
-                "60",
-                vec![step(
-                    "a",
-                    side.clone(),
-                    ver,
-                    Held::Plane(Plane {
-                        facing: Facing::Side,
-                        length: Rule::Length(Given::Fixed(9.0)),
-                    }),
-                )],
-            ),
-        ),
-        (
-            "leaning vertical",
-            plan(
-                "60",
-                vec![step(
-                    "a",
-                    back.clone(),
-                    ver,
-                    tr(90.0, Fingers::Leaning(20.0)),
-                )],
-            ),
-        ),
-        (
-            "stationary parting, does not reach",
-            plan(
-                "25",
-                vec![step(
-                    "a",
-                    vec![],
-                    rad,
-                    stn(Station::Parting, 90.0, Fingers::ParallelToHead),
-                )],
-            ),
-        ),
-        ("built-in", built_in("soft-layers-face-frame").unwrap()),
-    ];
-    for (name, p) in cases {
-        let o = run(&head, &p);
-        // hair before each step: run the plan cut short
-        let mut worst = [[0.0f64; 2]; 3];
-        let mut at = [[0usize; 2]; 3];
-        for (i, _) in p.steps.iter().enumerate() {
-            let mut q = p.clone();
-            q.steps.truncate(i);
-            let before = run(&head, &q).lengths;
-            for s in o
-                .sections
-                .iter()
-                .filter(|s| s.step == i && s.cuts() && s.key.side == Side::Left)
-            {
-                for (k, n) in [3usize, 6, 12].into_iter().enumerate() {
-                    let (lo, hi) = dense(&head, &o, i, s, if n == 12 { 24 } else { n }, &before);
-                    let e = [s.short().cm() - lo, hi - s.long().cm()];
-                    for j in 0..2 {
-                        if e[j].abs() > worst[k][j].abs() {
-                            worst[k][j] = e[j];
-                            at[k][j] = s.key.number;
-                        }
-                    }
-                }
-            }
+    for head in surveyed_heads() {
+        for plan in [
+            long(vec![], RADIAL, crown.clone()),
+            long(side.clone(), UPRIGHT, wall.clone()),
+            long(vec![], RADIAL, top.clone()),
+            long(vec![], RADIAL, fall.clone()),
+        ] {
+            let (shorter, longer) = missed(&head, &plan);
+            println!("{shorter:.3} and {longer:.3} cm missed");
+            assert!(shorter < 0.2 && longer < 0.1, "{shorter} {longer}");
         }
-        println!(
-            "{name}: short too long by / long too short by, cm: 3 rows {:.3?} 6 {:.3?} 24 {:.3?} at {:?}",
-            worst[0], worst[1], worst[2], at[2]
-        );
     }
 }

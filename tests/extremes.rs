@@ -84,7 +84,7 @@ fn change() -> BoxedStrategy<Change> {
 fn a_list(value: &Value) -> bool {
     value.as_array().is_some_and(|items| {
         let text = Value::Array(items.clone()).to_string();
-        !text[1..].contains('[') || text.len() % 6 == 0
+        !text[1..].contains('[') || text.len().is_multiple_of(6)
     })
 }
 

@@ -110,7 +110,7 @@ proptest! {
         azimuth in -180.0..180.0_f64,
         out in 0.05..0.9_f64,
         (station, off, lean) in (0.05..0.9_f64, 3.0..30.0_f64, -0.8..0.8_f64),
-        turn in 0.0..6.28_f64,
+        turn in 0.0..std::f64::consts::TAU,
         further in 0.2..3.0_f64,
         point in prop::bool::ANY,
     ) {
