@@ -256,7 +256,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(config(6))]
+    #![proptest_config(config(30))]
 
     /// Goals and means that nobody would ask for.
     #[test]
@@ -294,5 +294,31 @@ proptest! {
             Err(e) => said(&e.to_string()),
         }
         prop_assert!(began.elapsed() < Duration::from_secs(20));
+    }
+}
+
+/// A search without an end once never ended.
+#[test]
+fn means_without_an_end_are_bounded() {
+    let head = common::mean_head();
+    let plan = built_in("soft-layers-face-frame").unwrap();
+    let (hair, choices) = (Hair::default(), Choices::default());
+    let job = Job {
+        head: &head,
+        hair: &hair,
+        plan: &plan,
+        choices: &choices,
+    };
+    let place = Spot::at_degrees(170.0, 0.9);
+    let landmark = Landmark::Waist;
+    let goals = [Goal::EndsAt { place, landmark }];
+    for turns in [Turns::Elevation, Turns::Length] {
+        let means = [Means {
+            step: "back".to_owned(),
+            turns,
+            range: (0.001, f64::INFINITY),
+        }];
+        let aimed = aim(&job, &goals, &means).unwrap();
+        assert!(aimed.by[0].is_finite() && aimed.by[0] <= 300.0);
     }
 }

@@ -257,7 +257,8 @@ fn roots_lie_in_their_section_within_the_hairline() {
                     for root in &roots {
                         // A little towards the middle, for what a row bends between its points.
                         let inward = head.skull().settle(root.lerp(roots[4], 0.005));
-                        assert!(section.patch.holds(inward), "{name}, {kind}: {root}");
+                        let held = section.patch.holds(*root) || section.patch.holds(inward);
+                        assert!(held, "{name}, {kind}: {root}");
                         assert!(head.spot(*root).out < 1.02, "{name}, {kind}: {root}");
                     }
                 }

@@ -5,7 +5,7 @@
 mod any;
 mod common;
 
-use common::{from_head, plan, run, step, surveyed_heads, try_run};
+use common::{from_head, mean_head, plan, run, step, surveyed_heads, try_run};
 use proptest::prelude::*;
 use tautline::cut::{Outcome, SectionCut, SectionKey, let_down};
 use tautline::fall::WeightLine;
@@ -14,7 +14,7 @@ use tautline::hair::{Allowance, Hair, Wear};
 use tautline::head::{Head, Landmark, Side, Spot};
 use tautline::plan::{
     Bound, Carried, Choice, Cut, Edge, End, Fingers, Given, Held, Kind, Line, Over, Pattern, Plan,
-    Rule, Sides, Start, Station, Travel,
+    Rule, Sides, Start, Station, Travel, Trim,
 };
 
 fn config(cases: u32) -> ProptestConfig {
@@ -289,6 +289,26 @@ fn weight_falls_as_elevation_rises() {
         let lines = [0.0, 30.0, 45.0, 60.0, 90.0].map(|degrees| weight(&head, degrees));
         for pair in lines.windows(2) {
             assert!(pair[1].sharpness < pair[0].sharpness, "{lines:?}");
+        }
+    }
+}
+
+/// A trim takes off what it says once, on an edge that sections or sides have in common too.
+#[test]
+fn a_trim_takes_off_the_same_on_shared_edges() {
+    let head = mean_head();
+    let off = Given::Fixed(2.0);
+    let radial = Pattern::Radial {
+        spacing: 3.0,
+        from: Start::Front,
+    };
+    let trim = step("a", vec![], radial, Held::Trim(Trim { off }));
+    let outcome = run(&head, &plan("40", vec![trim]));
+    for section in &outcome.sections {
+        for along in [0.0, 0.5, 1.0] {
+            let root = section.section.patch.at(&head, 0.0, along);
+            let now = outcome.lengths.at(&head, root).unwrap();
+            assert!((now - 38.0).abs() < 1e-9, "{:?}: {now}", section.key);
         }
     }
 }

@@ -28,6 +28,8 @@ const REPEATS: usize = 6;
 const CANNOT: f64 = 60.0;
 /// How much a goal's pull counts beside its miss.
 const PULL: f64 = 0.3;
+/// The most that a length is turned by, cm: longer than any hair that is cut.
+const MOST_CM: f64 = 300.0;
 /// How much a unit of change must be worth, cm: of two ways to meet a goal, the nearer to the plan.
 const CHANGE: f64 = 0.005;
 
@@ -40,6 +42,18 @@ pub struct Means {
     pub turns: Turns,
     /// From how much less to how much more than planned: cm, or degrees.
     pub range: (f64, f64),
+}
+
+impl Means {
+    /// Its range, no wider than anything that can be held: the search never ends in an endless one.
+    fn bounds(&self) -> (f64, f64) {
+        let most = match self.turns {
+            Turns::Length => MOST_CM,
+            Turns::Elevation => 180.0,
+        };
+        let (low, high) = self.range;
+        (low.clamp(-most, most), high.clamp(-most, most))
+    }
 }
 
 /// What of a step may be turned.
@@ -215,7 +229,10 @@ impl Search<'_> {
         let ranges: Vec<(f64, f64)> = self
             .means
             .iter()
-            .map(|m| (m.range.0 / unit(m), m.range.1 / unit(m)))
+            .map(|m| {
+                let (low, high) = m.bounds();
+                (low / unit(m), high / unit(m))
+            })
             .collect();
         let stop = StopTols {
             xtol_abs: vec![1e-3; at.len()],
@@ -262,7 +279,8 @@ impl Search<'_> {
 
     /// As planned, or the nearest to it that may be.
     fn start(&self, means: &Means) -> f64 {
-        0.0_f64.clamp(means.range.0, means.range.1) / unit(means)
+        let (low, high) = means.bounds();
+        0.0_f64.clamp(low, high) / unit(means)
     }
 
     fn loss(&self, goal: usize, at: &[f64]) -> f64 {
@@ -300,7 +318,10 @@ impl Search<'_> {
 
     /// From units of the search to cm and degrees, within what may be.
     fn changes(&self, at: &[f64]) -> Vec<f64> {
-        let change = |(u, m): (&f64, &Means)| (u * unit(m)).clamp(m.range.0, m.range.1);
+        let change = |(u, m): (&f64, &Means)| {
+            let (low, high) = m.bounds();
+            (u * unit(m)).clamp(low, high)
+        };
         at.iter().zip(self.means).map(change).collect()
     }
 
@@ -334,7 +355,7 @@ impl Search<'_> {
             .map(|i| {
                 let moved = |by: f64| {
                     let mut there = at.to_vec();
-                    let (low, high) = self.means[i].range;
+                    let (low, high) = self.means[i].bounds();
                     let unit = unit(&self.means[i]);
                     there[i] = (there[i] + by).clamp(low / unit, high / unit);
                     (there[i] * unit, self.misses(&there)[goal])

@@ -136,7 +136,7 @@ impl Run<'_> {
             // changes the other's line.
             let (cut, changed) = self.side(&so_far.lengths, index, &ours)?;
             for (patch, line, shift) in changed {
-                lengths = lengths.with(patch, line, shift);
+                lengths = lengths.with(index, patch, line, shift);
             }
             so_far.sections.extend(cut);
         }
@@ -191,7 +191,7 @@ impl Run<'_> {
                     .get(&cut.key)
                     .map_or(0.0, |m| m.cm() - cut.long().cm());
                 if travels {
-                    own = own.with(section.patch.clone(), Arc::clone(line), shift);
+                    own = own.with(index, section.patch.clone(), Arc::clone(line), shift);
                 }
                 changed.push((section.patch.clone(), Arc::clone(line), shift));
             }

@@ -20,6 +20,9 @@ const STAND_OFF: f64 = 0.3;
 const MIDDLE: f64 = 0.55;
 /// Places along a section at which a line that follows the head is laid.
 const ALONG: usize = 9;
+/// Pieces in which a straight line is told of along a section: how far off it stands changes fast where
+/// hair held out fans.
+const STRAIGHT: usize = 32;
 /// How exactly a line is laid, cm.
 const EXACT: f64 = 1e-5;
 /// Further off the guide's length than this, a line was not laid by it, cm.
@@ -262,14 +265,15 @@ impl Setting<'_> {
         let own = section.patch.row(self.head, 0.5);
         let ends = [own.points().first(), own.points().last()];
         let ends = ends.map(|end| end.map_or(0.5, |p| middle.share(*p)));
-        let off = (0..ALONG)
+        let off = (0..=STRAIGHT)
             .map(|k| {
-                let (from, out_there) = held(share(k));
+                let share = k as f64 / STRAIGHT as f64;
+                let (from, out_there) = held(share);
                 let meets = meeting((from, out_there), (base + out * off, fingers)).unwrap_or(off);
-                if meets < STAND_OFF && (ends[0]..=ends[1]).contains(&share(k)) {
+                if meets < STAND_OFF && (ends[0]..=ends[1]).contains(&share) {
                     return Err(middle_guide.too_short(meets));
                 }
-                Ok((share(k), meets.max(STAND_OFF)))
+                Ok((share, meets.max(STAND_OFF)))
             })
             .collect::<Result<Vec<_>, CutError>>()?;
         line.off = off;

@@ -26,6 +26,8 @@ pub struct Lengths {
 enum Change {
     /// A section was cut.
     Cut {
+        /// The plan's step, by its place.
+        step: usize,
         patch: Patch,
         line: Arc<CuttingLine>,
         /// How much longer than computed it came out, cm.
@@ -55,11 +57,23 @@ impl Lengths {
             // Where it ends is told of the hair as it hangs.
             falls => self.hair.cut_at(root, falls.at(head, root)?),
         };
+        let mut trimmed = None;
         for change in &self.changes {
             match change {
                 Change::Grew(cm) => length += cm,
-                Change::Cut { patch, line, shift } => {
+                Change::Cut {
+                    step,
+                    patch,
+                    line,
+                    shift,
+                } => {
+                    let trims = matches!(**line, CuttingLine::Off(_));
+                    // On an edge that sections have in common a trim still takes off what it says once.
+                    if trims && trimmed == Some(*step) {
+                        continue;
+                    }
                     if patch.holds(root) {
+                        trimmed = trims.then_some(*step);
                         let reach = line.reach(head, &self.hair, root, length)?.length + shift;
                         length = length.min(reach.max(0.0));
                     }
@@ -105,7 +119,9 @@ impl Lengths {
         length: f64,
     ) -> Result<Option<Taut>, CutError> {
         for change in self.changes.iter().rev() {
-            if let Change::Cut { patch, line, shift } = change
+            if let Change::Cut {
+                patch, line, shift, ..
+            } = change
                 && patch.holds(root)
             {
                 let reach = line.reach(head, &self.hair, root, f64::INFINITY)?;
@@ -134,9 +150,20 @@ impl Lengths {
         self
     }
 
-    /// The same hair with one more section cut along `line`, `shift` cm longer than computed.
-    pub(super) fn with(mut self, patch: Patch, line: Arc<CuttingLine>, shift: f64) -> Self {
-        self.changes.push(Change::Cut { patch, line, shift });
+    /// The same hair with one more section of a step cut along `line`, `shift` cm longer than computed.
+    pub(super) fn with(
+        mut self,
+        step: usize,
+        patch: Patch,
+        line: Arc<CuttingLine>,
+        shift: f64,
+    ) -> Self {
+        self.changes.push(Change::Cut {
+            step,
+            patch,
+            line,
+            shift,
+        });
         self
     }
 }

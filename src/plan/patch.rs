@@ -8,6 +8,10 @@ use std::sync::Arc;
 
 /// How far a section's spine runs on beyond its ends, radians about its centre: about 5 cm.
 const BEYOND: f64 = 0.5;
+/// How far within its near and far edge a patch's outer roots stand, as a share of the way across.
+const INSET: f64 = 0.002;
+/// How far within the ends of a row they stand, cm.
+const HAIRS_BREADTH: f64 = 0.01;
 
 /// A patch of scalp.
 ///
@@ -162,23 +166,27 @@ impl Patch {
         }
     }
 
-    /// Roots that stand for it: `rows` rows side by side, each in the middle of its share of the
-    /// patch so that no root lies on an edge two sections have in common; in each row as many roots
-    /// from the inner to the outer end. None if the patch has no scalp.
+    /// Roots that stand for it: `rows` rows side by side from its near to its far edge, in each as many
+    /// roots from the inner to the outer end, one in the middle if `rows` is 1. The shortest and the
+    /// longest hair of a section mostly grow at its edges; but what two sections have in common belongs
+    /// to both, so roots stand a hair's breadth within. None if the patch has no scalp.
     pub fn roots(&self, head: &Head, rows: usize) -> Vec<Vec3> {
         if let Kind::Place(p) = &self.0 {
             return vec![*p];
         }
+        let share = |i: usize, inset: f64| {
+            if rows < 2 {
+                0.5
+            } else {
+                inset + (1.0 - 2.0 * inset) * i as f64 / (rows - 1) as f64
+            }
+        };
         let mut roots = Vec::with_capacity(rows * rows);
         for r in 0..rows {
-            let row = self.row(head, (r as f64 + 0.5) / rows as f64);
+            let row = self.row(head, share(r, INSET));
+            let inset = (HAIRS_BREADTH / row.length().max(HAIRS_BREADTH)).min(0.25);
             for i in 0..rows {
-                let along = if rows < 2 {
-                    0.5
-                } else {
-                    i as f64 / (rows - 1) as f64
-                };
-                match row.at(head, along) {
+                match row.at(head, share(i, inset)) {
                     Some(root) => roots.push(root),
                     None => return self.roots_of_longest(head, rows),
                 }

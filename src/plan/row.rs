@@ -280,7 +280,7 @@ fn outward(points: &[Vec3]) -> bool {
     } else if rises.abs() > 1e-2 {
         rises > 0.0
     } else {
-        a.x < b.x
+        b.x - a.x > 1e-2
     }
 }
 
