@@ -133,7 +133,7 @@ fn the_shortest_hair_amid_a_section_is_found_to_two_millimetres() {
     let fall = Held::Fall(Fall {
         to: Given::Fixed(Landmark::Shoulder),
         line: FallLine::Level,
-        below: 0.0,
+        below: Given::Fixed(0.0),
     });
     let top = stationary(Station::At(Landmark::HighPoint), Fingers::ParallelToHead);
     let wall = Held::Plane(Plane {

@@ -168,7 +168,7 @@ fn steps_that_fight_over_scalp_are_said_unless_it_is_wanted() {
     );
 }
 
-/// Hair beside a step that is wanted is shortened right to the edge; the plan has said so.
+/// The top takes a band of what the step below it cut; the plan says that it is meant to stand apart.
 #[test]
 fn a_step_that_is_wanted_is_no_fight() {
     let ridge = |bound: fn(Line) -> Bound| vec![bound(Line::Horseshoe)];
@@ -178,7 +178,11 @@ fn a_step_that_is_wanted_is_no_fight() {
         radial(),
         level(Landmark::Chest),
     );
-    let mut top = step("top", ridge(Bound::Above), radial(), layers(10.0));
+    let band = Line::Level {
+        at: Landmark::ParietalRidge,
+        up: -1.5,
+    };
+    let mut top = step("top", vec![Bound::Above(band)], radial(), layers(10.0));
     let fights = |said: &[Finding]| {
         let fight = |f: &&Finding| matches!(f, Finding::Contested { .. });
         said.iter().filter(fight).count()
