@@ -111,8 +111,19 @@ impl Patch {
             .unwrap_or_default()
     }
 
-    /// Whether any of its rows has scalp.
+    /// Whether any of its rows has scalp. A first look at the middle is nearly always enough.
     pub(super) fn has_scalp(&self, head: &Head) -> bool {
+        if let Kind::Slice {
+            family,
+            near,
+            far,
+            region,
+            ..
+        } = &self.0
+            && Self::meets(head, family, f64::midpoint(*near, *far), region)
+        {
+            return true;
+        }
         Self::from_the_middle().any(|across| !self.row(head, across).points().is_empty())
     }
 
