@@ -3,6 +3,7 @@
 
 use geographiclib_rs::{DirectGeodesic, Geodesic, InverseGeodesic};
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
 use tautline::geometry::{Convex, Egg, Ellipsoid, Target, Vec3, taut, trace, walk};
 
 fn direction() -> impl Strategy<Value = Vec3> {
@@ -24,7 +25,7 @@ fn on_sphere(radius: f64, angle: f64, d: f64) -> f64 {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 2000, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 2000, failure_persistence: None, rng_seed: RngSeed::Fixed(20261125), ..ProptestConfig::default() })]
 
     #[test]
     fn a_sphere_gives_the_closed_form(

@@ -6,6 +6,7 @@ use super::lengths::Lengths;
 use super::line::{CuttingLine, Reach};
 use super::pose::Pose;
 use super::section::{SectionCut, SectionKey, Strand};
+use super::targets::Targets;
 use crate::geometry::TautError;
 use crate::hair::{BeforeError, Hair};
 use crate::head::Head;
@@ -232,6 +233,10 @@ impl Run<'_> {
                 })
             })
             .collect::<Result<Vec<_>, CutError>>()?;
+        let targets = match line {
+            Some(line) => Targets::of(head, lengths, &section.patch, line, &strands)?,
+            None => Targets::among(&strands),
+        };
         Ok(SectionCut {
             step: index,
             key: SectionKey {
@@ -243,6 +248,7 @@ impl Run<'_> {
             line: line.cloned(),
             guide: None,
             strands,
+            targets,
         })
     }
 }

@@ -83,6 +83,24 @@ impl Lengths {
         Ok(length)
     }
 
+    /// The sections, by their places among all so far, that cut hair at a root.
+    pub(super) fn cut_by(&self, root: Vec3) -> Vec<usize> {
+        let holds = |(_, change): &(usize, &Change)| matches!(change, Change::Cut { patch, .. } if patch.holds(root));
+        let changes = self.changes.iter().enumerate();
+        changes.filter(holds).map(|(i, _)| i).collect()
+    }
+
+    /// Whether some of these roots, but not all, lie within one section that was cut.
+    pub(super) fn stepped(&self, roots: &[Vec3]) -> bool {
+        self.changes.iter().any(|change| match change {
+            Change::Cut { patch, .. } => {
+                let within = roots.iter().filter(|&&root| patch.holds(root)).count();
+                within > 0 && within < roots.len()
+            }
+            Change::Grew(_) => false,
+        })
+    }
+
     /// How long the hair at a root hangs, dry and let go.
     ///
     /// # Errors

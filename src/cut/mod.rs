@@ -18,6 +18,7 @@ mod let_down;
 mod line;
 mod pose;
 mod section;
+mod targets;
 mod told;
 
 pub use aim::{AimError, Aimed, MET, Means, Met, Turns, aim};

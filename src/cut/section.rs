@@ -1,15 +1,13 @@
 //! A section with its hair before and after.
 
 use super::line::CuttingLine;
+use super::targets::{JUST, Targets};
 use crate::geometry::{Taut, Vec3, trace};
 use crate::head::{Head, Side};
 use crate::measure::Length;
 use crate::plan::Section;
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
-
-/// Hair this little short of the line still reaches it, in cm: lines are laid no more exactly.
-const JUST: f64 = 1e-4;
 
 /// Which section: its step's id, the client's side, its number in cutting order from 1.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -61,32 +59,11 @@ pub struct SectionCut {
     /// Its hair, row by row from the edge nearest the guide to the far edge, each row from the
     /// inner to the outer end.
     pub strands: Vec<Strand>,
+    /// What it comes to over the whole of it.
+    pub(super) targets: Targets,
 }
 
 impl SectionCut {
-    /// Lengths after the cut of the hair that counts: what reaches the line, up to where it just
-    /// reaches; or all of it if none does or nothing is cut.
-    fn counted(&self) -> Vec<f64> {
-        if !self.strands.iter().any(Strand::reaches) {
-            return self.strands.iter().map(|s| s.after).collect();
-        }
-        let reached = self.strands.iter().filter(|s| s.reaches()).map(|s| s.after);
-        reached
-            .chain(self.neighbours().filter_map(|(a, b)| just_reaching(a, b)))
-            .collect()
-    }
-
-    /// Pairs of strands next to each other, along rows and across them.
-    fn neighbours(&self) -> impl Iterator<Item = (&Strand, &Strand)> {
-        let side = self.strands.len().isqrt();
-        let strand = move |row: usize, i: usize| &self.strands[row * side + i];
-        let along =
-            (0..side).flat_map(move |r| (1..side).map(move |i| (strand(r, i - 1), strand(r, i))));
-        let across =
-            (1..side).flat_map(move |r| (0..side).map(move |i| (strand(r - 1, i), strand(r, i))));
-        along.chain(across)
-    }
-
     /// Whether its hair is cut here; else it is only looked at.
     pub fn cuts(&self) -> bool {
         self.line.is_some()
@@ -98,34 +75,25 @@ impl SectionCut {
         middle.map_or(0.0, |strand| strand.root.x.atan2(strand.root.y))
     }
 
-    /// The shortest hair that is cut here.
+    /// The shortest hair that is cut here: of what reaches the line, up to where it just reaches; of all
+    /// if none does or nothing is cut.
     pub fn short(&self) -> Length {
-        let least = self.counted().into_iter().reduce(f64::min);
-        Length::from_cm(least.unwrap_or(0.0))
+        Length::from_cm(self.targets.short)
     }
 
-    /// The longest hair that is cut here.
+    /// The longest hair that is cut here, likewise.
     pub fn long(&self) -> Length {
-        Length::from_cm(self.counted().into_iter().fold(0.0, f64::max))
+        Length::from_cm(self.targets.long)
     }
 
     /// The most that comes off.
     pub fn off(&self) -> Length {
-        Length::from_cm(
-            self.strands
-                .iter()
-                .map(|s| s.before - s.after)
-                .fold(0.0, f64::max),
-        )
+        Length::from_cm(self.targets.off)
     }
 
     /// The share of its hair that reaches the line, 0 to 1; 1 where nothing is cut.
     pub fn reach(&self) -> f64 {
-        if self.line.is_none() || self.strands.is_empty() {
-            return 1.0;
-        }
-        let reached = self.strands.iter().filter(|s| s.reaches()).count();
-        reached as f64 / self.strands.len() as f64
+        self.targets.reach
     }
 
     /// The held hair for drawing: for each strand that reaches, the points of its way to the line,
@@ -140,16 +108,4 @@ impl SectionCut {
             })
             .collect()
     }
-}
-
-/// The length in cm of the hair between two strands that only just reaches the line, if one of them
-/// reaches and the other does not.
-fn just_reaching(a: &Strand, b: &Strand) -> Option<f64> {
-    let spare = |s: &Strand| s.cut_at.map(|cm| s.before - cm);
-    let (over, under) = (spare(a)?, spare(b)?);
-    if (over >= 0.0) == (under >= 0.0) {
-        return None;
-    }
-    let share = over / (over - under);
-    Some(a.before + (b.before - a.before) * share)
 }
