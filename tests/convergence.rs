@@ -4,12 +4,12 @@
 mod common;
 
 use common::{from_head, plan, run, step, surveyed_heads};
-use tautline::cut::SectionCut;
+use tautline::cut::{Job, Measured, Outcome, SectionCut, cut};
 use tautline::hair::Hair;
 use tautline::head::{Head, Landmark, Side};
 use tautline::plan::{
-    Bound, Carried, Cut, End, Facing, Fall, FallLine, Fingers, Given, Held, Line, Over, Pattern,
-    Plan, Plane, Rule, Start, Station, Travel,
+    Bound, Carried, Choices, Cut, End, Facing, Fall, FallLine, Fingers, Given, Held, Line, Over,
+    Pattern, Plan, Plane, Rule, Start, Station, Travel, built_ins,
 };
 
 /// Half a millimetre.
@@ -153,4 +153,58 @@ fn the_shortest_hair_amid_a_section_is_found_to_two_millimetres() {
             assert!(shorter < 0.2 && longer < 0.1, "{shorter} {longer}");
         }
     }
+}
+
+/// Every built-in cut as it is by default: steps over steps, hair that reaches in part.
+#[test]
+fn more_places_change_no_target_of_a_built_in_cut() {
+    let head = common::mean_head();
+    let hair = Hair::default();
+    let choices = Choices::default();
+    for plan in built_ins() {
+        for step in 0..plan.steps.len() {
+            let up_to = |count: usize| {
+                let mut plan = plan.clone();
+                plan.steps.truncate(count);
+                let job = Job {
+                    head: &head,
+                    hair: &hair,
+                    plan: &plan,
+                    choices: &choices,
+                };
+                cut(&job, &Measured::new()).unwrap()
+            };
+            let (before, after) = (up_to(step), up_to(step + 1));
+            let ours = after.sections.iter().filter(|s| s.step == step);
+            for section in ours.filter(|s| s.cuts() && s.key.side != Side::Right) {
+                let dense = dense(&head, &before, section);
+                let Some((short, long)) = dense else { continue };
+                let (s, l) = (section.short().cm() - short, section.long().cm() - long);
+                if s.abs() > ALLOWED || l.abs() > ALLOWED {
+                    println!(
+                        "{} {} {}: short {s:+.3} of {short:.1}, long {l:+.3} of {long:.1}",
+                        plan.id, section.key.step, section.key.number
+                    );
+                }
+            }
+        }
+    }
+}
+
+/// Shortest and longest of the hair that reaches, at many places of a section.
+fn dense(head: &Head, before: &Outcome, section: &SectionCut) -> Option<(f64, f64)> {
+    const MANY: usize = 28;
+    let line = section.line.as_ref()?;
+    let share = |i: usize| 0.003 + 0.994 * i as f64 / (MANY - 1) as f64;
+    let reached: Vec<f64> = (0..MANY * MANY)
+        .filter_map(|i| {
+            let (across, along) = (share(i / MANY), share(i % MANY));
+            let root = section.section.patch.at(head, across, along);
+            let long = before.lengths.at(head, root).unwrap();
+            let cut_at = line.cuts_at(head, &Hair::default(), root, long).unwrap();
+            (long >= cut_at).then_some(cut_at)
+        })
+        .collect();
+    let least = reached.iter().copied().reduce(f64::min)?;
+    Some((least, reached.into_iter().fold(0.0, f64::max)))
 }

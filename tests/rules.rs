@@ -170,7 +170,7 @@ fn over_directing_the_back_to_the_ear_line_leaves_the_centre_back_longest() {
                 let even = before == "50";
                 assert!(even || pair[1].long() > pair[0].long(), "{before}");
                 assert!(pair[1].short() > pair[0].short(), "{before}");
-                assert!(pair[1].long().cm() > pair[0].long().cm() - 1e-9, "{before}");
+                assert!(pair[1].long().cm() > pair[0].long().cm() - 0.05, "{before}");
                 assert!(pair[1].reach() <= pair[0].reach(), "{before}");
             }
         }

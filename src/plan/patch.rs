@@ -194,7 +194,7 @@ impl Patch {
         };
         let mut roots = Vec::with_capacity(rows * rows);
         for r in 0..rows {
-            let row = self.row(head, share(r, INSET));
+            let row = self.row_near(head, share(r, INSET));
             let inset = (HAIRS_BREADTH / row.length().max(HAIRS_BREADTH)).min(0.25);
             for i in 0..rows {
                 match row.at(head, share(i, inset)) {
@@ -204,6 +204,30 @@ impl Patch {
             }
         }
         roots
+    }
+
+    /// The row at a share of the way across or, where the parting misses the region there, as in the
+    /// corner of a triangle, the nearest to it that does not.
+    fn row_near(&self, head: &Head, across: f64) -> Row {
+        let row = self.row(head, across);
+        if !row.points().is_empty() {
+            return row;
+        }
+        let (mut misses, mut meets) = (across, 0.5);
+        let mut best = self.row(head, meets);
+        if best.points().is_empty() {
+            return row;
+        }
+        for _ in 0..10 {
+            let middle = f64::midpoint(misses, meets);
+            let row = self.row(head, middle);
+            if row.points().is_empty() {
+                misses = middle;
+            } else {
+                (meets, best) = (middle, row);
+            }
+        }
+        best
     }
 
     /// The same where a row missed the region: all roots stand on the longest row there is.
