@@ -124,11 +124,10 @@ fn more_places_change_no_target() {
     }
 }
 
-/// Hair straight below a line in the midst of a section is the shortest there is; of a long wedge three
-/// places along it may stand beside that one. The longest, or in its fall the shortest, may grow where the
-/// hairline bends between two rows. Known, and held to two millimetres and to one.
+/// Hair straight below a line in the midst of a section is the shortest there is; the longest, or in its
+/// fall the shortest, may grow where the hairline bends between two rows.
 #[test]
-fn the_shortest_hair_amid_a_section_is_found_to_two_millimetres() {
+fn the_shortest_hair_amid_a_section_is_found() {
     let crown = stationary(Station::At(Landmark::Crown), Fingers::Rounded);
     let fall = Held::Fall(Fall {
         to: Given::Fixed(Landmark::Shoulder),
@@ -150,17 +149,20 @@ fn the_shortest_hair_amid_a_section_is_found_to_two_millimetres() {
         ] {
             let (shorter, longer) = missed(&head, &plan);
             println!("{shorter:.3} and {longer:.3} cm missed");
-            assert!(shorter < 0.2 && longer < 0.1, "{shorter} {longer}");
+            assert!(shorter < ALLOWED && longer < ALLOWED, "{shorter} {longer}");
         }
     }
 }
 
-/// Every built-in cut as it is by default: steps over steps, hair that reaches in part.
+/// Every built-in cut as it is by default: steps over steps, hair that reaches in part. Where all of a
+/// section reaches, and no edge of an earlier step runs through it, targets are those of many places;
+/// elsewhere the many places stand beside the edge that counts, by what lies between two of them.
 #[test]
 fn more_places_change_no_target_of_a_built_in_cut() {
     let head = common::mean_head();
     let hair = Hair::default();
     let choices = Choices::default();
+    let (mut looked, mut edged) = (0, 0);
     for plan in built_ins() {
         for step in 0..plan.steps.len() {
             let up_to = |count: usize| {
@@ -177,34 +179,77 @@ fn more_places_change_no_target_of_a_built_in_cut() {
             let (before, after) = (up_to(step), up_to(step + 1));
             let ours = after.sections.iter().filter(|s| s.step == step);
             for section in ours.filter(|s| s.cuts() && s.key.side != Side::Right) {
-                let dense = dense(&head, &before, section);
-                let Some((short, long)) = dense else { continue };
-                let (s, l) = (section.short().cm() - short, section.long().cm() - long);
-                if s.abs() > ALLOWED || l.abs() > ALLOWED {
-                    println!(
-                        "{} {} {}: short {s:+.3} of {short:.1}, long {l:+.3} of {long:.1}",
-                        plan.id, section.key.step, section.key.number
-                    );
-                }
+                let Some(dense) = dense(&head, &before, section) else {
+                    continue;
+                };
+                let (s, l) = (
+                    section.short().cm() - dense.short,
+                    section.long().cm() - dense.long,
+                );
+                // A taper follows the hairline, whose bend over the ear may lie between two rows: known, and
+                // held to a millimetre.
+                let allowed = if plan.id == "tapered-nape" {
+                    0.1
+                } else {
+                    ALLOWED
+                };
+                let edge = allowed + dense.between * if dense.whole { 0.1 } else { 1.0 };
+                looked += 1;
+                edged += usize::from(!dense.whole);
+                // What many places find, the target must not miss; it may know an edge better.
+                let missed = if dense.whole { allowed } else { edge };
+                let fine = s <= missed && l >= -allowed;
+                let near = s >= -edge && l <= edge;
+                assert!(
+                    fine && near,
+                    "{} {} {}: short {s:+.3}, long {l:+.3}, {dense:?}",
+                    plan.id,
+                    section.key.step,
+                    section.key.number
+                );
             }
         }
     }
+    println!("{looked} sections, {edged} with an edge in them");
+    assert!(looked > 200);
+}
+
+/// What many places of a section say.
+#[derive(Debug)]
+struct Dense {
+    short: f64,
+    long: f64,
+    /// Whether all of them reach.
+    whole: bool,
+    /// The most by which two neighbours along a row differ, cm.
+    between: f64,
 }
 
 /// Shortest and longest of the hair that reaches, at many places of a section.
-fn dense(head: &Head, before: &Outcome, section: &SectionCut) -> Option<(f64, f64)> {
+fn dense(head: &Head, before: &Outcome, section: &SectionCut) -> Option<Dense> {
     const MANY: usize = 28;
     let line = section.line.as_ref()?;
-    let share = |i: usize| 0.003 + 0.994 * i as f64 / (MANY - 1) as f64;
-    let reached: Vec<f64> = (0..MANY * MANY)
-        .filter_map(|i| {
+    let share = |i: usize| 0.002 + 0.996 * i as f64 / (MANY - 1) as f64;
+    let looks: Vec<(f64, f64)> = (0..MANY * MANY)
+        .map(|i| {
             let (across, along) = (share(i / MANY), share(i % MANY));
             let root = section.section.patch.at(head, across, along);
             let long = before.lengths.at(head, root).unwrap();
-            let cut_at = line.cuts_at(head, &Hair::default(), root, long).unwrap();
-            (long >= cut_at).then_some(cut_at)
+            (
+                long,
+                line.cuts_at(head, &Hair::default(), root, long).unwrap(),
+            )
         })
         .collect();
-    let least = reached.iter().copied().reduce(f64::min)?;
-    Some((least, reached.into_iter().fold(0.0, f64::max)))
+    let reached = || looks.iter().filter(|(b, d)| b >= d).map(|(_, d)| *d);
+    let least = reached().reduce(f64::min)?;
+    let rows = looks.windows(2).enumerate();
+    let apart = rows.filter(|(i, _)| (i + 1) % MANY != 0);
+    let apart = apart.map(|(_, w)| (w[1].1 - w[0].1).abs().max((w[1].0 - w[0].0).abs()));
+    Some(Dense {
+        short: least,
+        long: reached().fold(0.0, f64::max),
+        whole: reached().count() == looks.len(),
+        between: apart.fold(0.0, f64::max),
+    })
 }

@@ -12,10 +12,10 @@ use tautline::cut::{Outcome, SectionCut, SectionKey, let_down};
 use tautline::fall::WeightLine;
 use tautline::geometry::{Target, Vec3, taut, walk};
 use tautline::hair::{Allowance, Hair, Wear};
-use tautline::head::{Head, Landmark, Side, Spot};
+use tautline::head::{Head, Landmark, Side, Spot, Tapes};
 use tautline::plan::{
     Bound, Carried, Choice, Cut, Edge, End, Fingers, Given, Held, Kind, Line, Over, Pattern, Plan,
-    Rule, Sides, Start, Station, Travel, Trim,
+    Rule, Sides, Start, Station, Travel, Trim, built_ins,
 };
 
 fn config(cases: u32) -> ProptestConfig {
@@ -313,6 +313,41 @@ fn a_trim_takes_off_the_same_on_shared_edges() {
             let root = section.section.patch.at(&head, 0.0, along);
             let now = outcome.lengths.at(&head, root).unwrap();
             assert!((now - 38.0).abs() < 1e-9, "{:?}: {now}", section.key);
+        }
+    }
+}
+
+/// On an even head the right side is taken from the left; an ear a millionth of a centimetre higher makes
+/// every section be worked out for itself. Both must say the same.
+#[test]
+fn the_mirrored_side_is_what_it_would_be_worked_out() {
+    let head = |up: f64| {
+        let mut tapes = Tapes::default();
+        tapes.set_left_ear_up(up).unwrap();
+        Head::from_tapes(&tapes).unwrap()
+    };
+    let (even, uneven) = (head(0.0), head(1e-6));
+    assert!(even.is_even() && !uneven.is_even());
+    for plan in built_ins() {
+        let (mirrored, own) = (run(&even, &plan), run(&uneven, &plan));
+        for (a, b) in mirrored.sections.iter().zip(&own.sections) {
+            assert_eq!(a.key, b.key);
+            let near = |a: f64, b: f64| (a - b).abs() < 0.01;
+            assert!(
+                near(a.short().cm(), b.short().cm()),
+                "{} {:?}",
+                plan.id,
+                a.key
+            );
+            assert!(
+                near(a.long().cm(), b.long().cm()),
+                "{} {:?}",
+                plan.id,
+                a.key
+            );
+            for (s, t) in a.strands.iter().zip(&b.strands) {
+                assert!(near(s.after, t.after), "{} {:?}", plan.id, a.key);
+            }
         }
     }
 }

@@ -4,14 +4,15 @@ use super::guide::Setting;
 use super::hold::Nudge;
 use super::lengths::Lengths;
 use super::line::{CuttingLine, Reach};
+use super::mirror::Mirrored;
 use super::pose::Pose;
 use super::section::{SectionCut, SectionKey, Strand};
 use super::targets::Targets;
 use crate::geometry::TautError;
 use crate::hair::{BeforeError, Hair};
-use crate::head::Head;
+use crate::head::{Head, Side};
 use crate::measure::Length;
-use crate::plan::{ChoiceError, Choices, Held, Plan, Section, Step, sections};
+use crate::plan::{ChoiceError, Choices, Held, Plan, Section, Sides, Step, sections};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -53,6 +54,8 @@ pub struct Outcome {
     pub sections: Vec<SectionCut>,
     /// The hair after the last step.
     pub lengths: Lengths,
+    /// Whether left and right are cut alike so far, on a head and in hair that are.
+    even: bool,
 }
 
 impl Outcome {
@@ -117,6 +120,10 @@ impl Run<'_> {
         Outcome {
             sections: Vec::new(),
             lengths: Lengths::before(head, hair, choices.before(plan)),
+            even: head.is_even()
+                && hair.allowances.is_empty()
+                && self.measured.is_empty()
+                && choices.parting(plan).azimuth() == 0.0,
         }
     }
 
@@ -131,17 +138,60 @@ impl Run<'_> {
         let step = &plan.steps[index];
         let all = sections(head, plan, step, choices);
         let mut lengths = so_far.lengths.clone();
+        let of = |side| all.iter().filter(|s| s.side == side).collect::<Vec<_>>();
+        let even = so_far.even && step.tilt.left == 0.0 && step.sides == Sides::Both;
         for &side in step.sides.all() {
-            let ours: Vec<&Section> = all.iter().filter(|s| s.side == side).collect();
             // Both sides are laid out on the hair as the earlier steps left it, so neither side's cut
             // changes the other's line.
-            let (cut, changed) = self.side(&so_far.lengths, index, &ours)?;
+            let (cut, changed) = if even && side == Side::Right {
+                self.twins(&so_far.sections, index, &of(side))
+            } else {
+                self.side(&so_far.lengths, index, &of(side))?
+            };
             for (patch, line, shift) in changed {
                 lengths = lengths.with(index, patch, line, shift);
             }
             so_far.sections.extend(cut);
         }
+        so_far.even = even || (so_far.even && !step.held.cuts());
         Ok(Outcome { lengths, ..so_far })
+    }
+
+    /// The right side of a step whose left was just cut, where both are alike.
+    fn twins(
+        &self,
+        so_far: &[SectionCut],
+        index: usize,
+        ours: &[&Section],
+    ) -> (Vec<SectionCut>, Vec<Cutting>) {
+        let left = so_far.iter().filter(|s| s.step == index);
+        // Sections of a step share a line; so do their twins.
+        let mut last: Option<(Arc<CuttingLine>, Arc<CuttingLine>)> = None;
+        let (mut cuts, mut changed) = (Vec::new(), Vec::new());
+        for (twin, section) in left.zip(ours) {
+            let line = twin.line.as_ref().map(|line| match &last {
+                Some((of, mirrored)) if Arc::ptr_eq(of, line) => Arc::clone(mirrored),
+                _ => {
+                    let mirrored = Arc::new(line.mirrored());
+                    last = Some((Arc::clone(line), Arc::clone(&mirrored)));
+                    mirrored
+                }
+            });
+            if let Some(line) = &line {
+                changed.push((section.patch.clone(), Arc::clone(line), 0.0));
+            }
+            cuts.push(SectionCut {
+                key: SectionKey {
+                    side: Side::Right,
+                    ..twin.key.clone()
+                },
+                section: (*section).clone(),
+                line,
+                strands: twin.strands.iter().map(Strand::mirrored).collect(),
+                ..twin.clone()
+            });
+        }
+        (cuts, changed)
     }
 
     fn side(
@@ -228,14 +278,14 @@ impl Run<'_> {
                     root,
                     before,
                     after: reach.map_or(before, |reach| before.min(reach.length)),
-                    cut_at: reach.map(|reach| reach.length),
+                    cut_at: reach.map(|reach| reach.length).filter(|cm| cm.is_finite()),
                     path,
                 })
             })
             .collect::<Result<Vec<_>, CutError>>()?;
         let targets = match line {
             Some(line) => Targets::of(head, lengths, &section.patch, line, &strands)?,
-            None => Targets::among(&strands),
+            None => Targets::among(&strands, false),
         };
         Ok(SectionCut {
             step: index,

@@ -157,6 +157,15 @@ impl CuttingLine {
                 }
             }
             Self::Following(line) => Reach::along(along(&Target::Point(line.abreast(head, root)))?),
+            // Hair that grows below the level it is to fall to is not cut there.
+            Self::Fall(Target::Plane { through, normal })
+                if (root - *through).dot(*normal) < 0.0 =>
+            {
+                Reach {
+                    length: f64::INFINITY,
+                    path: None,
+                }
+            }
             Self::Fall(target) => {
                 let path = along(target)?;
                 Reach {

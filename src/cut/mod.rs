@@ -16,6 +16,7 @@ mod hold;
 mod lengths;
 mod let_down;
 mod line;
+mod mirror;
 mod pose;
 mod section;
 mod targets;

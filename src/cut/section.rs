@@ -29,7 +29,8 @@ pub struct Strand {
     pub before: f64,
     /// Length after it, cm.
     pub after: f64,
-    /// The length at which it is cut if it reaches, cm; none where nothing is cut.
+    /// The length at which it is cut if it reaches, cm; none where nothing is cut, or no length would
+    /// reach, as below a level that hair is to fall to.
     pub cut_at: Option<f64>,
     /// Its way to the cutting line; of a trim, to the line that cut it before, so much further off. None
     /// where nothing is cut, or no step of this plan cut what is trimmed.

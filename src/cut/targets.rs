@@ -3,8 +3,9 @@
 //!
 //! Where every root of a section was cut by the same steps before, lengths are smooth over it: three
 //! rows of three tell them by a surface of the second degree both ways, which is then looked at in many
-//! places. Where the edge of an earlier cut runs through it, lengths step there: then it is looked at
-//! in many places itself, and on both sides of that edge.
+//! places. Four places between them say whether it is good enough; if not, five rows of five or nine of
+//! nine make it of several pieces. Where the edge of an earlier cut runs through a section, lengths step
+//! there: then it is looked at in many places itself, and on both sides of that edge.
 
 use super::fold::CutError;
 use super::lengths::Lengths;
@@ -16,8 +17,14 @@ use crate::plan::Patch;
 
 /// Hair this little short of the line still reaches it, in cm: lines are laid no more exactly.
 pub(super) const JUST: f64 = 1e-4;
-/// Places each way at which a smooth section is looked at.
-const SMOOTH: usize = 17;
+/// Places each way at which a piece of a smooth section is looked at.
+const SMOOTH: usize = 9;
+/// A surface that misses no place between by more than this is good enough, cm.
+const FINE: f64 = 0.02;
+/// The most rows that are looked at.
+const FINEST: usize = 9;
+/// The rows of the surfaces that are tried after one another.
+const FINER: [usize; 2] = [5, FINEST];
 /// The same for one that an earlier edge runs through.
 const STEPPED: usize = 9;
 /// Halvings by which such an edge is found between two places.
@@ -61,16 +68,22 @@ impl Targets {
         strands: &[Strand],
     ) -> Result<Self, CutError> {
         let Ok(nine) = <&[Strand; 9]>::try_from(strands) else {
-            return Ok(Self::among(strands));
+            return Ok(Self::among(strands, true));
         };
         let roots = nine.map(|s| s.root);
+        let section = Looked {
+            head,
+            lengths,
+            patch,
+            line,
+        };
         let found = if lengths.stepped(&roots) {
-            stepped(head, lengths, patch, line)?
+            section.stepped()?
         } else {
-            smooth(nine)
+            section.smooth(nine)?
         };
         // What the strands themselves say counts too: the surface only runs near them.
-        let own = Self::among(strands);
+        let own = Self::among(strands, true);
         Ok(match found {
             None => own,
             Some(found) if own.reach <= 0.0 => found,
@@ -83,13 +96,12 @@ impl Targets {
         })
     }
 
-    /// Among strands alone: of what reaches, or of all if none does or nothing is cut.
-    pub fn among(strands: &[Strand]) -> Self {
+    /// Among strands alone: of what reaches, or of all if none does or nothing `cuts` them.
+    pub fn among(strands: &[Strand], cuts: bool) -> Self {
         let any = strands.iter().any(Strand::reaches);
         let counted = strands.iter().filter(|s| !any || s.reaches());
         let lengths = || counted.clone().map(|s| s.after);
         let reached = strands.iter().filter(|s| s.reaches()).count();
-        let cuts = strands.iter().any(|s| s.cut_at.is_some());
         Self {
             short: lengths().reduce(f64::min).unwrap_or(0.0),
             long: lengths().fold(0.0, f64::max),
@@ -97,7 +109,7 @@ impl Targets {
                 .iter()
                 .map(|s| s.before - s.after)
                 .fold(0.0, f64::max),
-            reach: if cuts {
+            reach: if cuts && !strands.is_empty() {
                 reached as f64 / strands.len() as f64
             } else {
                 1.0
@@ -141,88 +153,159 @@ fn just_reaching(a: Look, b: Look) -> Option<f64> {
     Some(a.before + (b.before - a.before) * share)
 }
 
-/// Over the surface of the second degree through nine strands.
-fn smooth(strands: &[Strand; 9]) -> Option<Targets> {
-    let looks = strands.each_ref().map(|s| Look {
-        before: s.before,
-        cut_at: s.cut_at.unwrap_or(f64::INFINITY),
-    });
-    if looks.iter().any(|l| !l.cut_at.is_finite()) {
-        return None;
-    }
-    // Lagrange's weights for 0, a half and 1.
-    let weights = |t: f64| {
-        [
-            (2.0 * t - 1.0) * (t - 1.0),
-            4.0 * t * (1.0 - t),
-            t * (2.0 * t - 1.0),
-        ]
-    };
-    let share = |i: usize| weights(i as f64 / (SMOOTH - 1) as f64);
-    let mut all = Vec::with_capacity(SMOOTH * SMOOTH);
-    for row in 0..SMOOTH {
-        let across = share(row);
-        for place in 0..SMOOTH {
-            let along = share(place);
-            let mut look = Look {
-                before: 0.0,
-                cut_at: 0.0,
-            };
-            for (r, a) in across.iter().enumerate() {
-                for (p, b) in along.iter().enumerate() {
-                    let of = looks[3 * r + p];
-                    look.before += a * b * of.before;
-                    look.cut_at += a * b * of.cut_at;
-                }
-            }
-            all.push(look);
-        }
-    }
-    Targets::over(&all, SMOOTH, &[])
+/// A section as it is looked at.
+struct Looked<'a> {
+    head: &'a Head,
+    lengths: &'a Lengths,
+    patch: &'a Patch,
+    line: &'a CuttingLine,
 }
 
-/// Looked at in many places, and on both sides of every edge of an earlier cut between two of them.
-fn stepped(
-    head: &Head,
-    lengths: &Lengths,
-    patch: &Patch,
-    line: &CuttingLine,
-) -> Result<Option<Targets>, CutError> {
-    let roots = patch.roots(head, STEPPED);
-    let look = |root: Vec3| -> Result<Look, CutError> {
-        let before = lengths.at(head, root)?;
-        let cut_at = line.reach(head, &lengths.hair, root, before)?.length;
-        Ok(Look { before, cut_at })
-    };
-    let looks: Vec<Look> = roots
-        .iter()
-        .map(|&root| look(root))
-        .collect::<Result<_, _>>()?;
-    let cut_by: Vec<_> = roots.iter().map(|&root| lengths.cut_by(root)).collect();
-    let mut at_edges = Vec::new();
-    for i in 0..roots.len() {
-        let along = (i % STEPPED + 1 < STEPPED).then_some(i + 1);
-        let across = (i + STEPPED < roots.len()).then_some(i + STEPPED);
-        for j in along.into_iter().chain(across) {
-            if cut_by[i] == cut_by[j] {
-                continue;
+/// A surface through looks in rows: pieces of the second degree both ways, three rows of three each.
+struct Surface {
+    looks: Vec<Look>,
+    rows: usize,
+}
+
+impl Surface {
+    /// At shares of the way across and along, 0 to 1.
+    fn at(&self, across: f64, along: f64) -> Look {
+        let pieces = (self.rows - 1) / 2;
+        let (row, a) = piece(across, pieces);
+        let (place, b) = piece(along, pieces);
+        let mut look = Look {
+            before: 0.0,
+            cut_at: 0.0,
+        };
+        for (r, a) in a.iter().enumerate() {
+            for (p, b) in b.iter().enumerate() {
+                let of = self.looks[(2 * row + r) * self.rows + 2 * place + p];
+                look.before += a * b * of.before;
+                look.cut_at += a * b * of.cut_at;
             }
-            let (mut here, mut there) = (roots[i], roots[j]);
-            for _ in 0..HALVINGS {
-                let middle = head.skull().settle(here.midpoint(there));
-                if lengths.cut_by(middle) == cut_by[i] {
-                    here = middle;
-                } else {
-                    there = middle;
+        }
+        look
+    }
+
+    fn targets(&self) -> Option<Targets> {
+        let side = (SMOOTH - 1) * (self.rows - 1) / 2 + 1;
+        let share = |i: usize| i as f64 / (side - 1) as f64;
+        let looks: Vec<Look> = (0..side * side)
+            .map(|i| self.at(share(i / side), share(i % side)))
+            .collect();
+        Targets::over(&looks, side, &[])
+    }
+}
+
+/// Which of so many pieces a share lies in, and Lagrange's weights of its three places.
+fn piece(share: f64, pieces: usize) -> (usize, [f64; 3]) {
+    let at = share * pieces as f64;
+    let piece = (at as usize).min(pieces - 1);
+    let t = at - piece as f64;
+    let weights = [
+        (2.0 * t - 1.0) * (t - 1.0),
+        4.0 * t * (1.0 - t),
+        t * (2.0 * t - 1.0),
+    ];
+    (piece, weights)
+}
+
+impl Looked<'_> {
+    fn look(&self, root: Vec3) -> Result<Look, CutError> {
+        let before = self.lengths.at(self.head, root)?;
+        let reach = self
+            .line
+            .reach(self.head, &self.lengths.hair, root, before)?;
+        Ok(Look {
+            before,
+            cut_at: reach.length,
+        })
+    }
+
+    fn looks(&self, roots: &[Vec3]) -> Result<Vec<Look>, CutError> {
+        roots.iter().map(|&root| self.look(root)).collect()
+    }
+
+    /// Over a surface through the nine strands, or a finer one if that is not good enough.
+    fn smooth(&self, strands: &[Strand; 9]) -> Result<Option<Targets>, CutError> {
+        let mut surface = Surface {
+            looks: strands
+                .iter()
+                .map(|s| Look {
+                    before: s.before,
+                    cut_at: s.cut_at.unwrap_or(f64::INFINITY),
+                })
+                .collect(),
+            rows: 3,
+        };
+        for rows in FINER {
+            if surface.looks.iter().any(|l| !l.cut_at.is_finite()) {
+                return Ok(None);
+            }
+            let roots = self.patch.roots(self.head, rows);
+            if roots.len() < rows * rows {
+                break;
+            }
+            // Places of the finer rows that lie amid the pieces of the surface.
+            let share = |i: usize| i as f64 / (rows - 1) as f64;
+            let mut fine = true;
+            for i in (1..rows).step_by(2) {
+                // Two in every odd row, near its ends.
+                for j in [1, rows - 2] {
+                    let there = self.look(roots[i * rows + j])?;
+                    let said = surface.at(share(i), share(j));
+                    fine &= (there.cut_at - said.cut_at).abs() <= FINE
+                        && (there.before - said.before).abs() <= FINE;
+                }
+                if !fine {
+                    break;
                 }
             }
-            for root in [here, there] {
-                let edge = look(root)?;
-                if edge.reaches() {
-                    at_edges.push(edge.cut_at);
+            if fine {
+                break;
+            }
+            surface = Surface {
+                looks: self.looks(&roots)?,
+                rows,
+            };
+        }
+        // So many rows that no surface fitted: it has corners, and its places speak for themselves.
+        if surface.rows == FINEST {
+            return Ok(Targets::over(&surface.looks, FINEST, &[]));
+        }
+        Ok(surface.targets())
+    }
+
+    /// Looked at in many places, and on both sides of every edge of an earlier cut between two of them.
+    fn stepped(&self) -> Result<Option<Targets>, CutError> {
+        let roots = self.patch.roots(self.head, STEPPED);
+        let looks = self.looks(&roots)?;
+        let cut_by: Vec<_> = roots.iter().map(|&r| self.lengths.cut_by(r)).collect();
+        let mut at_edges = Vec::new();
+        for i in 0..roots.len() {
+            let along = (i % STEPPED + 1 < STEPPED).then_some(i + 1);
+            let across = (i + STEPPED < roots.len()).then_some(i + STEPPED);
+            for j in along.into_iter().chain(across) {
+                if cut_by[i] == cut_by[j] {
+                    continue;
+                }
+                let (mut here, mut there) = (roots[i], roots[j]);
+                for _ in 0..HALVINGS {
+                    let middle = self.head.skull().settle(here.midpoint(there));
+                    if self.lengths.cut_by(middle) == cut_by[i] {
+                        here = middle;
+                    } else {
+                        there = middle;
+                    }
+                }
+                for root in [here, there] {
+                    let edge = self.look(root)?;
+                    if edge.reaches() {
+                        at_edges.push(edge.cut_at);
+                    }
                 }
             }
         }
+        Ok(Targets::over(&looks, STEPPED, &at_edges))
     }
-    Ok(Targets::over(&looks, STEPPED, &at_edges))
 }

@@ -95,6 +95,12 @@ impl Head {
         self.grid.get_or_init(|| self.samples(600))
     }
 
+    /// Whether its left and right are each other's mirror image.
+    pub fn is_even(&self) -> bool {
+        let [left, right] = self.fit.ears;
+        left.x == -right.x && left.y == right.y && left.z == right.z
+    }
+
     /// The skull's surface.
     pub fn skull(&self) -> &Egg {
         &self.fit.skull

@@ -62,7 +62,10 @@ impl Plan {
                 self.schema
             ));
         }
-        for choice in &self.choices {
+        for (i, choice) in self.choices.iter().enumerate() {
+            if self.choices[..i].iter().any(|c| c.id == choice.id) {
+                return fault(format!("two choices are called {}", choice.id));
+            }
             if let Err(e) = choice.read(&choice.default) {
                 return fault(format!("a default is no answer ({e})"));
             }

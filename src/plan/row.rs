@@ -1,6 +1,6 @@
 //! Rows: partings on the skull within a patch.
 
-use super::family::Family;
+use super::family::{Family, mirrored};
 use crate::geometry::{Convex, Vec3};
 use crate::head::Head;
 use std::f64::consts::{PI, TAU};
@@ -39,6 +39,15 @@ impl Row {
             centre,
             points,
             lengths,
+        }
+    }
+
+    /// The same on the other side of the head.
+    pub fn mirrored(&self) -> Self {
+        Self {
+            centre: mirrored(self.centre),
+            points: self.points.iter().map(|&p| mirrored(p)).collect(),
+            lengths: self.lengths.clone(),
         }
     }
 
