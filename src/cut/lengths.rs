@@ -4,7 +4,7 @@ use super::fold::CutError;
 use super::line::{CuttingLine, OnHead};
 use crate::geometry::{Target, Taut, Vec3, taut};
 use crate::hair::{Before, FallsTo, Growth, Hair};
-use crate::head::{Head, Region};
+use crate::head::{Head, Region, Side};
 use crate::plan::Patch;
 use std::sync::Arc;
 
@@ -52,6 +52,9 @@ impl Lengths {
     /// # Errors
     /// [`CutError`] when a path cannot be found.
     pub fn at(&self, head: &Head, root: Vec3) -> Result<f64, CutError> {
+        if let Some(length) = self.cut_short(head, root)? {
+            return Ok(length);
+        }
         let mut length = match self.before {
             Before::Everywhere(length) => length.cm(),
             // Where it ends is told of the hair as it hangs.
@@ -99,6 +102,32 @@ impl Lengths {
             }
             Change::Grew(_) => false,
         })
+    }
+
+    /// The length of hair that was cut shorter than it can have been before, without asking how long it
+    /// was: no way down to a level is shorter than straight down. None where that does not settle it.
+    fn cut_short(&self, head: &Head, root: Vec3) -> Result<Option<f64>, CutError> {
+        let Before::EndsAt(landmark) = self.before else {
+            return Ok(None);
+        };
+        let mut least = f64::INFINITY;
+        for change in &self.changes {
+            match change {
+                Change::Cut {
+                    patch, line, shift, ..
+                } if !matches!(**line, CuttingLine::Off(_)) => {
+                    if patch.holds(root) {
+                        let reach = line.reach(head, &self.hair, root, f64::INFINITY)?;
+                        least = least.min((reach.length + shift).max(0.0));
+                    }
+                }
+                // Growth and trims begin from what was there.
+                Change::Cut { .. } | Change::Grew(_) => return Ok(None),
+            }
+        }
+        let level = head.landmark(landmark, Side::Centre).z;
+        let floor = self.hair.cut_at(root, (root.z - level).max(0.0));
+        Ok((least <= floor).then_some(least))
     }
 
     /// How long the hair at a root hangs, dry and let go.

@@ -17,14 +17,19 @@ use crate::plan::Patch;
 
 /// Hair this little short of the line still reaches it, in cm: lines are laid no more exactly.
 pub(super) const JUST: f64 = 1e-4;
+/// Places each way at which the lowest and highest of a surface are looked for.
+const PLACES: usize = 13;
 /// Places each way at which a piece of a smooth section is looked at.
 const SMOOTH: usize = 9;
 /// A surface that misses no place between by more than this is good enough, cm.
-const FINE: f64 = 0.02;
+const FINE: f64 = 0.025;
+/// Hair that is this much longer than the line needs it at nine places reaches everywhere, cm.
+const PLENTY: f64 = 3.0;
 /// The most rows that are looked at.
 const FINEST: usize = 9;
-/// The rows of the surfaces that are tried after one another.
-const FINER: [usize; 2] = [5, FINEST];
+/// The rows of the surfaces that are tried after one another, each with what the one before may miss
+/// between its rows, cm: a finer one misses its lowest and highest by less than other places.
+const FINER: [(usize, f64); 2] = [(5, FINE), (FINEST, 6.0 * FINE)];
 /// The same for one that an earlier edge runs through.
 const STEPPED: usize = 9;
 /// Halvings by which such an edge is found between two places.
@@ -38,6 +43,14 @@ struct Look {
 }
 
 impl Look {
+    /// Of hair that reaches, whatever it was before.
+    fn spared(cut_at: f64) -> Self {
+        Self {
+            before: cut_at + PLENTY,
+            cut_at,
+        }
+    }
+
     fn reaches(self) -> bool {
         self.before >= self.cut_at - JUST
     }
@@ -211,6 +224,14 @@ fn piece(share: f64, pieces: usize) -> (usize, [f64; 3]) {
 }
 
 impl Looked<'_> {
+    /// A place that has hair to spare, whatever it was before.
+    fn spared(&self, root: Vec3) -> Result<Look, CutError> {
+        let reach = self
+            .line
+            .reach(self.head, &self.lengths.hair, root, f64::INFINITY)?;
+        Ok(Look::spared(reach.length))
+    }
+
     fn look(&self, root: Vec3) -> Result<Look, CutError> {
         let before = self.lengths.at(self.head, root)?;
         let reach = self
@@ -226,36 +247,107 @@ impl Looked<'_> {
         roots.iter().map(|&root| self.look(root)).collect()
     }
 
+    /// Whether all of these have so much to spare that what they were before does not matter.
+    fn plenty(&self, strands: &[Strand; 9]) -> bool {
+        let spare = |s: &Strand| s.cut_at.is_some_and(|cm| s.before > cm + PLENTY);
+        !matches!(self.line, CuttingLine::Off(_)) && strands.iter().all(spare)
+    }
+
     /// Over a surface through the nine strands, or a finer one if that is not good enough.
     fn smooth(&self, strands: &[Strand; 9]) -> Result<Option<Targets>, CutError> {
-        let mut surface = Surface {
-            looks: strands
-                .iter()
-                .map(|s| Look {
-                    before: s.before,
-                    cut_at: s.cut_at.unwrap_or(f64::INFINITY),
-                })
-                .collect(),
+        if strands.iter().any(|s| s.cut_at.is_none()) {
+            return Ok(None);
+        }
+        let plenty = self.plenty(strands);
+        let of = |s: &Strand| {
+            let cut_at = s.cut_at.unwrap_or_default();
+            if plenty {
+                Look::spared(cut_at)
+            } else {
+                let before = s.before;
+                Look { before, cut_at }
+            }
+        };
+        let surface = Surface {
+            looks: strands.iter().map(of).collect(),
             rows: 3,
         };
-        for rows in FINER {
-            if surface.looks.iter().any(|l| !l.cut_at.is_finite()) {
-                return Ok(None);
+        if plenty && let Some(found) = self.plain(&surface)? {
+            return Ok(Some(found));
+        }
+        self.finer(surface, plenty)
+    }
+
+    /// Where all reaches: by the places at which the surface is lowest and highest, if it is right
+    /// between the rows, at their ends, where the hairline may bend.
+    fn plain(&self, surface: &Surface) -> Result<Option<Targets>, CutError> {
+        for across in [0.25, 0.75] {
+            let row = self.patch.row(self.head, across);
+            let inset = (0.01 / row.length().max(0.01)).min(0.25);
+            for along in [across, 1.0 - inset] {
+                let Some(root) = row.at(self.head, along) else {
+                    return Ok(None);
+                };
+                let there = self.spared(root)?;
+                if (there.cut_at - surface.at(across, along).cut_at).abs() > FINE {
+                    return Ok(None);
+                }
             }
+        }
+        let share = |i: usize| i as f64 / (PLACES - 1) as f64;
+        let all = (0..PLACES * PLACES).map(|i| {
+            let (across, along) = (share(i / PLACES), share(i % PLACES));
+            (surface.at(across, along).cut_at, across, along)
+        });
+        let (mut lowest, mut highest) = ((f64::INFINITY, 0.0, 0.0), (0.0, 0.0, 0.0));
+        for place in all {
+            if place.0 < lowest.0 {
+                lowest = place;
+            }
+            if place.0 > highest.0 {
+                highest = place;
+            }
+        }
+        // At a root the strand itself says it.
+        let exactly = |(said, across, along): (f64, f64, f64)| {
+            let at_root = |share: f64| (2.0 * share - (2.0 * share).round()).abs() < 1e-9;
+            if at_root(across) && at_root(along) {
+                return Ok::<f64, CutError>(said);
+            }
+            let root = self.patch.at(self.head, across, along);
+            Ok(self.spared(root)?.cut_at)
+        };
+        Ok(Some(Targets {
+            short: exactly(lowest)?,
+            long: exactly(highest)?,
+            off: 0.0,
+            reach: 1.0,
+        }))
+    }
+
+    /// By finer surfaces, until one misses no place between its rows.
+    fn finer(&self, mut surface: Surface, plenty: bool) -> Result<Option<Targets>, CutError> {
+        let look = |root: Vec3| {
+            if plenty {
+                self.spared(root)
+            } else {
+                self.look(root)
+            }
+        };
+        for (rows, allowed) in FINER {
             let roots = self.patch.roots(self.head, rows);
             if roots.len() < rows * rows {
                 break;
             }
-            // Places of the finer rows that lie amid the pieces of the surface.
             let share = |i: usize| i as f64 / (rows - 1) as f64;
             let mut fine = true;
             for i in (1..rows).step_by(2) {
-                // Two in every odd row, near its ends.
+                // Two in every row amid the pieces of the surface, near its ends.
                 for j in [1, rows - 2] {
-                    let there = self.look(roots[i * rows + j])?;
+                    let there = look(roots[i * rows + j])?;
                     let said = surface.at(share(i), share(j));
-                    fine &= (there.cut_at - said.cut_at).abs() <= FINE
-                        && (there.before - said.before).abs() <= FINE;
+                    fine &= (there.cut_at - said.cut_at).abs() <= allowed
+                        && (plenty || (there.before - said.before).abs() <= allowed);
                 }
                 if !fine {
                     break;
@@ -264,10 +356,19 @@ impl Looked<'_> {
             if fine {
                 break;
             }
-            surface = Surface {
-                looks: self.looks(&roots)?,
-                rows,
-            };
+            // Every other place of every other row was looked at before.
+            let looks: Vec<Look> = (0..rows * rows)
+                .map(|i| match (i / rows, i % rows) {
+                    (r, p) if r % 2 == 0 && p % 2 == 0 => {
+                        Ok(surface.looks[r / 2 * surface.rows + p / 2])
+                    }
+                    _ => look(roots[i]),
+                })
+                .collect::<Result<_, CutError>>()?;
+            if looks.iter().any(|l| !l.cut_at.is_finite()) {
+                return Ok(None);
+            }
+            surface = Surface { looks, rows };
         }
         // So many rows that no surface fitted: it has corners, and its places speak for themselves.
         if surface.rows == FINEST {

@@ -9,8 +9,8 @@ use std::f64::consts::{PI, TAU};
 const STEPS: usize = 24;
 /// How many times more steps where nothing was seen: 0.6 cm.
 const FINER: usize = 4;
-/// Halvings by which an end is found: 15° / 2¹³ is a few thousandths of a millimetre.
-const HALVINGS: usize = 13;
+/// Halvings by which an end is found: 15° / 2¹⁰ is two hundredths of a millimetre.
+const HALVINGS: usize = 10;
 /// Points of a row.
 const POINTS: usize = 9;
 /// Wedges run together at their pivot; rows start this share of the way from it.

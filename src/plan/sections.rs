@@ -189,7 +189,7 @@ fn reached(head: &Head, family: &Family, region: &Arc<[Edge]>, span: (f64, f64))
     };
     let reach = |seen: f64, beyond: f64| {
         let (mut within, mut without) = (seen, seen + beyond);
-        for _ in 0..14 {
+        for _ in 0..11 {
             let middle = f64::midpoint(within, without);
             if meets(middle) {
                 within = middle;

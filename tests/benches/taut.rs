@@ -129,7 +129,7 @@ fn mix(c: &mut Criterion) {
 }
 
 /// A plan that takes the whole scalp once in 24 sections a side: graduation up to the occipital bone,
-/// a stationary guide above it, sides brought up over the parting, a front piece in its fall.
+/// a stationary guide at the crown above it, sides brought up over the parting.
 fn whole_head() -> Plan {
     let above_ear = r#""ear_to_ear""#;
     let step = |id: &str, region: &str, pattern: &str, held: &str| {
@@ -155,13 +155,13 @@ fn whole_head() -> Plan {
         step(
             "back",
             &format!(r#"{{"behind":{above_ear}}},{{"above":{bone}}}"#),
-            r#"{"radial":{"spacing":1.75,"from":"back"}}"#,
-            &stationary(r#"{"at":"occipital"}"#, 90, r#""beside""#),
+            r#"{"radial":{"spacing":1.95,"from":"back"}}"#,
+            &stationary(r#"{"at":"crown"}"#, 90, r#"{"length":{"fixed":16}}"#),
         ),
         step(
             "sides",
             &format!(r#"{{"before":{above_ear}}}"#),
-            r#"{"radial":{"spacing":1.6,"from":"front"}}"#,
+            r#"{"radial":{"spacing":1.8,"from":"front"}}"#,
             &stationary(r#""parting""#, 90, r#"{"length":{"fixed":14}}"#),
         ),
     ];

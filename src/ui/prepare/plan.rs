@@ -60,6 +60,7 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
         <A href=format!("/cut/{id}/choose") attr:class="button">"Choose another cut"</A>
         <p>{plan.about}</p>
         <p class="soft">{plan.suits}</p>
+        <Knowing plan=shown.get_value()/>
         {choices.into_iter().map(ask).collect_view()}
         {move || {
             let result = cut.with(|cut| shown.with_value(|plan| worked_out(cut, plan)));
@@ -75,6 +76,33 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
         <div class="actions">
             <A href=format!("/cut/{id}/walk") attr:class="button main">"To the chair"</A>
         </div>
+    }
+}
+
+/// What else is worth knowing of a cut, folded away.
+#[component]
+fn Knowing(plan: Plan) -> impl IntoView {
+    let line = |name: &'static str, text: String| {
+        (!text.is_empty()).then(|| view! { <div><dt>{name}</dt><dd>{text}</dd></div> })
+    };
+    let list = |name: &'static str, all: Vec<String>| {
+        (!all.is_empty()).then(|| {
+            let items = all.into_iter().map(|text| view! { <li>{text}</li> });
+            view! { <div><dt>{name}</dt><dd><ul>{items.collect_view()}</ul></dd></div> }
+        })
+    };
+    let time = (plan.minutes > 0).then(|| format!("About {} minutes of cutting.", plan.minutes));
+    view! {
+        <details class="knowing">
+            <summary>"More about this cut"</summary>
+            <dl class="instructions">
+                {line("Not for", plan.not_for)}
+                {line("Weight", plan.weight)}
+                {list("Mistakes", plan.mistakes)}
+                {list("Checks", plan.checks)}
+                {line("Time", time.unwrap_or_default())}
+            </dl>
+        </details>
     }
 }
 
