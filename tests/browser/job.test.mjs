@@ -88,6 +88,44 @@ test("plan, walk half-way, lose the network, reload, walk on, finish, find it", 
   await context.close();
 });
 
+test("another cut is chosen, fitted and walked; once begun it stays", async () => {
+  const own = await start();
+  const { page, seen } = await own.newPhone();
+  await newExample(own, page);
+  await toPlan(page);
+  await page.getByRole("link", { name: "Choose another cut" }).click();
+  await page.getByRole("heading", { level: 1, name: "Choose a cut" }).waitFor();
+  assert.deepEqual(await violations(page), []);
+  await page.getByRole("button", { name: /^Graduated bob/ }).click();
+  await page.getByRole("heading", { level: 1, name: "Graduated bob" }).waitFor();
+  await page.getByText("More about this cut").click();
+  await page.getByText("Mistakes").waitFor();
+  assert.deepEqual(await violations(page), []);
+  const choose = page.url().replace("/plan", "/choose");
+  await toChair(page);
+  await page.getByText(/^Falls to /).waitFor();
+  await done(page);
+  await page.goto(choose);
+  await page.getByText("its plan stays").waitFor();
+  assert.equal(await page.getByRole("button", { name: /^Graduated bob/ }).count(), 0);
+  assert.deepEqual(seen.errors, []);
+  await own.close();
+});
+
+test("a practice head and a full back are kept", async () => {
+  const own = await start();
+  const { page, seen } = await own.newPhone();
+  await newExample(own, page);
+  await page.getByText("A practice head").click();
+  await page.getByText("Full", { exact: true }).click();
+  await page.reload();
+  assert.ok(await page.getByRole("radio", { name: /A practice head$/ }).isChecked());
+  assert.ok(await page.getByRole("radio", { name: /Full$/ }).isChecked());
+  await page.getByText("±").first().waitFor();
+  assert.deepEqual(seen.errors, []);
+  await own.close();
+});
+
 test("the guide's real length moves the sections that follow it", async () => {
   const own = await start();
   const { page } = await own.newPhone();
