@@ -4,9 +4,9 @@
 mod any;
 mod common;
 
+use any::config;
 use proptest::prelude::*;
 use proptest::sample::Index;
-use proptest::test_runner::RngSeed;
 use serde_json::Value;
 use std::time::{Duration, Instant};
 use tautline::cut::{
@@ -163,17 +163,6 @@ fn checked(head: &Head, plan: &Plan, hair: &Hair) -> Option<Outcome> {
             said(&e.to_string());
             None
         }
-    }
-}
-
-fn config(cases: u32) -> ProptestConfig {
-    ProptestConfig {
-        cases,
-        failure_persistence: None,
-        // The same cases every time: what is drawn seldom must not fail at random.
-        rng_seed: RngSeed::Fixed(7),
-        max_shrink_iters: 200,
-        ..ProptestConfig::default()
     }
 }
 

@@ -3,81 +3,15 @@
 
 mod common;
 
-use common::{from_head, from_room, mean_head, plan, run, step, surveyed_heads, try_run};
-use tautline::cut::{CutError, Outcome, Pose, SectionCut, Stand};
-use tautline::hair::{Allowance, Growth, Hair};
-use tautline::head::{Head, Landmark, Region, Side};
-use tautline::measure::Length;
+use common::holding::{afters, back, cm, horizontal, left, radial, spread, stationary, travelling};
+use common::{from_head, mean_head, plan, run, step, surveyed_heads, try_run};
+use tautline::cut::{CutError, SectionCut};
+use tautline::hair::Hair;
+use tautline::head::{Head, Landmark, Side};
 use tautline::plan::{
-    Bound, Carried, Cut, End, Facing, Fall, FallLine, Fingers, Given, Held, Line, Over, Pattern,
-    Plane, Reference, Rule, Start, Station, Step, Tilt, Travel, Trim,
+    Bound, Carried, Cut, Facing, Fall, FallLine, Fingers, Given, Held, Line, Over, Pattern, Plane,
+    Rule, Start, Station, Travel, Trim,
 };
-
-fn cm(cm: f64) -> Given<f64> {
-    Given::Fixed(cm)
-}
-
-fn back() -> Vec<Bound> {
-    vec![
-        Bound::Behind(Line::EarToEar),
-        Bound::Below(Line::Level {
-            at: Landmark::Occipital,
-            up: 0.0,
-        }),
-    ]
-}
-
-fn horizontal(spacing: f64) -> Pattern {
-    Pattern::Horizontal {
-        spacing,
-        from: End::Bottom,
-    }
-}
-
-fn radial(spacing: f64) -> Pattern {
-    Pattern::Radial {
-        spacing,
-        from: Start::Front,
-    }
-}
-
-fn travelling(degrees: f64, fingers: Fingers, length: f64) -> Held {
-    Held::Travelling(Travel {
-        elevation: from_head(degrees),
-        over: Over::None,
-        fingers,
-        guide: Carried::Neighbour,
-        length: Rule::Length(cm(length)),
-    })
-}
-
-fn stationary(station: Station, degrees: f64, length: f64) -> Held {
-    Held::Stationary(Cut {
-        station,
-        elevation: from_head(degrees),
-        over: Over::None,
-        fingers: Fingers::ParallelToHead,
-        length: Rule::Length(cm(length)),
-    })
-}
-
-fn left(outcome: &Outcome) -> Vec<&SectionCut> {
-    outcome
-        .sections
-        .iter()
-        .filter(|s| s.key.side == Side::Left)
-        .collect()
-}
-
-fn afters(outcome: &Outcome) -> Vec<f64> {
-    let strands = outcome.sections.iter().flat_map(|s| &s.strands);
-    strands.map(|s| s.after).collect()
-}
-
-fn spread(lengths: &[f64]) -> (f64, f64) {
-    let low = lengths.iter().copied().fold(f64::INFINITY, f64::min);
-    (low, lengths.iter().copied().fold(0.0, f64::max))
-}
 
 /// 90° to the head all over, straight out, parallel: one length.
 #[test]
@@ -424,111 +358,6 @@ fn sections_agree_at_their_shared_edge() {
             }
         }
     }
-}
-
-/// An elevation said against the head and against the room is one direction; at the sides they agree
-/// closely, at the nape, crown and top they differ by tens of degrees.
-#[test]
-fn elevations_convert_at_every_root() {
-    let head = mean_head();
-    let pose = Pose::of(&head, Tilt::default());
-    for sample in head.samples(200) {
-        let stand = Stand::at(&head, sample.root, &pose);
-        for degrees in [0.0, 1.0, 45.0, 90.0, 135.0, 179.0] {
-            let said = from_head(degrees);
-            assert!((stand.converted(said, Reference::Head).degrees - degrees).abs() < 1e-9);
-            let room = stand.converted(said, Reference::Room);
-            let again = stand.converted(room, Reference::Head);
-            assert!(
-                (again.degrees - degrees).abs() < 1e-6,
-                "{degrees} {again:?}"
-            );
-        }
-        for degrees in [0.0, 30.0, 90.0, 180.0] {
-            let said = stand.elevation(stand.direction(from_room(degrees)), Reference::Room);
-            assert!((said - degrees).abs() < 1e-9, "{said} {degrees}");
-        }
-    }
-    let differs = |landmark, side| {
-        let stand = Stand::at(&head, head.landmark(landmark, side), &pose);
-        stand.converted(from_head(90.0), Reference::Room).degrees - 90.0
-    };
-    assert!(differs(Landmark::InFrontOfEar, Side::Left).abs() < 20.0);
-    assert!(differs(Landmark::Crown, Side::Centre) > 30.0);
-    assert!(differs(Landmark::Nape, Side::Centre) < -15.0);
-    assert!((differs(Landmark::HighPoint, Side::Centre) - 90.0).abs() < 1e-3);
-}
-
-/// Chin down: the nape then hangs free of the neck, and hair cut level there is longer than it looks
-/// upright.
-#[test]
-fn a_tilted_head_changes_what_is_level() {
-    let head = mean_head();
-    let held = Held::Fall(Fall {
-        to: Given::Fixed(Landmark::Shoulder),
-        line: FallLine::Level,
-        below: Given::Fixed(0.0),
-    });
-    let of = |forward| {
-        let tilted = Step {
-            tilt: Tilt { forward, left: 0.0 },
-            ..step("a", back(), Pattern::Whole, held.clone())
-        };
-        let outcome = run(&head, &plan("waist", vec![tilted]));
-        // Beside the middle of the back.
-        let last = outcome.sections[0].strands[6..].iter();
-        last.map(|s| s.after).collect::<Vec<f64>>()
-    };
-    let (upright, tilted) = (of(0.0), of(25.0));
-    for (a, b) in upright.iter().zip(&tilted) {
-        assert!(b > a && b - a < 9.0, "{a} {b}");
-    }
-}
-
-/// Hair that hangs at 0.8 of its combed length is cut longer by a quarter to fall to the same place.
-#[test]
-fn curl_is_cut_longer_to_fall_to_the_same_place() {
-    let head = mean_head();
-    let held = Held::Fall(Fall {
-        to: Given::Fixed(Landmark::Collarbone),
-        line: FallLine::Level,
-        below: Given::Fixed(0.0),
-    });
-    let plan = plan("waist", vec![step("a", vec![], radial(3.0), held)]);
-    let mut curly = Hair::default();
-    let (hangs, straight) = (Length::from_cm(24.0), Length::from_cm(30.0));
-    curly.measure_lock(Region::Crown, hangs, straight).unwrap();
-    let plain = run(&head, &plan);
-    let longer = try_run(&head, &curly, &plan).unwrap();
-    for (a, b) in afters(&plain).iter().zip(afters(&longer)) {
-        assert!((b - a / 0.8).abs() < 1e-9);
-    }
-    let root = plain.sections[0].strands[4].root;
-    let falls = |o: &Outcome| o.lengths.falls_to(&head, root).unwrap().cm();
-    assert!((falls(&plain) - falls(&longer)).abs() < 1e-9);
-    // Six weeks on.
-    let grown = longer.lengths.clone().grown(Growth::default(), 6.0);
-    let more = grown.at(&head, root).unwrap() - longer.lengths.at(&head, root).unwrap();
-    assert!((more - 1.725).abs() < 1e-3);
-}
-
-#[test]
-fn an_allowance_leaves_hair_longer_over_the_ear_only() {
-    let head = mean_head();
-    let ear = head.landmark(Landmark::AboveEar, Side::Left);
-    let mut hair = Hair::default();
-    hair.allowances.push(Allowance {
-        at: ear.to_array(),
-        within: 4.0,
-        more: Length::from_cm(0.8),
-    });
-    let held = travelling(90.0, Fingers::ParallelToHead, 10.0);
-    let plan = plan("40", vec![step("a", vec![], radial(2.0), held)]);
-    let (plain, allowed) = (run(&head, &plan), try_run(&head, &hair, &plan).unwrap());
-    let at = |o: &Outcome, p| o.lengths.at(&head, p).unwrap();
-    assert!(at(&allowed, ear) - at(&plain, ear) > 0.5);
-    let far = head.landmark(Landmark::Occipital, Side::Centre);
-    assert!((at(&allowed, far) - at(&plain, far)).abs() < 0.15);
 }
 
 #[test]

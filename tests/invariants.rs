@@ -5,22 +5,11 @@
 mod any;
 mod common;
 
+use any::config;
 use common::try_run;
 use proptest::prelude::*;
-use proptest::test_runner::RngSeed;
 use tautline::cut::Outcome;
 use tautline::head::Head;
-
-fn config(cases: u32) -> ProptestConfig {
-    ProptestConfig {
-        cases,
-        failure_persistence: None,
-        // The same cases every time: what is drawn seldom must not fail at random.
-        rng_seed: RngSeed::Fixed(7),
-        max_shrink_iters: 200,
-        ..ProptestConfig::default()
-    }
-}
 
 fn holds_of(head: &Head, outcome: &Outcome) {
     let last = outcome.sections.last().map(|s| s.step);

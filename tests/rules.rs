@@ -1,10 +1,13 @@
 //! The rules of the trade that this slice can show, on the built-in plan. Unless a test names a
 //! source they are common practice, no source.
 
+mod common;
+
+use common::{head, surveyed_heads};
 use tautline::cut::{CutError, CuttingLine, Job, Measured, Outcome, SectionCut, SectionKey, cut};
 use tautline::geometry::{Ellipsoid, Target, Vec3, taut};
 use tautline::hair::Hair;
-use tautline::head::{Head, Side, Tape, Tapes};
+use tautline::head::{Head, Side};
 use tautline::measure::Length;
 use tautline::plan::{Choices, Plan, built_in};
 
@@ -21,35 +24,6 @@ fn choices(pairs: &[(&str, &str)]) -> Choices {
         choices.set(&plan(), id, value).unwrap();
     }
     choices
-}
-
-fn head(tapes: &[(Tape, f64)]) -> Head {
-    let mut all = Tapes::default();
-    for &(tape, cm) in tapes {
-        all.set(tape, cm).unwrap();
-    }
-    Head::from_tapes(&all).unwrap()
-}
-
-/// The 5th, 50th and 95th percentile of women and the 95th of men, ANSUR II (NATICK/TR-15/007,
-/// 2014), with the arc of NIOSH 2003.
-fn heads() -> Vec<Head> {
-    [
-        (53.2, 17.8, 14.0, 31.5),
-        (56.0, 19.0, 14.7, 34.0),
-        (59.7, 20.2, 15.6, 36.7),
-        (60.1, 21.1, 16.3, 37.5),
-    ]
-    .iter()
-    .map(|&(c, l, b, e)| {
-        head(&[
-            (Tape::Circumference, c),
-            (Tape::Length, l),
-            (Tape::Breadth, b),
-            (Tape::EarToEar, e),
-        ])
-    })
-    .collect()
 }
 
 fn run(head: &Head, pairs: &[(&str, &str)]) -> Outcome {
@@ -78,7 +52,7 @@ const LANDMARKS: [&str; 4] = ["cheekbone", "mouth_corner", "jaw_corner", "chin"]
 
 #[test]
 fn a_stationary_guide_leaves_hair_longer_the_further_its_root() {
-    for head in heads() {
+    for head in surveyed_heads() {
         for landmark in LANDMARKS {
             let outcome = run(&head, &[("landmark", landmark), ("before", "waist")]);
             for side in [Side::Left, Side::Right] {
@@ -95,7 +69,7 @@ fn a_stationary_guide_leaves_hair_longer_the_further_its_root() {
 
 #[test]
 fn with_a_centre_parting_left_equals_right() {
-    for head in heads() {
+    for head in surveyed_heads() {
         let outcome = run(&head, &[]);
         for left in outcome.sections.iter().filter(|s| s.key.side == Side::Left) {
             let key = SectionKey {
@@ -114,7 +88,7 @@ fn with_a_centre_parting_left_equals_right() {
 
 #[test]
 fn mirrored_side_partings_give_mirrored_lengths() {
-    for head in heads() {
+    for head in surveyed_heads() {
         let left = run(&head, &[("parting", "left")]);
         let right = run(&head, &[("parting", "right")]);
         for section in &left.sections {
@@ -141,7 +115,7 @@ fn mirrored_side_partings_give_mirrored_lengths() {
 
 #[test]
 fn a_larger_head_gives_longer_back_sections() {
-    let heads = heads();
+    let heads = surveyed_heads();
     let backs: Vec<Vec<f64>> = heads
         .iter()
         .map(|head| {
@@ -161,7 +135,7 @@ fn a_larger_head_gives_longer_back_sections() {
 
 #[test]
 fn over_directing_the_back_to_the_ear_line_leaves_the_centre_back_longest() {
-    for head in heads() {
+    for head in surveyed_heads() {
         for before in ["chest", "waist", "50"] {
             let outcome = run(&head, &[("before", before)]);
             let back = of(&outcome, "back", Side::Left);
@@ -179,7 +153,7 @@ fn over_directing_the_back_to_the_ear_line_leaves_the_centre_back_longest() {
 
 #[test]
 fn no_cut_lengthens_and_what_does_not_reach_stays() {
-    for head in heads() {
+    for head in surveyed_heads() {
         for before in ["collarbone", "chest", "waist", "25", "60"] {
             for section in run(&head, &[("before", before)]).sections {
                 for strand in &section.strands {
@@ -198,7 +172,7 @@ fn no_cut_lengthens_and_what_does_not_reach_stays() {
 
 #[test]
 fn the_guide_of_the_sides_is_the_front_piece() {
-    for head in heads() {
+    for head in surveyed_heads() {
         for landmark in LANDMARKS {
             for parting in ["left", "centre", "right"] {
                 let pairs = [

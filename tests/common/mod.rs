@@ -1,6 +1,8 @@
 //! Plans of one step or a few, invented for the tests.
 #![allow(dead_code)]
 
+pub mod holding;
+
 pub mod built;
 
 use tautline::cut::{CutError, Job, Measured, Outcome, cut};
