@@ -12,8 +12,8 @@
 //! ```
 //!
 //! The rooms, from the ground up; each uses only those above it in this list, and a test holds that:
-//! [`measure`], [`geometry`], [`head`], [`hair`], [`fall`], [`plan`], [`cut`], [`walk`], [`store`], [`chart`],
-//! and `ui`, which exists in the browser only. Only `ui` and one file of `store` know the browser.
+//! [`measure`], [`geometry`], [`head`], [`hair`], [`fall`], [`plan`], [`cut`],
+//! [`consult`], [`walk`], [`store`], [`chart`], and `ui`, which exists in the browser only. Only `ui` and one file of `store` know the browser.
 //!
 //! ```
 //! use tautline::{cut, hair, head, plan};
@@ -32,6 +32,7 @@
 #![warn(missing_docs)]
 
 pub mod chart;
+pub mod consult;
 pub mod cut;
 pub mod fall;
 pub mod geometry;

@@ -213,7 +213,8 @@ impl Run<'_> {
         let travels = matches!(step.held, Held::Travelling(_));
         let pose = Pose::of(head, step.tilt);
         let nudged = self.nudges.iter().find(|(step, _)| *step == index);
-        let nudge = nudged.map(|(_, nudge)| *nudge).unwrap_or_default();
+        let mut nudge = nudged.map(|(_, nudge)| *nudge).unwrap_or_default();
+        nudge.longer += step.longer;
         let (mut cuts, mut changed) = (Vec::new(), Vec::new());
         let mut carry = None;
         // A travelling guide reads what its own sections left; every other lays one line for all.

@@ -4,9 +4,11 @@
 //! holds the two types, reads what people type and writes what they read. It depends on nothing.
 
 mod angle;
+mod hand;
 mod length;
 mod read;
 
 pub use angle::Angle;
+pub use hand::Hand;
 pub use length::{Length, Unit};
 pub use read::{LengthError, read_length, with_unit};

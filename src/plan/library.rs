@@ -54,7 +54,11 @@ impl Plan {
         Ok(plan)
     }
 
-    fn check(&self) -> Result<(), PlanError> {
+    /// Whether it holds together.
+    ///
+    /// # Errors
+    /// [`PlanError::Faulty`] with what contradicts what.
+    pub fn check(&self) -> Result<(), PlanError> {
         let fault = |text: String| Err(PlanError::Faulty(text));
         if self.schema != 1 {
             return fault(format!(

@@ -89,6 +89,10 @@ pub struct Step {
     /// On which sides of the head it is cut.
     #[serde(default, skip_serializing_if = "Sides::is_both")]
     pub sides: Sides,
+    /// How much longer its hair is left than its guide says, cm; shorter if below zero. Where hair
+    /// falls, how much lower the line lies.
+    #[serde(default, skip_serializing_if = "is_nothing")]
+    pub longer: f64,
     /// Earlier steps whose hair this one is meant to shorten again.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub recuts: Vec<String>,
@@ -100,6 +104,10 @@ pub struct Step {
     /// What to take care of.
     #[serde(default)]
     pub cautions: Vec<Caution>,
+}
+
+fn is_nothing(cm: &f64) -> bool {
+    *cm == 0.0
 }
 
 /// How the head is tilted from upright, in degrees.

@@ -1,7 +1,7 @@
 //! The documents that are kept.
 
-use crate::cut::{CutError, Job, Measured, Outcome, cut};
-use crate::hair::Hair;
+use super::ready::{NotReady, Ready};
+use crate::consult::Consultation;
 use crate::head::{Back, Head, HeadError, Kind, Tape, TapeError, Tapes, Top};
 use crate::measure::{Unit, read_length};
 use crate::plan::{Choices, Plan, built_in};
@@ -10,7 +10,7 @@ use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// The version of [`SavedCut`] that this app writes.
-pub const SCHEMA: u32 = 1;
+pub const SCHEMA: u32 = 2;
 
 /// Why a document cannot be used as it is.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -64,8 +64,17 @@ pub struct SavedCut {
     /// Whose head it is, and what no tape can say of its shape.
     #[serde(default, skip_serializing_if = "Shape::is_usual")]
     pub shape: Shape,
-    /// The plan's id.
+    /// What was talked over with the client.
+    #[serde(default, skip_serializing_if = "Consultation::is_empty")]
+    pub consultation: Consultation,
+    /// The id of the built-in plan that it takes or began with.
     pub plan: String,
+    /// The plan as it was changed for this cut; none while it is the built-in one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub own: Option<Box<Plan>>,
+    /// What was typed into fields and does not read, by the field's name: kept until it is put right.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub unread: BTreeMap<String, String>,
     /// What was chosen in it.
     #[serde(default)]
     pub choices: Choices,
@@ -84,7 +93,10 @@ impl SavedCut {
             title: title.to_owned(),
             tapes: BTreeMap::new(),
             shape: Shape::default(),
+            consultation: Consultation::default(),
             plan: plan.to_owned(),
+            own: None,
+            unread: BTreeMap::new(),
             choices: Choices::default(),
             walk: None,
         }
@@ -113,9 +125,28 @@ impl SavedCut {
         serde_json::to_string(self).unwrap_or_default()
     }
 
-    /// The plan, if this app has it.
+    /// The plan as it was changed, or the built-in one, if this app has it.
     pub fn plan(&self) -> Option<Plan> {
-        built_in(&self.plan)
+        match &self.own {
+            Some(own) => Some((**own).clone()),
+            None => built_in(&self.plan),
+        }
+    }
+
+    /// Everything that working it out takes, read.
+    ///
+    /// # Errors
+    /// [`NotReady`] with a sentence.
+    pub fn ready(&self) -> Result<Ready, NotReady> {
+        let plan = self.plan().ok_or(NotReady::UnknownPlan)?;
+        let head = self.head()?;
+        Ok(Ready {
+            hair: self.consultation.hair(&head),
+            agreed: self.consultation.agreed(&head),
+            choices: self.consultation.choices(&plan, &self.choices),
+            plan: self.consultation.plan(plan)?,
+            head,
+        })
     }
 
     /// What is wrong with a tape as it was typed, in a sentence; none if it reads or is empty.
@@ -140,30 +171,6 @@ impl SavedCut {
             }
         }
         Head::from_tapes(&tapes)
-    }
-
-    /// The plan worked out on the head, with what was measured at the chair.
-    ///
-    /// # Errors
-    /// [`CutError`] with a sentence.
-    pub fn outcome(
-        &self,
-        head: &Head,
-        plan: &Plan,
-        measured: &Measured,
-    ) -> Result<Outcome, CutError> {
-        let hair = Hair::default();
-        cut(&self.job(head, &hair, plan), measured)
-    }
-
-    /// What working it out takes.
-    pub fn job<'a>(&'a self, head: &'a Head, hair: &'a Hair, plan: &'a Plan) -> Job<'a> {
-        Job {
-            head,
-            hair,
-            plan,
-            choices: &self.choices,
-        }
     }
 
     fn read_tape(&self, tape: Tape) -> Option<Result<f64, String>> {

@@ -2,7 +2,7 @@
 
 use super::document::{DocumentError, SavedCut};
 use super::shelf::{Shelf, ShelfError};
-use crate::measure::Unit;
+use crate::measure::{Hand, Unit};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -46,6 +46,23 @@ pub struct Settings {
     /// Centimetres or inches.
     #[serde(default)]
     pub unit: Unit,
+    /// Which usage the words follow.
+    #[serde(default)]
+    pub usage: Usage,
+    /// Which hand holds the scissors.
+    #[serde(default)]
+    pub hand: Hand,
+}
+
+/// Which usage the words of the trade follow.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Usage {
+    /// British.
+    #[default]
+    Uk,
+    /// American.
+    Us,
 }
 
 /// Which version of each document is the one in force.
@@ -299,7 +316,12 @@ mod tests {
         let shelf = MemoryShelf::default();
         let store = Store::new(&shelf);
         assert_eq!(store.settings().unit, Unit::Cm);
-        store.set_settings(Settings { unit: Unit::Inches }).unwrap();
+        store
+            .set_settings(Settings {
+                unit: Unit::Inches,
+                ..Settings::default()
+            })
+            .unwrap();
         assert_eq!(store.settings().unit, Unit::Inches);
         shelf.put("tautline.settings", "[]x").unwrap();
         assert_eq!(store.settings().unit, Unit::Cm);

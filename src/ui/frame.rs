@@ -31,11 +31,13 @@ pub fn NowhereScreen() -> impl IntoView {
     }
 }
 
-/// Where a cut stands: its head, its plan, or the chair.
+/// Where a cut stands: its head, the client, its plan, or the chair.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub enum Stage {
     /// The head.
     Head,
+    /// What the client wants and the hair shows.
+    Client,
     /// The plan.
     Plan,
     /// The chair.
@@ -53,8 +55,9 @@ pub fn Stages(id: String, here: Stage) -> impl IntoView {
         <nav aria-label="Stages of this cut">
             <ol class="stages">
                 {stage(Stage::Head, "Head", "head")}
+                {stage(Stage::Client, "Client", "client")}
                 {stage(Stage::Plan, "Plan", "plan")}
-                {stage(Stage::Chair, "At the chair", "walk")}
+                {stage(Stage::Chair, "Chair", "walk")}
             </ol>
         </nav>
     }

@@ -44,9 +44,14 @@ impl Kept {
         self.settings.get_untracked().unit
     }
 
-    /// Chooses the unit.
-    pub fn set_unit(self, unit: Unit) {
-        self.settings.update(|settings| settings.unit = unit);
+    /// All settings.
+    pub fn settings(self) -> Settings {
+        self.settings.get()
+    }
+
+    /// Changes the settings and keeps them.
+    pub fn set(self, change: impl FnOnce(&mut Settings)) {
+        self.settings.update(change);
         self.note(
             self.store
                 .set_settings(self.settings.get_untracked())

@@ -4,12 +4,17 @@
 //! back. Screens hold no arithmetic: they ask the core and write down what it says. Only this room
 //! and `store` know the browser.
 
+mod aim;
 mod chair;
+mod client;
+mod compare;
+mod edit;
 mod frame;
 mod kept;
 mod list;
 mod parts;
 mod prepare;
+mod settings;
 mod words;
 
 use leptos::prelude::*;
@@ -28,6 +33,11 @@ pub fn App() -> impl IntoView {
                     <Routes fallback=frame::NowhereScreen>
                         <Route path=path!("/") view=list::ListScreen/>
                         <Route path=path!("/cut/:id/head") view=prepare::HeadScreen/>
+                        <Route path=path!("/cut/:id/client") view=client::ClientScreen/>
+                        <Route path=path!("/cut/:id/edit") view=edit::EditScreen/>
+                        <Route path=path!("/cut/:id/aim") view=aim::AimScreen/>
+                        <Route path=path!("/cut/:id/compare") view=compare::CompareScreen/>
+                        <Route path=path!("/settings") view=settings::SettingsScreen/>
                         <Route path=path!("/cut/:id/choose") view=prepare::ChooseScreen/>
                         <Route path=path!("/cut/:id/plan") view=prepare::PlanScreen/>
                         <Route path=path!("/cut/:id/walk") view=chair::WalkScreen/>

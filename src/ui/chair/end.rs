@@ -3,7 +3,6 @@
 use super::walk::followed;
 use crate::chart::{section_bars, section_chart};
 use crate::cut::Measured;
-use crate::head::Head;
 use crate::plan::Plan;
 use crate::store::SavedCut;
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
@@ -40,17 +39,12 @@ pub fn EndScreen() -> impl IntoView {
 type Looked = (Plan, Vec<Row>, Vec<crate::chart::Bar>);
 
 fn looked_back(cut: &SavedCut) -> Result<Looked, String> {
-    let plan = cut
-        .plan()
-        .ok_or("This cut uses a plan that this version of Tautline does not have.")?;
-    let head: Head = cut.head().map_err(|e| e.to_string())?;
-    let planned = cut
-        .outcome(&head, &plan, &Measured::new())
-        .map_err(|e| e.to_string())?;
-    let real = followed(cut, &plan, &head).map_err(|e| e.to_string())?;
+    let ready = cut.ready().map_err(|e| e.to_string())?;
+    let planned = ready.outcome(&Measured::new()).map_err(|e| e.to_string())?;
+    let real = followed(cut, &ready).map_err(|e| e.to_string())?;
     let rows = compare(&planned, &real, &cut.walk.clone().unwrap_or_default());
     let bars = section_bars(&planned, &rows);
-    Ok((plan, rows, bars))
+    Ok((ready.plan, rows, bars))
 }
 
 #[component]

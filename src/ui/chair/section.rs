@@ -2,14 +2,12 @@
 
 use crate::chart::{HeldHair, Parcel, View, profile, scalp_map};
 use crate::cut::{Outcome, SectionCut, Telling, Told};
-use crate::hair::Hair;
 use crate::head::Head;
 use crate::measure::read_length;
-use crate::plan::{Caution, Plan, Step};
-use crate::store::SavedCut;
+use crate::plan::{Caution, Step};
+use crate::store::{Ready, SavedCut};
 use crate::ui::kept::{kept, now};
-use crate::ui::parts::Picture;
-use crate::ui::prepare::LengthField;
+use crate::ui::parts::{LengthField, Picture};
 use crate::ui::words;
 use leptos::prelude::*;
 
@@ -17,26 +15,18 @@ use leptos::prelude::*;
 #[component]
 pub fn SectionView(
     cut: RwSignal<SavedCut>,
-    plan: StoredValue<Plan>,
-    head: StoredValue<Head>,
+    ready: StoredValue<Ready>,
     outcome: Outcome,
     place: usize,
 ) -> impl IntoView {
     let section = outcome.sections[place].clone();
     let count = outcome.sections.len();
-    let step = plan.with_value(|plan| plan.steps[section.step].clone());
-    let (drawing, map) = head.with_value(|head| pictures(head, &outcome, &section, cut));
-    let told = section.cuts().then(|| {
-        head.with_value(|head| {
-            plan.with_value(|plan| {
-                let hair = Hair::default();
-                let told = |cut: &SavedCut| {
-                    Telling::new(&cut.job(head, &hair, plan), &outcome.lengths)
-                        .told(&section.strands)
-                };
-                cut.with_untracked(told)
-            })
-        })
+    let (step, drawing, map, told) = ready.with_value(|ready| {
+        let (drawing, map) = pictures(&ready.head, &outcome, &section, cut);
+        let told = section
+            .cuts()
+            .then(|| Telling::new(&ready.job(), &outcome.lengths).told(&section.strands));
+        (ready.plan.steps[section.step].clone(), drawing, map, told)
     });
     let where_in = format!(
         "{}, {}",

@@ -3,9 +3,7 @@
 use super::before::BeforeYouCut;
 use super::section::SectionView;
 use crate::cut::{CutError, Outcome, SectionKey};
-use crate::head::Head;
-use crate::plan::Plan;
-use crate::store::SavedCut;
+use crate::store::{Ready, SavedCut};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::{kept, now};
 use crate::walk::{Walk, order};
@@ -20,20 +18,18 @@ pub fn WalkScreen() -> impl IntoView {
     titled("At the chair");
     with_cut(|cut| {
         let ready = cut.with_untracked(|cut| {
-            let plan = cut
-                .plan()
-                .ok_or("This cut uses a plan that this version of Tautline does not have.")?;
-            let head = cut.head().map_err(|e| e.to_string())?;
-            Ok::<_, String>((plan, head))
+            let ready = cut.ready().map_err(|e| e.to_string())?;
+            let outcome = followed(cut, &ready).map_err(|e| e.to_string())?;
+            Ok::<_, String>((ready, order(&outcome)))
         });
         let id = cut.with_untracked(|cut| cut.id.clone());
         match ready {
-            Ok((plan, head)) => view! { <Chair cut plan head/> }.into_any(),
+            Ok((ready, keys)) => view! { <Chair cut ready keys/> }.into_any(),
             Err(why) => view! {
                 <Stages id=id.clone() here=Stage::Chair/>
                 <h1>"Not ready for the chair"</h1>
                 <p>{why}</p>
-                <A href=format!("/cut/{id}/head") attr:class="button main">"To the head"</A>
+                <A href=format!("/cut/{id}/plan") attr:class="button main">"To the plan"</A>
             }
             .into_any(),
         }
@@ -41,13 +37,13 @@ pub fn WalkScreen() -> impl IntoView {
 }
 
 /// The plan as it goes on from what was measured so far.
-pub fn followed(cut: &SavedCut, plan: &Plan, head: &Head) -> Result<Outcome, CutError> {
+pub fn followed(cut: &SavedCut, ready: &Ready) -> Result<Outcome, CutError> {
     let measured = cut.walk.as_ref().map(Walk::measured).unwrap_or_default();
-    cut.outcome(head, plan, &measured)
+    ready.outcome(&measured)
 }
 
 #[component]
-fn Chair(cut: RwSignal<SavedCut>, plan: Plan, head: Head) -> impl IntoView {
+fn Chair(cut: RwSignal<SavedCut>, ready: Ready, keys: Vec<SectionKey>) -> impl IntoView {
     let kept = kept();
     let id = StoredValue::new(cut.with_untracked(|cut| cut.id.clone()));
     let started = Memo::new(move |_| cut.with(|cut| cut.walk.is_some()));
@@ -55,28 +51,15 @@ fn Chair(cut: RwSignal<SavedCut>, plan: Plan, head: Head) -> impl IntoView {
         kept.change(cut, |cut| cut.walk = Some(Walk::start(&now())));
         window().scroll_to_with_x_and_y(0.0, 0.0);
     });
-    let outcome = cut.with_untracked(|cut| followed(cut, &plan, &head));
-    let (plan, head) = (StoredValue::new(plan), StoredValue::new(head));
-    match outcome {
-        Err(why) => view! {
-            <Stages id=id.get_value() here=Stage::Chair/>
-            <h1>"Not ready for the chair"</h1>
-            <p role="alert">{why.to_string()}</p>
-        }
-        .into_any(),
-        Ok(outcome) => {
-            let keys = StoredValue::new(order(&outcome));
-            (move || {
-                if started.get() {
-                    view! { <Due cut plan head keys/> }.into_any()
-                } else {
-                    view! {
-                        <Stages id=id.get_value() here=Stage::Chair/>
-                        <BeforeYouCut on_start=start/>
-                    }
-                    .into_any()
-                }
-            })
+    let (ready, keys) = (StoredValue::new(ready), StoredValue::new(keys));
+    move || {
+        if started.get() {
+            view! { <Due cut ready keys/> }.into_any()
+        } else {
+            view! {
+                <Stages id=id.get_value() here=Stage::Chair/>
+                <BeforeYouCut on_start=start/>
+            }
             .into_any()
         }
     }
@@ -86,8 +69,7 @@ fn Chair(cut: RwSignal<SavedCut>, plan: Plan, head: Head) -> impl IntoView {
 #[component]
 fn Due(
     cut: RwSignal<SavedCut>,
-    plan: StoredValue<Plan>,
-    head: StoredValue<Head>,
+    ready: StoredValue<Ready>,
     keys: StoredValue<Vec<SectionKey>>,
 ) -> impl IntoView {
     let kept = kept();
@@ -125,11 +107,9 @@ fn Due(
             .is_some_and(|place| place + 1 == keys.with_value(Vec::len))
     };
     let section = move |place: usize| {
-        let outcome = cut.with_untracked(|cut| {
-            plan.with_value(|plan| head.with_value(|head| followed(cut, plan, head)))
-        });
+        let outcome = cut.with_untracked(|cut| ready.with_value(|ready| followed(cut, ready)));
         match outcome {
-            Ok(outcome) => view! { <SectionView cut plan head outcome place/> }.into_any(),
+            Ok(outcome) => view! { <SectionView cut ready outcome place/> }.into_any(),
             Err(why) => {
                 view! { <p class="note warn" role="alert">{why.to_string()}</p> }.into_any()
             }

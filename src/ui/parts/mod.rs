@@ -1,9 +1,13 @@
 //! Controls and pictures that several screens use.
 
+mod length_field;
 mod options;
 mod picture;
+mod question;
 mod sections;
 
+pub use length_field::LengthField;
 pub use options::Options;
 pub use picture::{Picture, SectionKeys};
+pub use question::Question;
 pub use sections::SectionTable;

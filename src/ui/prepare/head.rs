@@ -30,7 +30,9 @@ fn HeadForm(cut: RwSignal<SavedCut>) -> impl IntoView {
     ];
     let unit = Signal::derive(move || kept.unit().mark().to_owned());
     let set_unit = Callback::new(move |mark: String| {
-        kept.set_unit(if mark == "in" { Unit::Inches } else { Unit::Cm });
+        kept.set(|settings| {
+            settings.unit = if mark == "in" { Unit::Inches } else { Unit::Cm };
+        });
     });
     view! {
         <Stages id=id.clone() here=Stage::Head/>

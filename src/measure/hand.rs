@@ -1,0 +1,14 @@
+//! Which hand does what.
+
+use serde::{Deserialize, Serialize};
+
+/// The hand that holds the scissors.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Hand {
+    /// The right; the left holds the hair.
+    #[default]
+    Right,
+    /// The left; the right holds the hair.
+    Left,
+}

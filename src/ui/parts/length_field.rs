@@ -1,0 +1,53 @@
+//! A length with a step down and a step up.
+
+use crate::measure::{Length, read_length, with_unit};
+use crate::ui::kept::kept;
+use leptos::prelude::*;
+
+/// A length with a step down and a step up.
+#[component]
+pub fn LengthField(
+    /// An id unlike any other on the screen.
+    id: String,
+    /// What is asked.
+    #[prop(into)]
+    label: String,
+    /// The length as it stands, typed; empty if there is none.
+    #[prop(into)]
+    text: Signal<String>,
+    /// Called with what was typed or stepped to, unit and all.
+    set: Callback<String>,
+) -> impl IntoView {
+    let kept = kept();
+    let length = move |text: &str| read_length(text, kept.unit_now()).ok();
+    let step = move |steps: i32| {
+        let now = length(&text.get_untracked()).unwrap_or(Length::ZERO);
+        let unit = kept.unit_now();
+        set.run(now.stepped(unit, steps).shown(unit));
+    };
+    let shown = move || {
+        let (text, unit) = (text.get(), kept.unit());
+        length(&text).map_or(text, |length| length.shown(unit))
+    };
+    view! {
+        <div class="length-field">
+            <label for=id.clone()>{label.clone()}</label>
+            <div class="stepper">
+                <button type="button" on:click=move |_| step(-1)>
+                    <span aria-hidden="true">"−"</span><span class="visually-hidden">"Shorter"</span>
+                </button>
+                <input
+                    type="text"
+                    id=id
+                    autocomplete="off"
+                    placeholder=move || kept.unit().mark()
+                    prop:value=shown
+                    on:change=move |ev| set.run(with_unit(&event_target_value(&ev), kept.unit_now()))
+                />
+                <button type="button" on:click=move |_| step(1)>
+                    <span aria-hidden="true">"+"</span><span class="visually-hidden">"Longer"</span>
+                </button>
+            </div>
+        </div>
+    }
+}
