@@ -57,6 +57,7 @@ pub fn step(id: &str, region: Vec<Bound>, pattern: Pattern, held: Held) -> Step 
         held,
         tilt: Tilt::default(),
         sides: Sides::Both,
+        longer: 0.0,
         recuts: Vec::new(),
         apart: Vec::new(),
         words: Words::default(),
