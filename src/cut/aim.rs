@@ -343,6 +343,7 @@ impl Search<'_> {
             job: self.job,
             measured: &Measured::new(),
             rows: ROOTS,
+            quick: false,
             nudges: &nudges,
         }
         .all()
