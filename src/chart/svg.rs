@@ -51,6 +51,11 @@ impl Svg {
         );
     }
 
+    /// What was drawn, without a frame around it.
+    pub fn body(self) -> String {
+        self.body
+    }
+
     fn cover(&mut self, rect: Rect) {
         self.bounds = Some(self.bounds.map_or(rect, |b| b.union(rect)));
     }

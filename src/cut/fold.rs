@@ -93,6 +93,18 @@ pub fn cut(job: &Job<'_>, measured: &Measured) -> Result<Outcome, CutError> {
     .all()
 }
 
+/// The hair before the first step.
+pub fn before(job: &Job<'_>) -> Outcome {
+    Run {
+        job: *job,
+        measured: &Measured::new(),
+        rows: ROOTS,
+        quick: false,
+        nudges: &[],
+    }
+    .start()
+}
+
 /// One run of the fold.
 pub(super) struct Run<'a> {
     pub job: Job<'a>,

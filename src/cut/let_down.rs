@@ -2,13 +2,14 @@
 
 use super::fold::{CutError, Job, Outcome};
 use super::lengths::Lengths;
+use super::summary::Level;
 use crate::fall::{
     BIN, Edge, Fallen, HAIRS_PER_CM2, Hanging, Patched, Silhouette, View, Weight, fall_path,
     natural_fall,
 };
 use crate::geometry::Vec3;
 use crate::hair::{Wear, Worn};
-use crate::head::{Body, Head, Sample, Side};
+use crate::head::{Body, Head, Sample};
 
 /// Directions that the outline's lower edge is looked at in, over the number of roots round a ring.
 const SECTORS: usize = 48;
@@ -111,20 +112,34 @@ impl LetDown {
         }
     }
 
-    /// The ways that hair falls whose roots lie on one side and no nearer to each other than `apart` cm:
-    /// enough of them to see the shape. Points about every `spacing` cm.
-    pub fn ways(&self, side: Side, apart: f64, spacing: f64) -> Vec<Vec<Vec3>> {
+    /// The lowest end's height, cm; 0 without hair.
+    pub fn lowest(&self) -> f64 {
+        self.fallen.iter().map(|f| f.tip.z).fold(0.0, f64::min)
+    }
+
+    /// The level of the weight line and its sharpness, 0 to 1; none without hair.
+    pub fn weight_level(&self, head: &Head) -> Option<(Level, f64)> {
+        let line = self.weight.overall.line?;
+        Some((Level::of(head, line.z), line.sharpness))
+    }
+
+    /// Other hairs let down on the same head, worn alike.
+    pub fn with(&self, hairs: &[Hanging]) -> Vec<Fallen> {
+        natural_fall(&self.body, &self.worn, hairs)
+    }
+
+    /// The ways that hair falls whose roots are `seen` and no nearer to each other than `apart` cm: enough
+    /// of them to see the shape. Points about every `spacing` cm.
+    pub fn ways(&self, seen: impl Fn(Vec3) -> bool, apart: f64, spacing: f64) -> Vec<Vec<Vec3>> {
         let mut taken: Vec<Vec3> = Vec::new();
-        for hair in &self.hairs {
-            let ours = side == Side::Centre || hair.root.x * side.sign() > 0.0;
-            if ours && taken.iter().all(|t| t.distance(hair.root) >= apart) {
+        let mut ways = Vec::new();
+        for &hair in &self.hairs {
+            if seen(hair.root) && taken.iter().all(|t| t.distance(hair.root) >= apart) {
                 taken.push(hair.root);
+                ways.push(fall_path(&self.body, &self.worn, hair, spacing).0);
             }
         }
-        let hairs = self.hairs.iter().filter(|hair| taken.contains(&hair.root));
-        hairs
-            .map(|&hair| fall_path(&self.body, &self.worn, hair, spacing).0)
-            .collect()
+        ways
     }
 
     /// The silhouette of hair and body from one side, a band every `spacing` cm.
@@ -134,8 +149,7 @@ impl LetDown {
             .iter()
             .map(|&hair| fall_path(&self.body, &self.worn, hair, spacing).0)
             .collect();
-        let lowest = self.fallen.iter().map(|f| f.tip.z);
-        let low = lowest.fold(0.0, f64::min);
+        let low = self.lowest();
         let high = self.body.skull().top;
         Silhouette::of_hair(view, &ways, spacing).with(&Silhouette::of_body(
             view,

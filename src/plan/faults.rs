@@ -196,20 +196,3 @@ fn area(area: &Area, say: &mut impl FnMut(Field, String)) {
         _ => {}
     }
 }
-
-impl Pattern {
-    /// How far apart its partings lie, cm; none if it has none.
-    pub const fn spacing(&self) -> Option<f64> {
-        match self {
-            Self::Whole => None,
-            Self::Horizontal { spacing, .. }
-            | Self::Vertical { spacing, .. }
-            | Self::DiagonalForward { spacing, .. }
-            | Self::DiagonalBack { spacing, .. }
-            | Self::Pivoting { spacing, .. }
-            | Self::Radial { spacing, .. }
-            | Self::Horseshoe { spacing, .. }
-            | Self::Strips { spacing } => Some(*spacing),
-        }
-    }
-}

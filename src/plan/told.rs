@@ -27,6 +27,30 @@ impl Plan {
         self
     }
 
+    /// Forgets what `of` says in words of the hold of a step that is held otherwise now: it is told
+    /// from the data again. What somebody wrote since stays.
+    pub fn forget_words(&mut self, step: usize, of: &Self) {
+        let Some(own) = self.steps.get_mut(step) else {
+            return;
+        };
+        let Some(written) = of.steps.iter().find(|s| s.id == own.id) else {
+            return;
+        };
+        if written.held == own.held {
+            return;
+        }
+        let (words, written) = (&mut own.words, &written.words);
+        for (own, written) in [
+            (&mut words.comb, &written.comb),
+            (&mut words.fingers, &written.fingers),
+            (&mut words.guide, &written.guide),
+        ] {
+            if own == written {
+                own.clear();
+            }
+        }
+    }
+
     /// How to comb a step's hair, how the fingers lie and what guides them, told from its data.
     pub fn words(&self, step: usize) -> Words {
         let Some(step) = self.steps.get(step) else {
