@@ -17,8 +17,12 @@ use std::fmt::Write;
 const APART: f64 = 1.8;
 /// How finely falling hair is drawn, cm.
 const SPACING: f64 = 1.5;
-/// Room beside the head for the ends at each height, cm.
-const BESIDE: f64 = 13.0;
+/// Room to either side of the middle of head and body, cm: seen from the side, and from the front.
+const BESIDE: f64 = 12.5;
+const ABREAST: f64 = 20.0;
+/// Room on the left for the names of levels and on the right for the ends at each height, cm.
+const NAMES: f64 = 6.0;
+const ENDS: f64 = 5.0;
 /// How long the longest bar of ends is, cm.
 const LONGEST_BAR: f64 = 4.0;
 /// The levels named beside the picture, from the top.
@@ -48,9 +52,8 @@ impl Stage {
         let bottom = below.unwrap_or(lowest) - 3.0;
         let top = head.skull().top + 3.0;
         let (left, right) = match view {
-            View::Left => (-BESIDE, BESIDE + 6.5),
-            View::Right => (-BESIDE - 6.5, BESIDE),
-            View::Front | View::Back => (-BESIDE - 1.0, BESIDE + 6.5),
+            View::Left | View::Right => (-NAMES - BESIDE, BESIDE + ENDS),
+            View::Front | View::Back => (-NAMES - ABREAST, ABREAST + ENDS),
         };
         let mut svg = Svg::default();
         let body = Silhouette::of_body(shadow(view), &Body::of(head), (bottom, 0.0), 1.0);
@@ -87,7 +90,7 @@ impl Stage {
                     &[Point::new(across.0, y), Point::new(across.1, y)],
                 );
                 let name = crate::plan::landmark_word(landmark).replace('_', " ");
-                svg.word("d-level-name", Point::new(across.0 + 22.0, y - 4.0), &name);
+                svg.word("d-level-name", Point::new(across.0 + 30.0, y - 4.0), &name);
             }
         }
         Self {

@@ -29,6 +29,12 @@ pub struct Desk {
     plan: Memo<Plan>,
     /// The plan as it is kept, worked out.
     settled: Memo<Same>,
+    /// What the plan comes to as it stands: worked out once a change, for all that show a part of it.
+    pub seen: Memo<Result<Seen, Stopped>>,
+    /// Why it comes to nothing, if it does.
+    pub stopped: Memo<Option<Stopped>>,
+    /// What contradicts itself.
+    pub faults: Memo<Vec<Fault>>,
 }
 
 /// Shared; two are alike only if they are one.
@@ -98,16 +104,32 @@ impl Desk {
     /// A cut's plan laid on the desk.
     pub fn of(cut: RwSignal<SavedCut>) -> Self {
         let dragged = RwSignal::new(None::<Plan>);
+        let view = RwSignal::new(View::Left);
+        let plan = Memo::new(move |_| {
+            let kept = || cut.with(SavedCut::plan).unwrap_or_else(no_plan);
+            dragged.get().unwrap_or_else(kept)
+        });
+        let settled = Memo::new(move |_| Same(Arc::new(cut.with(settle))));
+        let seen = Memo::new(move |_| {
+            let settled = settled.get();
+            match (dragged.get(), &settled.live) {
+                (Some(plan), Some(live)) => {
+                    let view = view.get();
+                    cut.with_untracked(|cut| self::dragged(cut, plan, live, &settled, view))
+                }
+                _ => settled.seen.clone(),
+            }
+        });
         Self {
             cut,
             at: RwSignal::new(0),
-            view: RwSignal::new(View::Left),
+            view,
             dragged,
-            plan: Memo::new(move |_| {
-                let kept = || cut.with(SavedCut::plan).unwrap_or_else(no_plan);
-                dragged.get().unwrap_or_else(kept)
-            }),
-            settled: Memo::new(move |_| Same(Arc::new(cut.with(settle)))),
+            plan,
+            settled,
+            seen,
+            stopped: Memo::new(move |_| seen.with(|seen| seen.as_ref().err().cloned())),
+            faults: Memo::new(move |_| plan.with(Plan::faults)),
         }
     }
 
@@ -196,27 +218,11 @@ impl Desk {
     }
 
     /// What contradicts itself in a part of the open step.
-    pub fn faults(self, field: Field) -> Vec<String> {
+    pub fn faults_of(self, field: Field) -> Vec<String> {
         let at = self.at.get();
-        let all = self.plan.with(Plan::faults);
-        let here = |f: &Fault| f.step == Some(at) && f.field == field;
-        all.into_iter()
-            .filter(here)
-            .map(|fault| fault.words)
-            .collect()
-    }
-
-    /// What the plan comes to as it stands.
-    pub fn seen(self) -> Result<Seen, Stopped> {
-        let settled = self.settled.get();
-        match (self.dragged.get(), &settled.live) {
-            (Some(plan), Some(live)) => {
-                let view = self.view.get();
-                self.cut
-                    .with_untracked(|cut| dragged(cut, plan, live, &settled, view))
-            }
-            _ => settled.seen.clone(),
-        }
+        let here = |f: &&Fault| f.step == Some(at) && f.field == field;
+        self.faults
+            .with(|all| all.iter().filter(here).map(|f| f.words.clone()).collect())
     }
 
     /// What is seen of the plan as it is kept, while another is dragged.

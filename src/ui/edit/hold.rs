@@ -122,8 +122,8 @@ pub fn HoldForm(desk: Desk) -> impl IntoView {
 #[component]
 fn LiftForm(desk: Desk) -> impl IntoView {
     let from = [
-        "From the head: 0° in its fall, 90° straight out",
-        "From the room: 0° down, 90° level, 180° up",
+        "From the head (90° is straight out)",
+        "From the room (90° is level)",
     ];
     let mut over = vec!["None".to_owned(), "So many degrees".to_owned()];
     over.extend(TOWARDS.map(|l| format!("Towards the {}", words::landmark(l).to_lowercase())));

@@ -3,7 +3,6 @@
 use super::desk::{Desk, Seen};
 use crate::chart::View;
 use crate::ui::kept::kept;
-use crate::ui::parts::Options;
 use crate::ui::words;
 use leptos::prelude::*;
 
@@ -11,8 +10,7 @@ use leptos::prelude::*;
 #[component]
 pub fn ResultPanel(desk: Desk) -> impl IntoView {
     let kept = kept();
-    // Worked out once a change, for all that shows a part of it.
-    let seen = Memo::new(move |_| desk.seen());
+    let seen = desk.seen;
     let weight = move || {
         seen.with(|seen| {
             let (level, sharpness) = seen.as_ref().ok()?.weight?;
@@ -33,21 +31,19 @@ pub fn ResultPanel(desk: Desk) -> impl IntoView {
         })
     };
     let fault = move || seen.with(|seen| seen.as_ref().err().map(|why| why.words.clone()));
-    let views = vec![
-        ("side".to_owned(), "From the side".to_owned()),
-        ("back".to_owned(), "From the back".to_owned()),
-    ];
-    let chosen = Signal::derive(move || match desk.view.get() {
-        View::Back => "back".to_owned(),
-        _ => "side".to_owned(),
-    });
-    let choose = Callback::new(move |view: String| {
-        desk.view.set(if view == "back" {
-            View::Back
-        } else {
-            View::Left
+    let turn = move |_| {
+        desk.view.update(|view| {
+            *view = if *view == View::Back {
+                View::Left
+            } else {
+                View::Back
+            };
         });
-    });
+    };
+    let other = move || match desk.view.get() {
+        View::Back => "See it from the side",
+        _ => "See it from the back",
+    };
     view! {
         <section class="desk-seen" aria-label="What the plan comes to">
             <FallenPicture desk seen/>
@@ -80,7 +76,7 @@ pub fn ResultPanel(desk: Desk) -> impl IntoView {
                         </tbody>
                     </table>
                 </details>
-                <Options ask="Seen" name="seen" options=views chosen on_choose=choose/>
+                <button type="button" on:click=turn>{other}</button>
             </div>
         </section>
     }

@@ -46,10 +46,10 @@ fn Group(
     children: Children,
 ) -> impl IntoView {
     let faults = move || {
-        let mut all = desk.faults(field);
+        let mut all = desk.faults_of(field);
         // What cannot be worked out is said where the length comes from.
         if field == Field::Guide
-            && let Err(stopped) = desk.seen()
+            && let Some(stopped) = desk.stopped.get()
             && stopped.step == desk.of_step(|_, step| step.id.clone())
             && stopped.step.is_some()
         {

@@ -6,7 +6,7 @@ use crate::plan::{Choice, Plan};
 use crate::store::{Ready, SavedCut};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::kept;
-use crate::ui::parts::{Picture, Question, SectionKeys, SectionTable};
+use crate::ui::parts::{Picture, Question, SectionKeys, SectionTable, UndoBar};
 use leptos::prelude::*;
 use leptos_router::components::A;
 
@@ -54,6 +54,7 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
             <A href=format!("/cut/{id}/aim") attr:class="button">"Aim backwards"</A>
             <A href=format!("/cut/{id}/compare") attr:class="button">"Compare"</A>
         </nav>
+        <UndoBar cut/>
         <p>{plan.about}</p>
         <p class="soft">{plan.suits}</p>
         <Knowing plan=shown.get_value()/>
