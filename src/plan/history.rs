@@ -27,6 +27,9 @@ pub struct Change {
 /// What differs, on one side of a change.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 struct Part {
+    /// The plan's id and how many steps it has on this side: what the change belongs to.
+    plan: String,
+    count: usize,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     steps: Vec<Step>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -52,6 +55,8 @@ impl Change {
         let rests_differ = old_rest != new_rest;
         let choices_differ = before.choices != after.choices;
         let part = |sketch: &Sketch, rest: Plan| Part {
+            plan: sketch.plan.id.clone(),
+            count: sketch.plan.steps.len(),
             steps: sketch.plan.steps[at..sketch.plan.steps.len() - end].to_vec(),
             choices: choices_differ.then(|| sketch.choices.clone()),
             rest: rests_differ.then(|| Box::new(rest)),
@@ -68,6 +73,9 @@ impl Change {
     /// is not the one that was changed.
     fn put(&self, sketch: &mut Sketch, gone: &Part, here: &Part) -> bool {
         let end = self.at + gone.steps.len();
+        if (&sketch.plan.id, sketch.plan.steps.len()) != (&gone.plan, gone.count) {
+            return false;
+        }
         if sketch.plan.steps.get(self.at..end) != Some(&gone.steps[..]) {
             return false;
         }

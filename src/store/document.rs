@@ -143,6 +143,7 @@ impl SavedCut {
 
     /// Takes a changed plan and its answers. One that is the built-in plan again is not kept as its own.
     pub fn take(&mut self, sketch: Sketch) {
+        self.plan.clone_from(&sketch.plan.id);
         let built_in = built_in(&self.plan).is_some_and(|plan| plan == sketch.plan);
         self.own = (!built_in).then(|| Box::new(sketch.plan));
         self.choices = sketch.choices;

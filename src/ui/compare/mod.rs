@@ -135,7 +135,7 @@ fn CompareForm(cut: RwSignal<SavedCut>) -> impl IntoView {
     view! {
         <Stages id here=Stage::Plan/>
         <h1>"Compare"</h1>
-        <div class="pair">
+        <div class="pair picks">
             <Pick id="one" label="One" options=names.clone() chosen=Signal::derive(move || Some(one.get())) on_choose=Callback::new(move |i| one.set(i))/>
             <Pick id="two" label="Two" options=names chosen=Signal::derive(move || Some(two.get())) on_choose=Callback::new(move |i| two.set(i))/>
         </div>
@@ -209,7 +209,7 @@ fn tables(a: &Summary, b: &Summary, unit: Unit) -> impl IntoView {
                 </tr></thead>
                 <tbody>{lengths.collect_view()}</tbody>
             </table>
-            <table>
+            <table class="ends">
                 <caption>"Where it ends, let down and dry"</caption>
                 <thead><tr>
                     <th scope="col">"Place"</th>

@@ -1,7 +1,8 @@
 //! What the plan comes to: hair let down, weight, lengths; it follows a dragging hand.
 
-use super::desk::{Desk, Seen};
+use super::desk::{Desk, Seen, StepSeen};
 use crate::chart::View;
+use crate::measure::Length;
 use crate::ui::kept::kept;
 use crate::ui::words;
 use leptos::prelude::*;
@@ -22,12 +23,18 @@ pub fn ResultPanel(desk: Desk) -> impl IntoView {
     };
     let step = move || {
         let id = desk.of_step(|_, step| step.id.clone())?;
-        seen.with(|seen| Some(of_step(seen.as_ref().ok()?, &id, kept.unit())))
-    };
-    let all = move || {
         seen.with(|seen| {
-            let (short, long) = seen.as_ref().ok()?.spread?;
-            Some(words::span(short, long, kept.unit()))
+            let span = of_step(seen.as_ref().ok()?, &id)?.spread;
+            Some(match span {
+                Some((short, long)) => {
+                    format!(
+                        "{} {}",
+                        words::span(short, long, kept.unit()),
+                        kept.unit().mark()
+                    )
+                }
+                None => "nothing is cut".to_owned(),
+            })
         })
     };
     let fault = move || seen.with(|seen| seen.as_ref().err().map(|why| why.words.clone()));
@@ -58,43 +65,41 @@ pub fn ResultPanel(desk: Desk) -> impl IntoView {
                     </div>
                     <div>
                         <dt>"This step, cut at"</dt>
-                        <dd class="number">{move || step().map(|(span, _)| format!("{span} {}", kept.unit().mark()))}</dd>
-                    </div>
-                    <div>
-                        <dt>"All, cut at"</dt>
-                        <dd class="number">{move || all().map(|span| format!("{span} {}", kept.unit().mark()))}</dd>
+                        <dd class="number">{move || step()}</dd>
                     </div>
                 </dl>
-                <details>
-                    <summary>"Each section of this step"</summary>
-                    <table>
-                        <caption>{move || format!("Cut at, shortest to longest, in {}", kept.unit().mark())}</caption>
-                        <tbody>
-                            {move || step().map(|(_, rows)| rows.into_iter().map(|(name, span)| view! {
-                                <tr><th scope="row">{name}</th><td class="number">{span}</td></tr>
-                            }).collect_view())}
-                        </tbody>
-                    </table>
-                </details>
                 <button type="button" on:click=turn>{other}</button>
             </div>
         </section>
     }
 }
 
-/// The lengths of one step: all of it, and section by section.
-fn of_step(seen: &Seen, id: &str, unit: crate::measure::Unit) -> (String, Vec<(String, String)>) {
-    let step = seen.steps.iter().find(|step| step.id == id);
-    let rows: Vec<(String, String)> = step
-        .iter()
-        .flat_map(|step| &step.sections)
-        .map(|(name, short, long)| (name.clone(), words::span(*short, *long, unit)))
-        .collect();
-    let span = step.and_then(|step| step.spread);
-    let whole = span.map_or("nothing is cut".to_owned(), |(short, long)| {
-        words::span(short, long, unit)
-    });
-    (whole, rows)
+fn of_step<'a>(seen: &'a Seen, id: &str) -> Option<&'a StepSeen> {
+    seen.steps.iter().find(|step| step.id == id)
+}
+
+/// Each section of the open step.
+#[component]
+pub fn Sections(desk: Desk) -> impl IntoView {
+    let kept = kept();
+    let rows = move || {
+        let id = desk.of_step(|_, step| step.id.clone())?;
+        desk.seen.with(|seen| {
+            let step = of_step(seen.as_ref().ok()?, &id)?;
+            let row = |(name, short, long): &(String, Length, Length)| {
+                let span = words::span(*short, *long, kept.unit());
+                view! { <tr><th scope="row">{name.clone()}</th><td class="number">{span}</td></tr> }
+            };
+            Some(step.sections.iter().map(row).collect_view())
+        })
+    };
+    view! {
+        <table>
+            <caption>{move || format!("Each section of this step: cut at, shortest to longest, in {}", kept.unit().mark())}</caption>
+            <thead><tr><th scope="col">"Section"</th><th scope="col" class="number">"Cut at"</th></tr></thead>
+            <tbody>{rows}</tbody>
+        </table>
+    }
 }
 
 /// The hair let down. Head and body stay; only the paths of hair, ends and weight are written anew.

@@ -1,6 +1,7 @@
 //! One step, part by part: where, what guides it, how it is held, what is done.
 
 use super::desk::Desk;
+use super::result::Sections;
 use super::{area, guide, hold, names, notes};
 use crate::plan::Field;
 use leptos::prelude::*;
@@ -29,6 +30,7 @@ pub fn StepForm(desk: Desk) -> impl IntoView {
         }>
             <hold::HoldForm desk/>
         </Group>
+        <Sections desk/>
         <Group desk name="Words and cautions" field=Field::Order open=false said=move |_| String::new()>
             <notes::NotesForm desk/>
         </Group>
