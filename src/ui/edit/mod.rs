@@ -48,6 +48,8 @@ fn EditForm(cut: RwSignal<SavedCut>) -> impl IntoView {
     let id = cut.with_untracked(|cut| cut.id.clone());
     let begun = cut.with_untracked(|cut| cut.walk.is_some());
     let name = move || desk.plan().name;
+    // The form stays while steps change under it, and with it what of it is open.
+    let there = Memo::new(move |_| desk.of_step(|_, _| ()).is_some());
     view! {
         <Stages id=id.clone() here=Stage::Plan/>
         <h1>"Change the plan"</h1>
@@ -63,11 +65,7 @@ fn EditForm(cut: RwSignal<SavedCut>) -> impl IntoView {
             <result::ResultPanel desk/>
             <div class="desk-form">
                 <order::Order desk/>
-                {move || {
-                    let at = desk.at.get();
-                    let there = cut.with(|cut| cut.plan().map_or(0, |plan| plan.steps.len()));
-                    (at < there).then(|| view! { <step::StepForm desk/> })
-                }}
+                <Show when=move || there.get()><step::StepForm desk/></Show>
             </div>
         </div>
         <div class="actions">
