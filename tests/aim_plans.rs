@@ -3,14 +3,11 @@
 mod common;
 
 use common::mean_head;
-use std::time::Instant;
-use tautline::cut::{
-    Aims, Change, Falls, Goal, Height, Job, MET, Measured, Turns, What, Wish, aim, cut, means_of,
-};
+use std::time::{Duration, Instant};
+use tautline::cut::{Aiming, Falls, Goal, Height, Job, Measured, What, Wish, aim, cut, means_of};
 use tautline::hair::Hair;
-use tautline::head::Landmark;
 use tautline::measure::{Length, Unit};
-use tautline::plan::{Choices, Plan, built_in, built_ins};
+use tautline::plan::{Choices, Plan, built_ins};
 
 struct Case {
     plan: Plan,
@@ -99,11 +96,24 @@ fn four_goals_in_every_built_in_cut() {
             case.lower(What::Back, -2.0),
         ];
         let began = Instant::now();
-        let Ok(answer) = aim(&case.job(), &goals, &means) else {
-            panic!("{}", case.plan.id)
-        };
+        let mut aiming = Aiming::start(&case.job(), &goals, &means).unwrap();
+        let mut longest = Duration::ZERO;
+        loop {
+            let slice = Instant::now();
+            let done = aiming.advance(&case.job());
+            longest = longest.max(slice.elapsed());
+            if done {
+                break;
+            }
+        }
+        let answer = aiming.answer(&case.job()).unwrap();
         let took = began.elapsed();
-        println!("{} ({} means): {took:.0?}", case.plan.id, means.len());
+        println!(
+            "{} ({} means): {took:.0?}, {} tries, longest slice {longest:.0?}",
+            case.plan.id,
+            means.len(),
+            aiming.tries()
+        );
         for (i, met) in answer.goals.iter().enumerate() {
             let why = answer.why(i, &case.plan, Unit::Cm);
             println!("  {} {why:?}", met.goal.said(met.miss, Unit::Cm));

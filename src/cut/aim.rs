@@ -10,8 +10,9 @@
 
 use super::fold::{CutError, Job, Outcome};
 use super::goal::Goal;
+use super::hunt::{Bound, Hunt};
 use super::means::{Change, Means, Turns, by_hand};
-use super::seek::{Bound, Hunt, SPARE, Search, unit};
+use super::seek::{SPARE, Search, unit};
 use crate::plan::{Held, Step};
 
 /// A goal missed by no more than this counts as met, cm: a ruler on combed hair is good to 2 to 3 mm.
@@ -27,9 +28,10 @@ pub struct Met {
     /// How far off it is, cm: above zero too high, too short or too much.
     pub miss: f64,
     /// The goals, by their places, that stand against it: without one of them it would be met, or
-    /// without all if none of them does it alone. Empty if it is met, or cannot be by these means at
-    /// all.
+    /// without all if they stand `together`. Empty if it is met, or cannot be by these means at all.
     pub against: Vec<usize>,
+    /// Whether none of those against it does it alone.
+    pub together: bool,
     /// How much its miss changes for one more cm or degree of each of the means.
     pub sensitivity: Vec<f64>,
 }
@@ -120,10 +122,8 @@ pub struct Aiming {
     bounds: Vec<Bound>,
     /// Misses of the answer.
     misses: Vec<f64>,
-    against: Vec<Vec<usize>>,
+    against: Vec<(Vec<usize>, bool)>,
     slopes: Vec<Vec<f64>>,
-    /// Slices so far.
-    slices: usize,
 }
 
 /// What is done next.
@@ -173,21 +173,19 @@ impl Aiming {
             hunt: None,
             bounds: Vec::new(),
             misses: Vec::new(),
-            against: vec![Vec::new(); goals.len()],
+            against: vec![(Vec::new(), false); goals.len()],
             slopes: Vec::new(),
-            slices: 0,
             search,
         })
     }
 
-    /// Slices so far, for something to look at.
-    pub fn slices(&self) -> usize {
-        self.slices
+    /// Ways of holding that were tried so far.
+    pub fn tries(&self) -> usize {
+        self.search.tries()
     }
 
     /// One slice: a few dozen tries at most. True when there is no more to do.
     pub fn advance(&mut self, job: &Job<'_>) -> bool {
-        self.slices += 1;
         if let Some(mut hunt) = self.hunt.take() {
             if hunt.slice(&self.search, job) {
                 self.conclude(job, hunt);
@@ -211,15 +209,15 @@ impl Aiming {
                 Some(Hunt::gently(goal, before(goal), &self.at, still))
             }
             Stage::Telling => {
-                self.slopes = self.search.slopes(job, &self.at, TOLD);
+                self.slopes = self.search.slopes(job, &self.at, TOLD, &|_| true);
                 self.stage = self.giving_way(0);
                 None
             }
-            Stage::Alone(goal) => Some(Hunt::from(goal, Vec::new(), &self.at)),
+            Stage::Alone(goal) => Some(Hunt::whether(MET, goal, Vec::new(), &self.at)),
             Stage::Without(goal, other) => {
                 let mut others = before(goal);
                 others.retain(|(g, _)| *g != other);
-                Some(Hunt::from(goal, others, &self.at))
+                Some(Hunt::whether(MET, goal, others, &self.at))
             }
             Stage::Done => None,
         };
@@ -248,7 +246,7 @@ impl Aiming {
                     self.round(job, Turns::Length);
                     let whole = self.search.outcome(job, &self.at);
                     let judged = whole.and_then(|whole| self.search.judged(job, &whole));
-                    let quick = || self.search.misses(job, &self.at);
+                    let quick = || self.search.misses(job, &self.at, &|_| true);
                     self.misses = judged.unwrap_or_else(|_| quick());
                     Stage::Telling
                 }
@@ -257,13 +255,13 @@ impl Aiming {
             Stage::Alone(_) if goal > 0 => Stage::Without(goal, 0),
             Stage::Without(_, other) => {
                 if loss <= MET {
-                    self.against[goal].push(other);
+                    self.against[goal].0.push(other);
                 }
                 if other + 1 < goal {
                     Stage::Without(goal, other + 1)
                 } else {
-                    if self.against[goal].is_empty() {
-                        self.against[goal] = (0..goal).collect();
+                    if self.against[goal].0.is_empty() {
+                        self.against[goal] = ((0..goal).collect(), goal > 1);
                     }
                     self.giving_way(goal + 1)
                 }
@@ -319,7 +317,8 @@ impl Aiming {
                 .map(|(i, goal)| Met {
                     goal: goal.clone(),
                     miss: misses[i],
-                    against: self.against[i].clone(),
+                    against: self.against[i].0.clone(),
+                    together: self.against[i].1,
                     sensitivity: told(i),
                 })
                 .collect(),

@@ -16,12 +16,15 @@ impl Aimed {
         if !met.against.is_empty() {
             let all = met.against.iter().filter_map(|&g| self.goals.get(g));
             let all: Vec<String> = all.map(|met| lower(&met.goal.asked(unit))).collect();
-            let joined = if met.against.len() > 1 && self.together(met) {
+            let joined = if met.together {
                 all.join(", together with: ")
             } else {
                 all.join("; or: ")
             };
             return Some(format!("It gives way to: {joined}."));
+        }
+        if (0..self.means.len()).all(|i| self.tells(met, i).is_none()) {
+            return Some("Nothing that may be changed in this plan moves it.".to_owned());
         }
         let mut said = "It cannot be met by what may be changed in this plan".to_owned();
         let ends: Vec<String> = (0..self.means.len())
@@ -32,13 +35,6 @@ impl Aimed {
             said = format!("{said}: not even with {}", ends.join(" and "));
         }
         Some(said + ".")
-    }
-
-    /// Whether only leaving out all that stands against it would help. Told by the sensitivities: with
-    /// one alone to blame it stands there alone.
-    fn together(&self, met: &Met) -> bool {
-        let place = self.goals.iter().position(|other| other == met);
-        place.is_some_and(|place| place == met.against.len()) && met.against.len() > 1
     }
 
     /// What one more cm or ten degrees of each of the means does to a goal, as far as it is worth a

@@ -85,6 +85,15 @@ impl Goal {
         }
     }
 
+    /// The height or length alone that is asked: `at the chin`, `up to 3 cm`.
+    pub fn wanted(&self, unit: Unit) -> String {
+        match self {
+            Self::EndsAt { height, .. } | Self::WeightAt(height) => height.said(unit),
+            Self::NoShorter { height, .. } => format!("no higher than {}", height.place(unit)),
+            Self::NoMoreOff(most) => format!("up to {}", fine(most.cm(), unit)),
+        }
+    }
+
     /// Where it came out, for a goal that is so much missed, in a sentence. The lengths in it are in
     /// `unit`, to the millimetre or the eighth of an inch.
     pub fn said(&self, miss: f64, unit: Unit) -> String {
@@ -179,26 +188,35 @@ impl Judge {
         goals: &[Goal],
         outcome: &Outcome,
     ) -> Result<Vec<f64>, CutError> {
-        goals
-            .iter()
-            .zip(&self.places)
-            .map(|(goal, place)| match (goal, place) {
-                (Goal::NoMoreOff(most), _) => Ok(most_off(outcome) - most.cm()),
-                (Goal::WeightAt(height), _) => {
-                    let line = self.weight(job, &outcome.lengths)?;
-                    Ok(line.map_or(0.0, |z| z - height.z(job.head)))
-                }
-                (_, Some((root, level))) => {
-                    let hair = Hanging {
-                        root: *root,
-                        length: outcome.lengths.falls_to(job.head, *root)?,
-                    };
-                    let fallen = natural_fall(&self.body, &self.worn, &[hair]);
-                    Ok(fallen[0].tip.z - level)
-                }
-                (_, None) => Ok(0.0),
-            })
+        (0..goals.len())
+            .map(|i| self.miss(job, goals, i, outcome))
             .collect()
+    }
+
+    /// The same for one of the goals it was made for.
+    pub fn miss(
+        &self,
+        job: &Job<'_>,
+        goals: &[Goal],
+        goal: usize,
+        outcome: &Outcome,
+    ) -> Result<f64, CutError> {
+        match (&goals[goal], self.places[goal]) {
+            (Goal::NoMoreOff(most), _) => Ok(most_off(outcome) - most.cm()),
+            (Goal::WeightAt(height), _) => {
+                let line = self.weight(job, &outcome.lengths)?;
+                Ok(line.map_or(0.0, |z| z - height.z(job.head)))
+            }
+            (_, Some((root, level))) => {
+                let hair = Hanging {
+                    root,
+                    length: outcome.lengths.falls_to(job.head, root)?,
+                };
+                let fallen = natural_fall(&self.body, &self.worn, &[hair]);
+                Ok(fallen.first().map_or(0.0, |fallen| fallen.tip.z - level))
+            }
+            (_, None) => Ok(0.0),
+        }
     }
 
     /// The height of the weight line, cm; none without ends.

@@ -1,7 +1,7 @@
 //! A height as people say it: a landmark's, or so much below or above it.
 
 use crate::head::{Head, Landmark, Side};
-use crate::measure::{Length, Unit};
+use crate::measure::{CM_PER_INCH, Length, LengthError, Unit, read_length};
 use serde::{Deserialize, Serialize};
 
 /// A dragged height this near to a landmark is the landmark's, cm. Judgement.
@@ -73,6 +73,46 @@ impl Height {
             (near.below / GRID).round() * GRID
         };
         near
+    }
+
+    /// The height so many steps higher, lower if below zero: half a centimetre or a quarter of an inch
+    /// each, told by the nearest of these landmarks.
+    pub fn stepped(&self, head: &Head, among: &[Landmark], steps: i32, unit: Unit) -> Self {
+        let step = match unit {
+            Unit::Cm => GRID,
+            Unit::Inches => CM_PER_INCH / 4.0,
+        };
+        Self::near(head, among, self.z(head) + f64::from(steps) * step)
+    }
+
+    /// The next of these landmarks above it, or below.
+    pub fn next(&self, head: &Head, among: &[Landmark], up: bool) -> Self {
+        let z = self.z(head);
+        let beyond = |&l: &Landmark| {
+            let rise = Self::from(l).z(head) - z;
+            let rise = if up { rise } else { -rise };
+            (rise > AT).then_some((rise, l))
+        };
+        let next = among.iter().filter_map(beyond);
+        let next = next.min_by(|a, b| a.0.total_cmp(&b.0));
+        next.map_or(*self, |(_, landmark)| landmark.into())
+    }
+
+    /// How far below its landmark, as typed: `2.5 cm`; with a minus if above.
+    pub fn typed(&self, unit: Unit) -> String {
+        let sign = if self.below < -AT { "−" } else { "" };
+        format!("{sign}{}", fine(self.below.abs(), unit))
+    }
+
+    /// Reads that again, cm. Bare numbers are in `unit`.
+    ///
+    /// # Errors
+    /// [`LengthError`] with a sentence.
+    pub fn read_below(text: &str, unit: Unit) -> Result<f64, LengthError> {
+        let text = text.trim();
+        let above = text.strip_prefix(['-', '−']);
+        let length = read_length(above.unwrap_or(text), unit)?.cm();
+        Ok(if above.is_some() { -length } else { length })
     }
 
     /// `at the chin`, or `2.5 cm below the chin`.

@@ -15,6 +15,7 @@ mod goal;
 mod guide;
 mod height;
 mod hold;
+mod hunt;
 mod lengths;
 mod let_down;
 mod line;

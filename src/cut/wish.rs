@@ -57,6 +57,14 @@ impl What {
         }
     }
 
+    /// The same as short as it goes on a handle.
+    pub const fn short(self) -> &'static str {
+        match self {
+            Self::Front => "Front",
+            other => other.name(),
+        }
+    }
+
     /// What it means, in a sentence.
     pub const fn about(self) -> &'static str {
         match self {

@@ -48,7 +48,10 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
     view! {
         <Stages id=id.clone() here=Stage::Plan/>
         <h1>{plan.name}</h1>
-        <A href=format!("/cut/{id}/choose") attr:class="button">"Choose another cut"</A>
+        <div class="actions">
+            <A href=format!("/cut/{id}/choose") attr:class="button">"Choose another cut"</A>
+            <A href=format!("/cut/{id}/aim") attr:class="button">"Aim backwards"</A>
+        </div>
         <p>{plan.about}</p>
         <p class="soft">{plan.suits}</p>
         <Knowing plan=shown.get_value()/>
