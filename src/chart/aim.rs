@@ -3,8 +3,8 @@
 use super::outline;
 use super::svg::{Svg, polyline};
 use super::view::{SCALE, View};
-use crate::fall::Silhouette;
-use crate::head::{Head, Landmark, Side};
+use crate::fall::{self, Silhouette};
+use crate::head::{Body, Head, Landmark, Side};
 use kurbo::Point;
 
 /// Air around the picture, units.
@@ -43,7 +43,7 @@ impl AimFrame {
     }
 }
 
-/// The head from the left with the hair as it falls `now` and, dashed, as it fell `before`; the
+/// The head from the left with the outlines of the hair as it falls `now` and, dashed, as it fell `before`; the
 /// levels are drawn and named.
 pub fn aim_picture(
     head: &Head,
@@ -65,6 +65,9 @@ pub fn aim_picture(
     let left = all().map(|p| p.x).fold(0.0, f64::min) - NAMES;
     let right = all().map(|p| p.x).fold(0.0, f64::max);
     let bottom = all().map(|p| p.y).fold(0.0, f64::max) + BELOW * SCALE;
+    let range = (-bottom / SCALE, 0.0);
+    let body = Silhouette::of_body(fall::View::LeftSide, &Body::of(head), range, 1.0);
+    svg.path("a-body", &polyline(&points(&body), true));
     svg.path("a-hair", &polyline(&shown, true));
     let mut last = f64::NEG_INFINITY;
     for (landmark, name) in levels {

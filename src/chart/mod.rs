@@ -7,6 +7,7 @@
 //! on the screen. Depends on the rooms above; knows nothing of the browser.
 
 mod aim;
+mod fallen;
 mod lengths;
 mod outline;
 mod profile;
@@ -16,6 +17,7 @@ mod tape;
 mod view;
 
 pub use aim::{AimFrame, aim_picture};
+pub use fallen::{Fallen, Stage, fallen, fallen_picture};
 pub use lengths::{Bar, section_bars, section_chart};
 pub use profile::{HeldHair, profile};
 pub use scalp_map::{Parcel, scalp_map};

@@ -179,6 +179,7 @@ pub fn hairline(head: &Head, view: View) -> BezPath {
         View::Left => 0..=180,
         View::Right => -180..=0,
         View::Front => -90..=90,
+        View::Back => 90..=270,
     };
     let seen: Vec<Point> = turns
         .map(|degrees| head.meridian(f64::from(degrees).to_radians()).at(1.0))

@@ -104,7 +104,7 @@ fn runs(head: &Head, view: View, path: &[Vec3]) -> Vec<(bool, Vec<Point>)> {
         let behind = view.depth(p) < -0.05;
         let silhouette = match view {
             View::Left | View::Right => Vec3::new(0.0, p.y, p.z),
-            View::Front => Vec3::new(p.x, 0.0, p.z),
+            View::Front | View::Back => Vec3::new(p.x, 0.0, p.z),
         };
         !(behind && head.skull().value(silhouette) < 1.0)
     };

@@ -56,6 +56,11 @@ impl Svg {
         self.bounds.unwrap_or_default().inflate(margin, margin)
     }
 
+    /// What was drawn, without a frame around it.
+    pub fn body(self) -> String {
+        self.body
+    }
+
     fn cover(&mut self, rect: Rect) {
         self.bounds = Some(self.bounds.map_or(rect, |b| b.union(rect)));
     }

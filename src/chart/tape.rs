@@ -17,7 +17,7 @@ pub fn tape_picture(head: &Head, tape: Tape) -> String {
         View::Right
     };
     match view {
-        View::Front => {
+        View::Front | View::Back => {
             svg.path("d-ear", &outline::ears_front(head));
             svg.path("d-head", &outline::front(head));
         }

@@ -13,6 +13,8 @@ pub enum View {
     Right,
     /// From the front: the client's left is on the picture's right.
     Front,
+    /// From the back: the client's left is on the picture's left.
+    Back,
 }
 
 /// Units of a picture to a centimetre.
@@ -27,10 +29,10 @@ impl View {
         }
     }
 
-    /// The side whose ear it shows; from the front, where both are, the left.
+    /// The side whose ear it shows; from the front and the back, where both are, the left.
     pub const fn side(self) -> Side {
         match self {
-            Self::Left | Self::Front => Side::Left,
+            Self::Left | Self::Front | Self::Back => Side::Left,
             Self::Right => Side::Right,
         }
     }
@@ -41,6 +43,7 @@ impl View {
             Self::Left => -p.y,
             Self::Right => p.y,
             Self::Front => p.x,
+            Self::Back => -p.x,
         };
         Point::new(across * SCALE, -p.z * SCALE)
     }
@@ -51,6 +54,7 @@ impl View {
             Self::Left => p.x,
             Self::Right => -p.x,
             Self::Front => p.y,
+            Self::Back => -p.y,
         }
     }
 }

@@ -80,6 +80,7 @@ fn run<'a>(job: &Job<'a>, measured: &'a Measured, nudges: &'a [(usize, Nudge)]) 
         job: *job,
         measured,
         rows: ROOTS,
+        quick: false,
         nudges,
     }
 }

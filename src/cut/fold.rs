@@ -55,7 +55,7 @@ pub struct Outcome {
     /// The hair after the last step.
     pub lengths: Lengths,
     /// Whether left and right are cut alike so far, on a head and in hair that are.
-    even: bool,
+    pub(super) even: bool,
 }
 
 impl Outcome {
@@ -87,9 +87,22 @@ pub fn cut(job: &Job<'_>, measured: &Measured) -> Result<Outcome, CutError> {
         job: *job,
         measured,
         rows: ROOTS,
+        quick: false,
         nudges: &[],
     }
     .all()
+}
+
+/// The hair before the first step.
+pub fn before(job: &Job<'_>) -> Outcome {
+    Run {
+        job: *job,
+        measured: &Measured::new(),
+        rows: ROOTS,
+        quick: false,
+        nudges: &[],
+    }
+    .start()
 }
 
 /// One run of the fold.
@@ -98,6 +111,8 @@ pub(super) struct Run<'a> {
     pub measured: &'a Measured,
     /// Rows of roots a section.
     pub rows: usize,
+    /// Whether targets are told from the roots alone.
+    pub quick: bool,
     /// Steps, by their places, that are moved from what the plan says.
     pub nudges: &'a [(usize, Nudge)],
 }
@@ -285,6 +300,7 @@ impl Run<'_> {
             })
             .collect::<Result<Vec<_>, CutError>>()?;
         let targets = match line {
+            Some(_) if self.quick => Targets::among(&strands, true),
             Some(line) => Targets::of(head, lengths, &section.patch, line, &strands)?,
             None => Targets::among(&strands, false),
         };

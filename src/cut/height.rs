@@ -1,7 +1,7 @@
 //! A height as people say it: a landmark's, or so much below or above it.
 
 use crate::head::{Head, Landmark, Side};
-use crate::measure::{CM_PER_INCH, Length, LengthError, Unit, read_length};
+use crate::measure::{CM_PER_INCH, Length, LengthError, Unit, read_change};
 use serde::{Deserialize, Serialize};
 
 /// A dragged height this near to a landmark is the landmark's, cm. Judgement.
@@ -109,10 +109,7 @@ impl Height {
     /// # Errors
     /// [`LengthError`] with a sentence.
     pub fn read_below(text: &str, unit: Unit) -> Result<f64, LengthError> {
-        let text = text.trim();
-        let above = text.strip_prefix(['-', '−']);
-        let length = read_length(above.unwrap_or(text), unit)?.cm();
-        Ok(if above.is_some() { -length } else { length })
+        Ok(read_change(text, unit)?.cm())
     }
 
     /// `at the chin`, or `2.5 cm below the chin`.

@@ -1,11 +1,13 @@
 //! The hair of a plan let down: where each root's hair falls, the outline and the weight.
 
-use super::fold::{CutError, Job};
+use super::fold::{CutError, Job, Outcome};
 use super::lengths::Lengths;
+use super::summary::Level;
 use crate::fall::{
     BIN, Edge, Fallen, HAIRS_PER_CM2, Hanging, Patched, Silhouette, View, Weight, fall_path,
     natural_fall,
 };
+use crate::geometry::Vec3;
 use crate::hair::{Wear, Worn};
 use crate::head::{Body, Head, Sample};
 
@@ -36,51 +38,126 @@ pub fn let_down(
     wear: &Wear,
     count: usize,
 ) -> Result<LetDown, CutError> {
-    let (body, worn) = (Body::of(head), wear.on(head));
     let samples = head.samples(count);
     let hairs = samples
         .iter()
-        .map(|sample| {
-            Ok(Hanging {
-                root: sample.root,
-                length: lengths.falls_to(head, sample.root)?,
-            })
-        })
+        .map(|sample| hanging(head, lengths, sample))
         .collect::<Result<Vec<Hanging>, CutError>>()?;
+    let (body, worn) = (Body::of(head), wear.on(head));
     let fallen = natural_fall(&body, &worn, &hairs);
-    let patched = |(sample, fallen): (&Sample, &Fallen)| Patched {
-        fallen: *fallen,
-        root: sample.root.z,
-        area: sample.area,
-    };
-    let patches: Vec<Patched> = samples.iter().zip(&fallen).map(patched).collect();
-    Ok(LetDown {
-        weight: Weight::of(&patches, HAIRS_PER_CM2, BIN),
-        edge: Edge::of(fallen.iter().map(|f| f.tip), SECTORS),
-        body,
-        worn,
-        hairs,
-        fallen,
+    Ok(LetDown::told(body, worn, &samples, hairs, fallen))
+}
+
+fn hanging(head: &Head, lengths: &Lengths, sample: &Sample) -> Result<Hanging, CutError> {
+    Ok(Hanging {
+        root: sample.root,
+        length: lengths.falls_to(head, sample.root)?,
     })
 }
 
+impl Outcome {
+    /// Its hair let down, as it is worn. Where left and right are alike, only one side is worked out.
+    ///
+    /// # Errors
+    /// [`CutError`] when a length cannot be worked out.
+    pub fn let_down(&self, job: &Job<'_>, count: usize) -> Result<LetDown, CutError> {
+        let (head, wear) = (job.head, job.wear());
+        if !(self.even && wear.is_even()) {
+            return let_down(head, &self.lengths, &wear, count);
+        }
+        let samples = head.samples(count);
+        // Samples come in pairs, the left one first.
+        let left: Vec<Hanging> = samples
+            .iter()
+            .step_by(2)
+            .map(|sample| hanging(head, &self.lengths, sample))
+            .collect::<Result<_, CutError>>()?;
+        let (body, worn) = (Body::of(head), wear.on(head));
+        let fallen = natural_fall(&body, &worn, &left);
+        let over = |p: Vec3| Vec3::new(-p.x, p.y, p.z);
+        let hairs = left.into_iter().flat_map(|hair| {
+            let root = over(hair.root);
+            [hair, Hanging { root, ..hair }]
+        });
+        let fallen = fallen.into_iter().flat_map(|fallen| {
+            let tip = over(fallen.tip);
+            [fallen, Fallen { tip, ..fallen }]
+        });
+        let (hairs, fallen) = (hairs.collect(), fallen.collect());
+        Ok(LetDown::told(body, worn, &samples, hairs, fallen))
+    }
+}
+
 impl LetDown {
-    /// The silhouette of hair and body from one side, a band every `spacing` cm.
-    pub fn silhouette(&self, view: View, spacing: f64) -> Silhouette {
+    fn told(
+        body: Body,
+        worn: Worn,
+        samples: &[Sample],
+        hairs: Vec<Hanging>,
+        fallen: Vec<Fallen>,
+    ) -> Self {
+        let patched = |(sample, fallen): (&Sample, &Fallen)| Patched {
+            fallen: *fallen,
+            root: sample.root.z,
+            area: sample.area,
+        };
+        let patches: Vec<Patched> = samples.iter().zip(&fallen).map(patched).collect();
+        Self {
+            weight: Weight::of(&patches, HAIRS_PER_CM2, BIN),
+            edge: Edge::of(fallen.iter().map(|f| f.tip), SECTORS),
+            body,
+            worn,
+            hairs,
+            fallen,
+        }
+    }
+
+    /// The lowest end's height, cm; 0 without hair.
+    pub fn lowest(&self) -> f64 {
+        self.fallen.iter().map(|f| f.tip.z).fold(0.0, f64::min)
+    }
+
+    /// The level of the weight line and its sharpness, 0 to 1; none without hair.
+    pub fn weight_level(&self, head: &Head) -> Option<(Level, f64)> {
+        let line = self.weight.overall.line?;
+        Some((Level::of(head, line.z), line.sharpness))
+    }
+
+    /// Other hairs let down on the same head, worn alike.
+    pub fn with(&self, hairs: &[Hanging]) -> Vec<Fallen> {
+        natural_fall(&self.body, &self.worn, hairs)
+    }
+
+    /// The ways that hair falls whose roots are `seen` and no nearer to each other than `apart` cm: enough
+    /// of them to see the shape. Points about every `spacing` cm.
+    pub fn ways(&self, seen: impl Fn(Vec3) -> bool, apart: f64, spacing: f64) -> Vec<Vec<Vec3>> {
+        let mut taken: Vec<Vec3> = Vec::new();
+        let mut ways = Vec::new();
+        for &hair in &self.hairs {
+            if seen(hair.root) && taken.iter().all(|t| t.distance(hair.root) >= apart) {
+                taken.push(hair.root);
+                ways.push(fall_path(&self.body, &self.worn, hair, spacing).0);
+            }
+        }
+        ways
+    }
+
+    /// The silhouette of the hair alone from one side, a band every `spacing` cm.
+    pub fn hair_silhouette(&self, view: View, spacing: f64) -> Silhouette {
         let ways: Vec<_> = self
             .hairs
             .iter()
             .map(|&hair| fall_path(&self.body, &self.worn, hair, spacing).0)
             .collect();
-        let lowest = self.fallen.iter().map(|f| f.tip.z);
-        let low = lowest.fold(0.0, f64::min);
+        Silhouette::of_hair(view, &ways, spacing)
+    }
+
+    /// The silhouette of hair and body from one side, a band every `spacing` cm.
+    pub fn silhouette(&self, view: View, spacing: f64) -> Silhouette {
+        let low = self.lowest();
         let high = self.body.skull().top;
-        Silhouette::of_hair(view, &ways, spacing).with(&Silhouette::of_body(
-            view,
-            &self.body,
-            (low, high),
-            spacing,
-        ))
+        let body = Silhouette::of_body(view, &self.body, (low, high), spacing);
+        self.hair_silhouette(view, spacing).with(&body)
     }
 }
 

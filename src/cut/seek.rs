@@ -141,6 +141,7 @@ impl Search {
             job: *job,
             measured: &Measured::new(),
             rows: ROOTS,
+            quick: false,
             nudges: &self.nudges(at),
         }
         .all()
@@ -155,6 +156,7 @@ impl Search {
             job: *job,
             measured: &measured,
             rows: if self.off { CORNERS } else { 0 },
+            quick: true,
             nudges: &nudges,
         };
         let of = |step: usize| {

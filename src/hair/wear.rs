@@ -91,6 +91,18 @@ impl Wear {
         }
     }
 
+    /// Whether left and right fall alike.
+    pub fn is_even(&self) -> bool {
+        let turns = self.whorl.turn != Turn::None && self.whorl.strength > 0.0;
+        let middle = |azimuth: f64| azimuth == 0.0 || azimuth.abs() == std::f64::consts::PI;
+        let parted = match self.part {
+            Part::At(azimuth) => middle(azimuth),
+            Part::None => true,
+        };
+        let whorl = self.whorl.place;
+        !turns && parted && whorl.is_none_or(|spot| middle(spot.azimuth))
+    }
+
     /// The same laid on a head.
     pub fn on(&self, head: &Head) -> Worn {
         let crown = || head.landmark(Landmark::Crown, Side::Centre);

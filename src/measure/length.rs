@@ -83,11 +83,16 @@ impl Length {
     /// The next coarser or finer value a stepper reaches: half a centimetre or an eighth of an
     /// inch up (`steps` > 0) or down, on that grid, never below zero.
     pub fn stepped(self, unit: Unit, steps: i32) -> Self {
+        Self::from_cm(self.changed(unit, steps).cm.max(0.0))
+    }
+
+    /// The same for a difference, which may be below zero.
+    pub fn changed(self, unit: Unit, steps: i32) -> Self {
         let (grid, value) = match unit {
             Unit::Cm => (0.5, self.cm),
             Unit::Inches => (0.125, self.inches()),
         };
-        let next = ((value / grid).round() + f64::from(steps)).max(0.0) * grid;
+        let next = ((value / grid).round() + f64::from(steps)) * grid;
         match unit {
             Unit::Cm => Self::from_cm(next),
             Unit::Inches => Self::from_inches(next),

@@ -65,6 +65,46 @@ pub fn read_length(typed: &str, unit: Unit) -> Result<Length, LengthError> {
     }
 }
 
+/// Reads a difference in length: as [`read_length`], with a sign before it or none.
+///
+/// # Errors
+/// As [`read_length`].
+pub fn read_change(typed: &str, unit: Unit) -> Result<Length, LengthError> {
+    let text = typed.trim();
+    match text.strip_prefix(['-', '−']) {
+        Some(size) => Ok(Length::from_cm(-read_length(size, unit)?.cm())),
+        None => read_length(text.strip_prefix('+').unwrap_or(text), unit),
+    }
+}
+
+/// Why typed degrees could not be taken.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum DegreesError {
+    /// It is not a number of degrees.
+    #[error("“{0}” is not an angle. Write it like 45 or 45°.")]
+    NotDegrees(String),
+    /// It is out of range.
+    #[error("It lies between {0}° and {1}°.")]
+    OutOfRange(i32, i32),
+}
+
+/// Reads degrees as people type them: `45`, `45°`, `-10`, `22.5 deg`.
+///
+/// # Errors
+/// [`DegreesError`] with a sentence when it is no number or not between the two ends.
+pub fn read_degrees(typed: &str, (least, most): (i32, i32)) -> Result<f64, DegreesError> {
+    let text = typed.trim().trim_end_matches(['°', '.']);
+    let text = text.strip_suffix("deg").unwrap_or(text).trim();
+    let number = text.replace('−', "-").replace(',', ".");
+    match number.parse::<f64>() {
+        Ok(degrees) if (f64::from(least)..=f64::from(most)).contains(&degrees) => Ok(degrees),
+        Ok(degrees) if degrees.is_finite() => Err(DegreesError::OutOfRange(least, most)),
+        _ => Err(DegreesError::NotDegrees(
+            typed.trim().chars().take(40).collect(),
+        )),
+    }
+}
+
 /// What was typed with its unit made plain, so that it means the same after the person chooses
 /// another unit. Only a bare number that reads is given one; all else is left as it is.
 pub fn with_unit(typed: &str, unit: Unit) -> String {
@@ -180,5 +220,20 @@ mod tests {
         assert_eq!(read_length("  ", Unit::Cm), Err(LengthError::Empty));
         assert_eq!(read_length("-3", Unit::Cm), Err(LengthError::Negative));
         assert_eq!(read_length("900", Unit::Cm), Err(LengthError::TooLong));
+    }
+
+    #[test]
+    fn differences_and_degrees_read_with_a_sign() {
+        assert_eq!(read_change("-1,5 cm", Unit::Cm).unwrap().cm(), -1.5);
+        assert_eq!(read_change("+ 2", Unit::Inches).unwrap().inches(), 2.0);
+        assert!(read_change("--2", Unit::Cm).is_err());
+        assert_eq!(read_degrees("45°", (0, 180)), Ok(45.0));
+        assert_eq!(read_degrees(" −10 ", (-90, 90)), Ok(-10.0));
+        assert_eq!(
+            read_degrees("200", (0, 180)),
+            Err(DegreesError::OutOfRange(0, 180))
+        );
+        assert!(read_degrees("NaN", (0, 180)).is_err());
+        assert!(read_degrees("steep", (0, 180)).is_err());
     }
 }

@@ -35,6 +35,69 @@ impl Held {
         }
     }
 
+    /// The same, to be changed.
+    pub const fn rule_mut(&mut self) -> Option<&mut Rule> {
+        match self {
+            Self::Stationary(cut) => Some(&mut cut.length),
+            Self::Travelling(travel) => Some(&mut travel.length),
+            Self::Plane(plane) => Some(&mut plane.length),
+            Self::Fall(_) | Self::Trim(_) | Self::Taper(_) | Self::Check => None,
+        }
+    }
+
+    /// Another way to hold, in the order in which they are written above, that keeps what both have:
+    /// elevation, over-direction, fingers and the guide's length.
+    pub fn as_kind(&self, kind: usize) -> Self {
+        let (elevation, over, fingers) = match self {
+            Self::Stationary(cut) => (cut.elevation, cut.over, cut.fingers),
+            Self::Travelling(travel) => (travel.elevation, travel.over, travel.fingers),
+            _ => (
+                Elevation {
+                    degrees: 90.0,
+                    from: Reference::Head,
+                },
+                Over::None,
+                Fingers::ParallelToHead,
+            ),
+        };
+        let length = self.rule().cloned();
+        let length = length.unwrap_or(Rule::Length(Given::Fixed(12.0)));
+        match kind {
+            0 => Self::Fall(Fall {
+                to: Given::Fixed(Landmark::Chin),
+                line: FallLine::Level,
+                below: nothing(),
+            }),
+            1 => Self::Stationary(Cut {
+                station: Station::FirstSection,
+                elevation,
+                over,
+                fingers,
+                length,
+            }),
+            2 => Self::Travelling(Travel {
+                elevation,
+                over,
+                fingers,
+                guide: Carried::Neighbour,
+                length,
+            }),
+            3 => Self::Plane(Plane {
+                facing: Facing::Side,
+                length,
+            }),
+            4 => Self::Trim(Trim {
+                off: Given::Fixed(1.0),
+            }),
+            5 => Self::Taper(Taper {
+                hairline: Given::Fixed(0.5),
+                rise: 0.5,
+                up_to: Given::Fixed(4.0),
+            }),
+            _ => Self::Check,
+        }
+    }
+
     /// Whether it cuts anything.
     pub const fn cuts(&self) -> bool {
         !matches!(self, Self::Check)

@@ -1,8 +1,6 @@
 //! The built-in plans.
 
-use super::holds::Rule;
 use super::model::Plan;
-use super::partings::Area;
 
 /// A cut's file by its id.
 macro_rules! cut {
@@ -38,7 +36,7 @@ pub enum PlanError {
     #[error("This plan can't be read: {0}.")]
     Unreadable(String),
     /// It contradicts itself.
-    #[error("This plan contradicts itself: {0}.")]
+    #[error("This plan contradicts itself. {0}")]
     Faulty(String),
 }
 
@@ -59,44 +57,13 @@ impl Plan {
     /// # Errors
     /// [`PlanError::Faulty`] with what contradicts what.
     pub fn check(&self) -> Result<(), PlanError> {
-        let fault = |text: String| Err(PlanError::Faulty(text));
-        if self.schema != 1 {
-            return fault(format!(
-                "its format is version {}, this app reads 1",
-                self.schema
-            ));
+        match self.faults().into_iter().next() {
+            None => Ok(()),
+            Some(fault) => Err(PlanError::Faulty(match fault.step {
+                Some(step) => format!("“{}”: {}", self.steps[step].title, fault.words),
+                None => fault.words,
+            })),
         }
-        for (i, choice) in self.choices.iter().enumerate() {
-            if self.choices[..i].iter().any(|c| c.id == choice.id) {
-                return fault(format!("two choices are called {}", choice.id));
-            }
-            if let Err(e) = choice.read(&choice.default) {
-                return fault(format!("a default is no answer ({e})"));
-            }
-        }
-        for (i, step) in self.steps.iter().enumerate() {
-            if self.steps[..i].iter().any(|s| s.id == step.id) {
-                return fault(format!("two steps are called {}", step.id));
-            }
-            if let Area::Pivoting { edges, names } = &step.area
-                && edges.len() != names.len() + 1
-            {
-                return fault(format!("{} needs one edge more than names", step.id));
-            }
-            let named = match step.held.rule() {
-                Some(Rule::AsStep(earlier)) => Some(earlier),
-                _ => None,
-            };
-            for earlier in step.recuts.iter().chain(&step.apart).chain(named) {
-                if !self.steps[..i].iter().any(|s| &s.id == earlier) {
-                    return fault(format!(
-                        "{} follows {earlier}, which is not before it",
-                        step.id
-                    ));
-                }
-            }
-        }
-        Ok(())
     }
 }
 

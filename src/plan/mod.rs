@@ -5,8 +5,11 @@
 //! are laid on a head here (`lines`, `patch`, `sections`); how hair is held over them is the fold's.
 //! Depends on measures, the head and the hair.
 
+mod arrange;
 mod choices;
 mod family;
+mod faults;
+mod history;
 mod holds;
 mod library;
 mod lines;
@@ -15,8 +18,11 @@ mod partings;
 mod patch;
 mod row;
 mod sections;
+mod told;
 
 pub use choices::{Choice, ChoiceError, Choices, Kind, Parting, Value, landmark_word};
+pub use faults::{Fault, Field, LONGER, SPACING};
+pub use history::{Change, History, Sketch};
 pub use holds::{
     Carried, Cut, Elevation, Facing, Fall, FallLine, Fingers, Held, Over, Plane, Reference, Rule,
     Station, Taper, Travel, Trim,

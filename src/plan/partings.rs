@@ -217,3 +217,146 @@ pub struct Place {
     /// Share of the way from the high point to the hairline.
     pub out: f64,
 }
+
+impl Bound {
+    /// Which side it is, by its place (before, behind, above, below, within, outside), and of which
+    /// line.
+    pub const fn parts(self) -> (usize, Line) {
+        match self {
+            Self::Before(line) => (0, line),
+            Self::Behind(line) => (1, line),
+            Self::Above(line) => (2, line),
+            Self::Below(line) => (3, line),
+            Self::Within(line) => (4, line),
+            Self::Outside(line) => (5, line),
+        }
+    }
+
+    /// The side of this place of a line; past the last, the last.
+    pub const fn of(side: usize, line: Line) -> Self {
+        match side {
+            0 => Self::Before(line),
+            1 => Self::Behind(line),
+            2 => Self::Above(line),
+            3 => Self::Below(line),
+            4 => Self::Within(line),
+            _ => Self::Outside(line),
+        }
+    }
+}
+
+impl Pattern {
+    /// How far apart its partings lie, cm; none if it has none.
+    pub const fn spacing(&self) -> Option<f64> {
+        match self {
+            Self::Whole => None,
+            Self::Horizontal { spacing, .. }
+            | Self::Vertical { spacing, .. }
+            | Self::DiagonalForward { spacing, .. }
+            | Self::DiagonalBack { spacing, .. }
+            | Self::Pivoting { spacing, .. }
+            | Self::Radial { spacing, .. }
+            | Self::Horseshoe { spacing, .. }
+            | Self::Strips { spacing } => Some(*spacing),
+        }
+    }
+
+    /// Lays its partings so many cm apart, if it has any.
+    pub const fn set_spacing(&mut self, to: f64) {
+        match self {
+            Self::Whole => {}
+            Self::Horizontal { spacing, .. }
+            | Self::Vertical { spacing, .. }
+            | Self::DiagonalForward { spacing, .. }
+            | Self::DiagonalBack { spacing, .. }
+            | Self::Pivoting { spacing, .. }
+            | Self::Radial { spacing, .. }
+            | Self::Horseshoe { spacing, .. }
+            | Self::Strips { spacing } => *spacing = to,
+        }
+    }
+
+    /// How far diagonal partings slope from level, degrees; none if they are not diagonal.
+    pub const fn slope(&self) -> Option<f64> {
+        match self {
+            Self::DiagonalForward { degrees, .. } | Self::DiagonalBack { degrees, .. } => {
+                Some(*degrees)
+            }
+            _ => None,
+        }
+    }
+
+    /// Slopes diagonal partings so many degrees.
+    pub const fn set_slope(&mut self, to: f64) {
+        if let Self::DiagonalForward { degrees, .. } | Self::DiagonalBack { degrees, .. } = self {
+            *degrees = to;
+        }
+    }
+
+    /// Whether it begins at the top or the back; none if it has no such beginning.
+    pub const fn begins_late(&self) -> Option<bool> {
+        match self {
+            Self::Whole | Self::Strips { .. } => None,
+            Self::Horizontal { from, .. }
+            | Self::DiagonalForward { from, .. }
+            | Self::DiagonalBack { from, .. }
+            | Self::Horseshoe { from, .. } => Some(matches!(from, End::Top)),
+            Self::Vertical { from, .. }
+            | Self::Pivoting { from, .. }
+            | Self::Radial { from, .. } => Some(matches!(from, Start::Back)),
+        }
+    }
+
+    /// Begins at the top or the back, or at the bottom or the front.
+    pub const fn set_begins_late(&mut self, late: bool) {
+        match self {
+            Self::Whole | Self::Strips { .. } => {}
+            Self::Horizontal { from, .. }
+            | Self::DiagonalForward { from, .. }
+            | Self::DiagonalBack { from, .. }
+            | Self::Horseshoe { from, .. } => *from = if late { End::Top } else { End::Bottom },
+            Self::Vertical { from, .. }
+            | Self::Pivoting { from, .. }
+            | Self::Radial { from, .. } => *from = if late { Start::Back } else { Start::Front },
+        }
+    }
+
+    /// A pattern of another kind, in the order in which they are written above, as far apart and
+    /// begun alike where both have that.
+    pub fn as_kind(&self, kind: usize) -> Self {
+        let spacing = self.spacing().unwrap_or(2.5);
+        let late = self.begins_late().unwrap_or(false);
+        let degrees = self.slope().unwrap_or(30.0);
+        let end = if late { End::Top } else { End::Bottom };
+        let start = if late { Start::Back } else { Start::Front };
+        match kind {
+            1 => Self::Horizontal { spacing, from: end },
+            2 => Self::Vertical {
+                spacing,
+                from: start,
+            },
+            3 => Self::DiagonalForward {
+                degrees,
+                spacing,
+                from: end,
+            },
+            4 => Self::DiagonalBack {
+                degrees,
+                spacing,
+                from: end,
+            },
+            5 => Self::Pivoting {
+                about: Landmark::Crown,
+                spacing,
+                from: start,
+            },
+            6 => Self::Radial {
+                spacing,
+                from: start,
+            },
+            7 => Self::Horseshoe { spacing, from: end },
+            8 => Self::Strips { spacing },
+            _ => Self::Whole,
+        }
+    }
+}

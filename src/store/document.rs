@@ -5,7 +5,7 @@ use crate::consult::Consultation;
 use crate::cut::Aims;
 use crate::head::{Back, Head, HeadError, Kind, Tape, TapeError, Tapes, Top};
 use crate::measure::{Unit, read_length};
-use crate::plan::{Choices, Plan, built_in};
+use crate::plan::{Choices, Plan, Sketch, built_in};
 use crate::walk::Walk;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -138,6 +138,22 @@ impl SavedCut {
         }
     }
 
+    /// The plan and what was chosen in it, as they may be changed.
+    pub fn sketch(&self) -> Option<Sketch> {
+        Some(Sketch {
+            plan: self.plan()?,
+            choices: self.choices.clone(),
+        })
+    }
+
+    /// Takes a changed plan and its answers. One that is the built-in plan again is not kept as its own.
+    pub fn take(&mut self, sketch: Sketch) {
+        self.plan.clone_from(&sketch.plan.id);
+        let built_in = built_in(&self.plan).is_some_and(|plan| plan == sketch.plan);
+        self.own = (!built_in).then(|| Box::new(sketch.plan));
+        self.choices = sketch.choices;
+    }
+
     /// Everything that working it out takes, read.
     ///
     /// # Errors
@@ -149,7 +165,7 @@ impl SavedCut {
             hair: self.consultation.hair(&head),
             agreed: self.consultation.agreed(&head),
             choices: self.consultation.choices(&plan, &self.choices),
-            plan: self.consultation.plan(plan)?,
+            plan: self.consultation.plan(plan)?.told(),
             head,
         })
     }

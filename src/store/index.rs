@@ -3,12 +3,16 @@
 use super::document::{DocumentError, SavedCut};
 use super::shelf::{Shelf, ShelfError};
 use crate::measure::{Hand, Unit};
+use crate::plan::History;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 const INDEX: &str = "tautline.index";
 const SETTINGS: &str = "tautline.settings";
 const CUT: &str = "tautline.cut.";
+const UNDO: &str = "tautline.undo.";
+/// The most that is kept of what was changed in one cut, bytes: some hundreds of changes.
+const MOST_UNDO: usize = 200_000;
 
 /// Why something was not kept or not found.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -164,10 +168,27 @@ impl<S: Shelf> Store<S> {
         let mut index = self.index()?;
         index.cuts.remove(id);
         self.write_index(&index)?;
+        self.shelf.remove(&format!("{UNDO}{id}"))?;
         for revision in self.revisions()?.remove(id).unwrap_or_default() {
             self.shelf.remove(&key(id, revision))?;
         }
         Ok(())
+    }
+
+    /// What was changed in a cut's plan, to be taken back.
+    pub fn history(&self, id: &str) -> History {
+        let text = self.shelf.get(&format!("{UNDO}{id}")).ok().flatten();
+        text.map(|text| History::from_json(&text))
+            .unwrap_or_default()
+    }
+
+    /// Keeps what was changed in a cut's plan, the oldest changes left out where it gets much. Where
+    /// there is no room it is let go: the plan itself matters more.
+    pub fn set_history(&self, id: &str, history: &History) {
+        let key = format!("{UNDO}{id}");
+        if self.shelf.put(&key, &history.to_json(MOST_UNDO)).is_err() {
+            let _ = self.shelf.remove(&key);
+        }
     }
 
     /// The settings; those of a new app where none are kept or they do not read.

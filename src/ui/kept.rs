@@ -1,6 +1,7 @@
 //! What the screens share: the store, the settings, and the sentence that says what went wrong.
 
 use crate::measure::Unit;
+use crate::plan::{History, Sketch};
 use crate::store::{LocalShelf, SavedCut, Settings, Store};
 use leptos::prelude::*;
 
@@ -11,6 +12,8 @@ pub struct Kept {
     settings: RwSignal<Settings>,
     /// Why the last save failed, until one succeeds.
     trouble: RwSignal<Option<String>>,
+    /// What was changed in the cut of this id.
+    history: RwSignal<Option<(String, History)>>,
 }
 
 /// Makes the state and gives it to all screens.
@@ -20,6 +23,7 @@ pub fn provide() {
         store,
         settings: RwSignal::new(store.settings()),
         trouble: RwSignal::new(None),
+        history: RwSignal::new(None),
     });
 }
 
@@ -75,6 +79,54 @@ impl Kept {
             cut.with_untracked(|cut| self.store.save(cut))
                 .map_err(|e| e.to_string()),
         );
+    }
+
+    /// Changes the plan of a cut, or an answer in it, so that it can be taken back.
+    pub fn edit(self, cut: RwSignal<SavedCut>, change: impl FnOnce(&mut SavedCut)) {
+        let before = cut.with_untracked(SavedCut::sketch);
+        self.change(cut, change);
+        let after = cut.with_untracked(SavedCut::sketch);
+        if let (Some(before), Some(after)) = (before, after) {
+            self.with_history(cut, |history| history.record(&before, &after));
+        }
+    }
+
+    /// What was changed in a cut, to look at.
+    pub fn history(self, cut: RwSignal<SavedCut>) -> History {
+        let id = cut.with_untracked(|cut| cut.id.clone());
+        self.history.with(|kept| match kept {
+            Some((of, history)) if *of == id => history.clone(),
+            _ => self.store.history(&id),
+        })
+    }
+
+    /// Takes the last change back.
+    pub fn undo(self, cut: RwSignal<SavedCut>) {
+        self.step_back_or_on(cut, History::undo);
+    }
+
+    /// Does what was taken back again.
+    pub fn redo(self, cut: RwSignal<SavedCut>) {
+        self.step_back_or_on(cut, History::redo);
+    }
+
+    fn step_back_or_on(self, cut: RwSignal<SavedCut>, step: fn(&mut History, &mut Sketch)) {
+        let Some(mut sketch) = cut.with_untracked(SavedCut::sketch) else {
+            return;
+        };
+        self.with_history(cut, |history| step(history, &mut sketch));
+        self.change(cut, |cut| {
+            cut.take(sketch);
+            cut.unread.clear();
+        });
+    }
+
+    fn with_history(self, cut: RwSignal<SavedCut>, change: impl FnOnce(&mut History)) {
+        let id = cut.with_untracked(|cut| cut.id.clone());
+        let mut history = untrack(|| self.history(cut));
+        change(&mut history);
+        self.store.set_history(&id, &history);
+        self.history.set(Some((id, history)));
     }
 
     /// Says what a save came to.

@@ -96,6 +96,33 @@ pub fn falls_to(told: &Told, unit: Unit) -> String {
     format!("Falls to {} {way} the {place}, dry", off.shown(unit))
 }
 
+/// A height told by a landmark: `the chin`, `2.5 cm below the chin`.
+pub fn level(landmark: Landmark, below: f64, unit: Unit) -> String {
+    let place = self::landmark(landmark).to_lowercase();
+    let off = Length::from_cm(below.abs());
+    if off.number(unit) == "0" {
+        return format!("at the {place}");
+    }
+    let way = if below > 0.0 { "below" } else { "above" };
+    format!("{} {way} the {place}", off.shown(unit))
+}
+
+/// How sharp a weight line is, by the share of all ends near it. Judgement.
+pub const fn sharpness(share: f64) -> &'static str {
+    if share > 0.6 {
+        "a hard line"
+    } else if share > 0.25 {
+        "a soft line"
+    } else {
+        "spread out"
+    }
+}
+
+/// A name in quotation marks.
+pub fn quoted(name: &str) -> String {
+    format!("“{name}”")
+}
+
 /// How much of a section reaches its line, where not all of it does.
 pub fn reach(section: &SectionCut) -> Option<String> {
     let reach = section.reach();

@@ -81,6 +81,10 @@ test("dragged and moved by keys, met, and taken into the plan", async () => {
   await page.getByRole("button", { name: "Take it into the plan" }).click();
   await page.getByRole("heading", { level: 2, name: "How long each section is cut" }).waitFor();
   assert.notEqual(await table(), old);
+  // It can be taken back, and done again.
+  await page.getByRole("button", { name: "Undo" }).click();
+  assert.equal(await table(), old);
+  await page.getByRole("button", { name: "Redo" }).click();
   // The plan now does what was asked: it falls there before anything is changed.
   await page.getByRole("link", { name: "Aim backwards" }).click();
   await find(page);

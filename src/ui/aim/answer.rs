@@ -5,7 +5,7 @@ use super::{Aimer, height, levels};
 use crate::chart::aim_picture;
 use crate::cut::What;
 use crate::measure::Length;
-use crate::plan::Plan;
+use crate::plan::{Plan, Sketch};
 use crate::store::SavedCut;
 use crate::ui::kept::{Kept, kept};
 use crate::ui::parts::Picture;
@@ -14,9 +14,12 @@ use leptos::prelude::*;
 use leptos_router::hooks::use_navigate;
 use std::sync::Arc;
 
-/// Puts a changed plan into a cut: the only place where an aim writes one.
+/// Puts a changed plan into a cut, so that it can be taken back: the only place where an aim writes one.
 fn take(kept: Kept, cut: RwSignal<SavedCut>, plan: Plan) {
-    kept.change(cut, |cut| cut.own = Some(Box::new(plan)));
+    kept.edit(cut, |cut| {
+        let choices = cut.choices.clone();
+        cut.take(Sketch { plan, choices });
+    });
 }
 
 /// One answer.

@@ -12,7 +12,7 @@ use self::wishes::{MeansList, WishList};
 use super::frame::{Stage, Stages, titled, with_cut};
 use super::kept::kept;
 use super::words;
-use crate::cut::{Aims, Falls, Height, Measured, Outcome, What, let_down};
+use crate::cut::{Aims, Falls, Height, Measured, Outcome, What};
 use crate::fall::{Silhouette, View};
 use crate::head::Landmark;
 use crate::measure::Unit;
@@ -38,9 +38,9 @@ pub(super) struct Standing {
 
 /// How the hair of an outcome falls, from the left.
 fn silhouette(ready: &Ready, outcome: &Outcome) -> Result<Silhouette, String> {
-    let wear = ready.job().wear();
-    let down = let_down(&ready.head, &outcome.lengths, &wear, ROOTS).map_err(|e| e.to_string())?;
-    Ok(down.silhouette(View::LeftSide, BAND))
+    let down = outcome.let_down(&ready.job(), ROOTS);
+    let down = down.map_err(|e| e.to_string())?;
+    Ok(down.hair_silhouette(View::LeftSide, BAND))
 }
 
 fn stands(cut: &SavedCut) -> Result<Standing, String> {

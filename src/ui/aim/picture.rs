@@ -23,7 +23,7 @@ pub(super) fn AimPicture(aimer: Aimer) -> impl IntoView {
     );
     let area = NodeRef::<html::Div>::new();
     // Each in a column of its own, beside the names: handles at one height never cover each other.
-    let columns = ["34%", "54%", "74%", "93%"];
+    let columns = ["35%", "54%", "73%", "91%"];
     let handle =
         |(what, column): (What, &'static str)| view! { <Handle aimer frame area what column/> };
     view! {

@@ -1,11 +1,82 @@
-//! Change the plan.
+//! Change the plan: its steps in order, each with where it is cut, what guides it and how it is held,
+//! and beside it what that comes to while a hand moves it.
 
-use super::frame::{titled, with_cut};
+mod area;
+mod desk;
+mod fields;
+mod guide;
+mod hold;
+mod letting;
+mod names;
+mod notes;
+mod order;
+mod result;
+mod step;
+
+use super::frame::{Stage, Stages, titled, with_cut};
+use super::parts::UndoBar;
+use super::words;
+use crate::store::SavedCut;
+use desk::Desk;
 use leptos::prelude::*;
+use leptos_router::components::A;
+pub use letting::Letting;
 
-/// Change the plan.
+/// Change the plan of one cut.
 #[component]
 pub fn EditScreen() -> impl IntoView {
     titled("Change the plan");
-    with_cut(|_cut| view! { <h1>"Change the plan"</h1> })
+    with_cut(|cut| {
+        let there = cut.with_untracked(|cut| cut.plan().is_some());
+        let id = cut.with_untracked(|cut| cut.id.clone());
+        if there {
+            view! { <EditForm cut/> }.into_any()
+        } else {
+            view! {
+                <Stages id here=Stage::Plan/>
+                <h1>"Unknown plan"</h1>
+                <p>"This cut uses a plan that this version of Tautline does not have. It is kept as it is."</p>
+            }
+            .into_any()
+        }
+    })
+}
+
+#[component]
+fn EditForm(cut: RwSignal<SavedCut>) -> impl IntoView {
+    let desk = Desk::of(cut);
+    let id = cut.with_untracked(|cut| cut.id.clone());
+    let begun = cut.with_untracked(|cut| cut.walk.is_some());
+    let name = move || desk.plan().name;
+    view! {
+        <Stages id=id.clone() here=Stage::Plan/>
+        <h1>"Change the plan"</h1>
+        <p class="soft">{name}</p>
+        {begun.then(|| view! {
+            <p class="note">"This one is being cut: what is done stays as it was cut, and what is still to come follows the changed plan."</p>
+        })}
+        <div class="edit-bar">
+            <UndoBar cut/>
+            <A href=format!("/cut/{id}/compare") attr:class="button">"Compare"</A>
+        </div>
+        <div class="desk">
+            <result::ResultPanel desk/>
+            <div class="desk-form">
+                <order::Order desk/>
+                {move || {
+                    let at = desk.at.get();
+                    let there = cut.with(|cut| cut.plan().map_or(0, |plan| plan.steps.len()));
+                    (at < there).then(|| view! { <step::StepForm desk/> })
+                }}
+            </div>
+        </div>
+        <div class="actions">
+            <A href=format!("/cut/{id}/plan") attr:class="button main">"Back to the plan"</A>
+        </div>
+    }
+}
+
+/// A height as the person reads it.
+fn level(level: &crate::cut::Level, unit: crate::measure::Unit) -> String {
+    words::level(level.landmark, level.below, unit)
 }

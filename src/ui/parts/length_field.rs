@@ -1,6 +1,6 @@
 //! A length with a step down and a step up.
 
-use crate::measure::{Length, read_length, with_unit};
+use crate::measure::{Length, read_change, read_length, with_unit};
 use crate::ui::kept::kept;
 use leptos::prelude::*;
 
@@ -17,13 +17,24 @@ pub fn LengthField(
     text: Signal<String>,
     /// Called with what was typed or stepped to, unit and all.
     set: Callback<String>,
+    /// Whether it is a difference, which may be below zero.
+    #[prop(optional)]
+    signed: bool,
 ) -> impl IntoView {
     let kept = kept();
-    let length = move |text: &str| read_length(text, kept.unit_now()).ok();
+    let length = move |text: &str| {
+        let read = if signed { read_change } else { read_length };
+        read(text, kept.unit_now()).ok()
+    };
     let step = move |steps: i32| {
         let now = length(&text.get_untracked()).unwrap_or(Length::ZERO);
         let unit = kept.unit_now();
-        set.run(now.stepped(unit, steps).shown(unit));
+        let there = if signed {
+            now.changed(unit, steps)
+        } else {
+            now.stepped(unit, steps)
+        };
+        set.run(there.shown(unit));
     };
     let shown = move || {
         let (text, unit) = (text.get(), kept.unit());

@@ -1,13 +1,19 @@
 //! Controls and pictures that several screens use.
 
+mod dial;
 mod length_field;
 mod options;
+mod pick;
 mod picture;
 mod question;
 mod sections;
+mod undo;
 
+pub use dial::{Dial, Scale};
 pub use length_field::LengthField;
 pub use options::Options;
+pub use pick::Pick;
 pub use picture::{Picture, SectionKeys};
 pub use question::Question;
 pub use sections::SectionTable;
+pub use undo::UndoBar;

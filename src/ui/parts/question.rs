@@ -22,7 +22,7 @@ pub fn Question(
     let field = StoredValue::new(format!("choice/{}", choice.id));
     let own = StoredValue::new(choice.clone());
     let set = Callback::new(move |text: String| {
-        kept.change(cut, |cut| {
+        kept.edit(cut, |cut| {
             let set = plan.with_value(|plan| id.with_value(|id| cut.choices.set(plan, id, &text)));
             match set {
                 Ok(()) => cut.unread.remove(&field.get_value()),

@@ -6,7 +6,7 @@ use crate::plan::{Choice, Plan};
 use crate::store::{Ready, SavedCut};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::kept;
-use crate::ui::parts::{Picture, Question, SectionKeys, SectionTable};
+use crate::ui::parts::{Picture, Question, SectionKeys, SectionTable, UndoBar};
 use leptos::prelude::*;
 use leptos_router::components::A;
 
@@ -48,10 +48,13 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
     view! {
         <Stages id=id.clone() here=Stage::Plan/>
         <h1>{plan.name}</h1>
-        <div class="actions">
+        <nav class="edit-bar" aria-label="With this plan">
             <A href=format!("/cut/{id}/choose") attr:class="button">"Choose another cut"</A>
+            <A href=format!("/cut/{id}/edit") attr:class="button">"Change it"</A>
             <A href=format!("/cut/{id}/aim") attr:class="button">"Aim backwards"</A>
-        </div>
+            <A href=format!("/cut/{id}/compare") attr:class="button">"Compare"</A>
+        </nav>
+        <UndoBar cut/>
         <p>{plan.about}</p>
         <p class="soft">{plan.suits}</p>
         <Knowing plan=shown.get_value()/>

@@ -1,0 +1,126 @@
+//! A worked-out plan told at named places of the scalp, so that any two can be laid side by side.
+
+use super::fold::{CutError, Job, Outcome};
+use super::let_down::LetDown;
+use crate::fall::Hanging;
+use crate::hair::{CutAt, FallsTo};
+use crate::head::{Head, Landmark, Side};
+use crate::measure::Length;
+
+/// The hair of a named place.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PlaceTold {
+    /// The place, on the client's left or in the middle.
+    pub place: Landmark,
+    /// How long it is, as cut.
+    pub cut: CutAt,
+    /// How long it hangs.
+    pub hangs: FallsTo,
+    /// Where its end lies.
+    pub ends: Level,
+}
+
+impl PlaceTold {
+    /// How much longer it is than the hair of another, cm, as cut.
+    pub fn longer_than(&self, other: &Self) -> f64 {
+        self.cut.cm() - other.cut.cm()
+    }
+}
+
+/// A height told by the landmark nearest to it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Level {
+    /// Its height, cm in the head's frame.
+    pub z: f64,
+    /// The landmark.
+    pub landmark: Landmark,
+    /// How far below the landmark's level it is, cm; above it if below zero.
+    pub below: f64,
+}
+
+impl Level {
+    /// A height of this head.
+    pub fn of(head: &Head, z: f64) -> Self {
+        let (landmark, below) = head.level_near(z);
+        Self { z, landmark, below }
+    }
+}
+
+/// What a plan comes to all over.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Summary {
+    /// Its named places, from the front to the nape.
+    pub places: Vec<PlaceTold>,
+    /// The weight line, and how much of all ends lies near it, 0 to 1; none without hair.
+    pub weight: Option<(Level, f64)>,
+    /// The shortest and the longest hair that is cut, as cut; none if nothing is.
+    pub spread: Option<(Length, Length)>,
+}
+
+/// The places that are told.
+pub const TOLD: [Landmark; 9] = [
+    Landmark::FrontHairline,
+    Landmark::Temple,
+    Landmark::InFrontOfEar,
+    Landmark::HighPoint,
+    Landmark::Crown,
+    Landmark::ParietalRidge,
+    Landmark::BehindEar,
+    Landmark::Occipital,
+    Landmark::Nape,
+];
+/// How far beside the middle, degrees about the high point, a place of the middle line is looked at:
+/// hair on the parting itself may fall to either side.
+const ASIDE: f64 = 3.0;
+
+impl Outcome {
+    /// Told all over; `down` is its hair let down.
+    ///
+    /// # Errors
+    /// [`CutError`] when a length cannot be worked out.
+    pub fn summary(&self, job: &Job<'_>, down: &LetDown) -> Result<Summary, CutError> {
+        let head = job.head;
+        let hair = TOLD
+            .into_iter()
+            .map(|place| {
+                let mut spot = head.spot(head.landmark(place, Side::Left));
+                let middle = spot.azimuth.sin().abs() < 1e-6;
+                if middle {
+                    spot.azimuth += ASIDE.to_radians() * spot.azimuth.cos().signum();
+                }
+                let root = head.place(spot);
+                let cut = self.lengths.at(head, root)?;
+                Ok((place, root, cut, self.lengths.hangs(root, cut)))
+            })
+            .collect::<Result<Vec<_>, CutError>>()?;
+        let hanging: Vec<Hanging> = hair
+            .iter()
+            .map(|&(_, root, _, length)| Hanging { root, length })
+            .collect();
+        let fallen = down.with(&hanging);
+        let places = hair
+            .iter()
+            .zip(fallen)
+            .map(|(&(place, _, cut, hangs), fallen)| PlaceTold {
+                place,
+                cut: CutAt::from_cm(cut),
+                hangs,
+                ends: Level::of(head, fallen.tip.z),
+            })
+            .collect();
+        Ok(Summary {
+            places,
+            weight: down.weight_level(head),
+            spread: self.spread(None),
+        })
+    }
+
+    /// The shortest and the longest hair that is cut, in one step or in all; none if nothing is.
+    pub fn spread(&self, step: Option<usize>) -> Option<(Length, Length)> {
+        let ours = |s: &&super::SectionCut| s.cuts() && step.is_none_or(|step| s.step == step);
+        let cm = self.sections.iter().filter(ours);
+        cm.map(|s| (s.short().cm(), s.long().cm()))
+            .reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))
+            .map(|(short, long)| (Length::from_cm(short), Length::from_cm(long)))
+    }
+}

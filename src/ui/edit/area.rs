@@ -1,0 +1,353 @@
+//! Where a step is cut: its region, its partings, its sides.
+
+use super::desk::Desk;
+use super::fields::{degrees, length, only, pick};
+use super::names;
+use crate::head::Landmark;
+use crate::plan::{Area, Bound, Edge, Line, Pattern, Sides, Step};
+use crate::ui::words;
+use leptos::prelude::*;
+
+/// Regions that cuts usually take, with what they are called.
+pub fn usual() -> Vec<(Vec<Bound>, &'static str)> {
+    let occipital = Line::Level {
+        at: Landmark::Occipital,
+        up: 0.0,
+    };
+    let ear = Line::ToHighPoint(Edge::AboveEar);
+    let fringe = Line::Fringe {
+        depth: 5.0,
+        width: 28.0,
+    };
+    let across = Line::EarToEar;
+    vec![
+        (vec![], "All of the hair"),
+        (vec![Bound::Before(across)], "Before the ear-to-ear parting"),
+        (vec![Bound::Behind(across)], "Behind the ear-to-ear parting"),
+        (
+            vec![Bound::Behind(across), Bound::Below(occipital)],
+            "Nape, below the occipital bone",
+        ),
+        (
+            vec![Bound::Behind(across), Bound::Above(occipital)],
+            "Back, above the occipital bone",
+        ),
+        (
+            vec![Bound::Above(Line::Horseshoe)],
+            "Top, inside the horseshoe",
+        ),
+        (
+            vec![Bound::Below(Line::Horseshoe)],
+            "All below the horseshoe",
+        ),
+        (
+            vec![Bound::Before(across), Bound::Below(Line::Horseshoe)],
+            "Sides, below the horseshoe",
+        ),
+        (
+            vec![Bound::Before(across), Bound::Above(Line::Horseshoe)],
+            "Top, before the ear-to-ear parting",
+        ),
+        (vec![Bound::Before(fringe)], "Fringe triangle"),
+        (
+            vec![Bound::Before(ear)],
+            "Before the ear, up to the high point",
+        ),
+        (
+            vec![Bound::Behind(ear)],
+            "Behind the ear, up to the high point",
+        ),
+    ]
+}
+
+const KINDS: [&str; 4] = [
+    "A region with partings",
+    "A front piece at the hairline",
+    "Wedges from the high point, landmark to landmark",
+    "Single places, to check",
+];
+const EDGES: [Edge; 7] = [
+    Edge::Parting,
+    Edge::Temple,
+    Edge::InFrontOfEar,
+    Edge::AboveEar,
+    Edge::BehindEar,
+    Edge::NapeCorner,
+    Edge::BackCentre,
+];
+/// Points that wedges may turn about.
+const PIVOTS: [Landmark; 3] = [Landmark::HighPoint, Landmark::Crown, Landmark::Occipital];
+const SIDES: [Sides; 4] = [Sides::Both, Sides::Left, Sides::Right, Sides::Across];
+const LINES: [&str; 6] = [
+    "the ear-to-ear parting",
+    "the occipital bone",
+    "the parietal ridge",
+    "the crown",
+    "the horseshoe",
+    "a line from above the ear to the high point",
+];
+
+fn line(i: usize) -> Line {
+    let level = |at| Line::Level { at, up: 0.0 };
+    match i {
+        1 => level(Landmark::Occipital),
+        2 => level(Landmark::ParietalRidge),
+        3 => level(Landmark::Crown),
+        4 => Line::Horseshoe,
+        5 => Line::ToHighPoint(Edge::AboveEar),
+        _ => Line::EarToEar,
+    }
+}
+
+const fn kind(step: &Step) -> usize {
+    match step.area {
+        Area::Parted { .. } => 0,
+        Area::FrontPiece { .. } => 1,
+        Area::Pivoting { .. } => 2,
+        Area::Places { .. } => 3,
+    }
+}
+
+fn set_kind(step: &mut Step, kind: usize) {
+    if kind == self::kind(step) {
+        return;
+    }
+    step.area = match kind {
+        1 => Area::FrontPiece {
+            width: 20.0,
+            depth: 4.0,
+            name: "Front piece".to_owned(),
+        },
+        2 => Area::Pivoting {
+            edges: vec![
+                Edge::Parting,
+                Edge::Temple,
+                Edge::BehindEar,
+                Edge::BackCentre,
+            ],
+            names: ["Front", "Side", "Back"].map(str::to_owned).into(),
+        },
+        3 => Area::Places {
+            places: vec![crate::plan::Place {
+                name: "Temple hairline".to_owned(),
+                azimuth: 52.0,
+                out: 0.95,
+            }],
+        },
+        _ => Area::Parted {
+            region: Vec::new(),
+            pattern: Pattern::Horizontal {
+                spacing: 3.0,
+                from: crate::plan::End::Bottom,
+            },
+            name: "Section".to_owned(),
+        },
+    };
+}
+
+fn pattern(step: &Step) -> Option<&Pattern> {
+    match &step.area {
+        Area::Parted { pattern, .. } => Some(pattern),
+        _ => None,
+    }
+}
+
+fn pattern_mut(step: &mut Step) -> Option<&mut Pattern> {
+    match &mut step.area {
+        Area::Parted { pattern, .. } => Some(pattern),
+        _ => None,
+    }
+}
+
+fn region(step: &Step) -> Option<&Vec<Bound>> {
+    match &step.area {
+        Area::Parted { region, .. } => Some(region),
+        _ => None,
+    }
+}
+
+fn set_region(step: &mut Step, to: Vec<Bound>) {
+    if let Area::Parted { region, .. } = &mut step.area {
+        *region = to;
+    }
+}
+
+/// Where the open step is cut.
+#[component]
+pub fn AreaForm(desk: Desk) -> impl IntoView {
+    let texts = |all: &[&str]| all.iter().map(|t| (*t).to_owned()).collect::<Vec<_>>();
+    let usual_names: Vec<String> = usual()
+        .into_iter()
+        .map(|(_, name)| name.to_owned())
+        .collect();
+    let sides = SIDES.map(|s| names::sides(s).to_owned()).to_vec();
+    view! {
+        {pick(desk, "area-kind", "What is taken", texts(&KINDS), |step| Some(kind(step)), set_kind)}
+        {only(desk, |step| kind(step) == 0, move || view! {
+            {pick(desk, "region", "Region", usual_names.clone(), |step| {
+                let here = region(step)?;
+                usual().iter().position(|(r, _)| r == here)
+            }, |step, i| {
+                if let Some((to, _)) = usual().into_iter().nth(i) { set_region(step, to) }
+            })}
+            <Edges desk/>
+            <Partings desk/>
+        }.into_any())}
+        {only(desk, |step| kind(step) == 1, move || view! {
+            {degrees(desk, "piece-width", "How wide, about the high point", (1, 90),
+                |step| match &step.area { Area::FrontPiece { width, .. } => Some(*width), _ => None },
+                |step, to| if let Area::FrontPiece { width, .. } = &mut step.area { *width = to })}
+            {length(desk, "piece-depth", "How deep behind the hairline", false,
+                |step| match &step.area { Area::FrontPiece { depth, .. } => Some(*depth), _ => None },
+                |step, to| if let Area::FrontPiece { depth, .. } = &mut step.area { *depth = to })}
+        }.into_any())}
+        {only(desk, |step| kind(step) == 2, move || view! { <Wedges desk/> }.into_any())}
+        {pick(desk, "sides", "Sides", sides,
+            |step| SIDES.iter().position(|s| *s == step.sides),
+            |step, i| step.sides = SIDES[i])}
+    }
+}
+
+/// The edges of a region, each a side of a line.
+#[component]
+fn Edges(desk: Desk) -> impl IntoView {
+    let bounds = move || {
+        desk.of_step(|_, step| region(step).cloned())
+            .flatten()
+            .unwrap_or_default()
+    };
+    let rows = move || {
+        let row = |(i, bound): (usize, Bound)| {
+            let (side, line) = bound.parts();
+            let words = format!("{} {}", names::SIDES_OF_LINE[side], names::line_words(line));
+            let gone = words.clone();
+            view! {
+                <li>
+                    <span>{words}</span>
+                    <button type="button" class="plain" on:click=move |_| desk.change_step(|step| {
+                        if let Area::Parted { region, .. } = &mut step.area && i < region.len() {
+                            region.remove(i);
+                        }
+                    })>"Remove" <span class="visually-hidden">{gone}</span></button>
+                </li>
+            }
+        };
+        bounds().into_iter().enumerate().map(row).collect_view()
+    };
+    let side = RwSignal::new(0_usize);
+    let of = RwSignal::new(0_usize);
+    let add = move |_| {
+        let bound = Bound::of(side.get_untracked(), line(of.get_untracked()));
+        desk.change_step(|step| {
+            if let Area::Parted { region, .. } = &mut step.area
+                && !region.contains(&bound)
+            {
+                region.push(bound);
+            }
+        });
+    };
+    let texts = |all: &[&str]| all.iter().map(|t| (*t).to_owned()).collect::<Vec<_>>();
+    view! {
+        <details class="edges">
+            <summary>"Its edges, one by one"</summary>
+            <ul class="marks">{rows}</ul>
+            <div class="pair">
+                <crate::ui::parts::Pick id="edge-side" label="Side" options=texts(&names::SIDES_OF_LINE)
+                    chosen=Signal::derive(move || Some(side.get())) on_choose=Callback::new(move |i| side.set(i))/>
+                <crate::ui::parts::Pick id="edge-line" label="Of" options=texts(&LINES)
+                    chosen=Signal::derive(move || Some(of.get())) on_choose=Callback::new(move |i| of.set(i))/>
+            </div>
+            <button type="button" on:click=add>"Add this edge"</button>
+        </details>
+    }
+}
+
+/// How a region is parted.
+#[component]
+fn Partings(desk: Desk) -> impl IntoView {
+    let texts = |all: &[&str]| all.iter().map(|t| (*t).to_owned()).collect::<Vec<_>>();
+    let pivots = PIVOTS.map(|l| words::landmark(l).to_owned()).to_vec();
+    view! {
+        {pick(desk, "pattern", "Partings", texts(&names::PATTERNS),
+            |step| pattern(step).map(names::pattern_place),
+            |step, i| if let Some(p) = pattern_mut(step) { *p = p.as_kind(i) })}
+        {only(desk, |step| pattern(step).is_some_and(|p| p.spacing().is_some()), move || length(
+            desk, "spacing", "How far apart", false,
+            |step| pattern(step).and_then(Pattern::spacing),
+            |step, to| if let Some(p) = pattern_mut(step) { p.set_spacing(to) }))}
+        {only(desk, |step| pattern(step).is_some_and(|p| p.begins_late().is_some()), move || pick(
+            desk, "begins", "Begins", ["At the bottom or the front", "At the top or the back"].map(str::to_owned).to_vec(),
+            |step| pattern(step).and_then(Pattern::begins_late).map(usize::from),
+            |step, i| if let Some(p) = pattern_mut(step) { p.set_begins_late(i == 1) }))}
+        {only(desk, |step| pattern(step).is_some_and(|p| p.slope().is_some()), move || degrees(
+            desk, "slope", "Slope from level", (1, 89),
+            |step| pattern(step).and_then(Pattern::slope),
+            |step, to| if let Some(p) = pattern_mut(step) { p.set_slope(to) }))}
+        {only(desk, |step| matches!(pattern(step), Some(Pattern::Pivoting { .. })), move || pick(
+            desk, "pivot", "Turning about", pivots.clone(),
+            |step| match pattern(step) {
+                Some(Pattern::Pivoting { about, .. }) => PIVOTS.iter().position(|l| l == about),
+                _ => None,
+            },
+            |step, i| if let Some(Pattern::Pivoting { about, .. }) = pattern_mut(step) { *about = PIVOTS[i] }))}
+    }
+}
+
+/// Wedges from the high point, by the edges between them.
+#[component]
+fn Wedges(desk: Desk) -> impl IntoView {
+    let edges = move || {
+        desk.of_step(|_, step| match &step.area {
+            Area::Pivoting { edges, .. } => edges.clone(),
+            _ => Vec::new(),
+        })
+        .unwrap_or_default()
+    };
+    let rows = move || {
+        let all = edges();
+        let last = all.len().saturating_sub(1);
+        let row = move |(i, edge): (usize, Edge)| {
+            let mut options: Vec<String> = EDGES.iter().map(|e| names::edge_words(*e)).collect();
+            let own = EDGES.iter().position(|e| *e == edge);
+            if own.is_none() {
+                options.push(names::edge_words(edge));
+            }
+            let chosen = Signal::derive(move || own.or(Some(EDGES.len())));
+            let choose = Callback::new(move |to: usize| {
+                desk.change_step(|step| {
+                    if let (Area::Pivoting { edges, .. }, Some(to)) =
+                        (&mut step.area, EDGES.get(to))
+                    {
+                        edges[i] = *to;
+                    }
+                })
+            });
+            view! {
+                <li>
+                    <crate::ui::parts::Pick id=format!("wedge-{i}") label=format!("Edge {}", i + 1) options chosen on_choose=choose/>
+                    {(i > 0 && last > 1).then(|| view! {
+                        <button type="button" class="plain" on:click=move |_| desk.change_step(|step| {
+                            if let Area::Pivoting { edges, names } = &mut step.area && i < edges.len() && i <= names.len() {
+                                edges.remove(i);
+                                names.remove(i - 1);
+                            }
+                        })>"Remove" <span class="visually-hidden">{format!("edge {}", i + 1)}</span></button>
+                    })}
+                </li>
+            }
+        };
+        all.into_iter().enumerate().map(row).collect_view()
+    };
+    let add = move |_| {
+        desk.change_step(|step| {
+            if let Area::Pivoting { edges, names } = &mut step.area {
+                edges.push(Edge::BackCentre);
+                names.push(format!("Section {}", edges.len() - 1));
+            }
+        })
+    };
+    view! {
+        <ul class="marks">{rows}</ul>
+        <button type="button" on:click=add>"Add an edge"</button>
+    }
+}

@@ -1,0 +1,44 @@
+//! One of many: a list that opens.
+
+use leptos::prelude::*;
+
+/// A question with many answers, of which one is chosen.
+#[component]
+pub fn Pick(
+    /// An id unlike any other on the screen.
+    #[prop(into)]
+    id: String,
+    /// The question.
+    #[prop(into)]
+    label: String,
+    /// The answers' words.
+    options: Vec<String>,
+    /// The place of the one that is chosen; none if it is none of them.
+    #[prop(into)]
+    chosen: Signal<Option<usize>>,
+    /// Called with the place of the one that was chosen.
+    on_choose: Callback<usize>,
+) -> impl IntoView {
+    let option = |(i, words): (usize, String)| {
+        view! {
+            <option value=i.to_string() prop:selected=move || chosen.get() == Some(i)>{words}</option>
+        }
+    };
+    let other = move || chosen.get().is_none();
+    view! {
+        <div class="pick">
+            <label for=id.clone()>{label}</label>
+            <select
+                id=id
+                on:change=move |ev| {
+                    if let Ok(i) = event_target_value(&ev).parse() {
+                        on_choose.run(i);
+                    }
+                }
+            >
+                {move || other().then(|| view! { <option value="" selected disabled>"As it is"</option> })}
+                {options.into_iter().enumerate().map(option).collect_view()}
+            </select>
+        </div>
+    }
+}

@@ -1,0 +1,47 @@
+//! Taking changes of a plan back, and doing them again.
+
+use crate::store::SavedCut;
+use crate::ui::kept::kept;
+use leptos::ev::keydown;
+use leptos::prelude::*;
+
+/// Undo and redo, as buttons and as keys (Ctrl or Command with Z; with Shift, or Y, forward).
+#[component]
+pub fn UndoBar(cut: RwSignal<SavedCut>) -> impl IntoView {
+    let kept = kept();
+    let can = move |look: fn(&crate::plan::History) -> bool| {
+        let typed = cut.with(|cut| !cut.unread.is_empty());
+        let history = kept.history(cut);
+        (look(&history), typed)
+    };
+    let cannot_undo = move || {
+        let (history, typed) = can(crate::plan::History::can_undo);
+        !history && !typed
+    };
+    let cannot_redo = move || !can(crate::plan::History::can_redo).0;
+    let keys = window_event_listener(keydown, move |ev| {
+        let typing = event_target::<web_sys::Element>(&ev)
+            .closest("input[type=text], textarea")
+            .is_ok_and(|at| at.is_some());
+        if typing || !(ev.ctrl_key() || ev.meta_key()) {
+            return;
+        }
+        match (ev.key().to_ascii_lowercase().as_str(), ev.shift_key()) {
+            ("z", false) => kept.undo(cut),
+            ("z", true) | ("y", _) => kept.redo(cut),
+            _ => return,
+        }
+        ev.prevent_default();
+    });
+    on_cleanup(move || keys.remove());
+    view! {
+        <div class="undo" role="group" aria-label="Changes">
+            <button type="button" disabled=cannot_undo on:click=move |_| kept.undo(cut)>
+                <span aria-hidden="true">"↶ "</span>"Undo"
+            </button>
+            <button type="button" disabled=cannot_redo on:click=move |_| kept.redo(cut)>
+                <span aria-hidden="true">"↷ "</span>"Redo"
+            </button>
+        </div>
+    }
+}
