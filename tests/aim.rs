@@ -6,7 +6,7 @@ use common::{from_head, mean_head, plan, step, surveyed_heads};
 use tautline::cut::{AimError, Aimed, Goal, Job, MET, Means, Turns, aim, let_down};
 use tautline::hair::Hair;
 use tautline::head::{Head, Landmark, Side, Spot};
-use tautline::measure::Length;
+use tautline::measure::{Length, Unit};
 use tautline::plan::{
     Bound, Carried, Choices, Cut, End, Fall, FallLine, Fingers, Given, Held, Line, Over, Pattern,
     Plan, Rule, Start, Station, Travel, built_in,
@@ -82,7 +82,7 @@ fn front_pieces_end_where_they_are_wanted() {
         for landmark in [Landmark::JawCorner, Landmark::Chin] {
             let goal = Goal::EndsAt {
                 place: front(),
-                landmark,
+                height: landmark.into(),
             };
             let means = [
                 length("front", (-10.0, 15.0)),
@@ -114,7 +114,7 @@ fn weight_is_brought_to_a_landmark_by_elevation() {
         from: End::Bottom,
     };
     let bob = plan("60", vec![step("a", vec![], pattern, held)]);
-    let goal = Goal::WeightAt(Landmark::Chin);
+    let goal = Goal::WeightAt(Landmark::Chin.into());
     let means = [elevation("a", (-20.0, 55.0)), length("a", (-3.0, 6.0))];
     let answer = aimed(&head, &bob, &[goal], &means).unwrap();
     println!(
@@ -132,7 +132,7 @@ fn a_limit_is_kept_and_says_what_it_stands_against() {
     let most = Goal::NoMoreOff(Length::from_cm(5.0));
     let chin = Goal::EndsAt {
         place: front(),
-        landmark: Landmark::Chin,
+        height: Landmark::Chin.into(),
     };
     let means = [
         length("front", (-10.0, 60.0)),
@@ -143,7 +143,7 @@ fn a_limit_is_kept_and_says_what_it_stands_against() {
     // Hair to the waist cannot end at the chin with five centimetres off.
     assert!(!answer.goals[0].gives_way(), "{:?}", answer.goals[0]);
     assert!(answer.goals[1].gives_way() && answer.goals[1].against == [0]);
-    let said = chin.said(answer.goals[1].miss);
+    let said = chin.said(answer.goals[1].miss, Unit::Cm);
     assert!(said.contains("below the chin"), "{said}");
     // The other way round the limit gives way.
     let turned = aimed(&head, &layered(), &[chin, most], &means).unwrap();
@@ -158,11 +158,11 @@ fn the_built_in_plan_is_aimed_by_its_own_steps() {
     let goals = [
         Goal::EndsAt {
             place: front(),
-            landmark: Landmark::JawCorner,
+            height: Landmark::JawCorner.into(),
         },
         Goal::NoShorter {
             place: back_centre(),
-            landmark: Landmark::Collarbone,
+            height: Landmark::Collarbone.into(),
         },
         Goal::NoMoreOff(Length::from_cm(60.0)),
     ];
@@ -173,7 +173,11 @@ fn the_built_in_plan_is_aimed_by_its_own_steps() {
     ];
     let answer = aimed(&head, &plan, &goals, &means).unwrap();
     for met in &answer.goals {
-        println!("{} {:?}", met.goal.said(met.miss), met.sensitivity);
+        println!(
+            "{} {:?}",
+            met.goal.said(met.miss, Unit::Cm),
+            met.sensitivity
+        );
         assert!(!met.gives_way(), "{met:?}");
         assert_eq!(met.sensitivity.len(), 3);
     }
@@ -182,7 +186,7 @@ fn the_built_in_plan_is_aimed_by_its_own_steps() {
 #[test]
 fn nonsense_is_refused_with_a_sentence() {
     let head = mean_head();
-    let goal = [Goal::WeightAt(Landmark::Chin)];
+    let goal = [Goal::WeightAt(Landmark::Chin.into())];
     let refused = |means: &[Means]| aimed(&head, &layered(), &goal, means).unwrap_err();
     assert_eq!(refused(&[]), AimError::NoMeans);
     for means in [

@@ -269,7 +269,7 @@ proptest! {
         let job = Job { head: &head, hair: &hair, plan: &plan, choices: &choices };
         let place = Spot::at_degrees(azimuth, out);
         let goals = [
-            Goal::EndsAt { place, landmark },
+            Goal::EndsAt { place, height: landmark.into() },
             Goal::NoMoreOff(Length::from_cm(off)),
         ];
         let turns = if degrees { Turns::Elevation } else { Turns::Length };
@@ -280,7 +280,7 @@ proptest! {
                 prop_assert!(aimed.by.iter().all(|b| b.is_finite()), "{:?}", aimed.by);
                 for met in &aimed.goals {
                     prop_assert!(met.miss.is_finite(), "{met:?}");
-                    said(&met.goal.said(met.miss));
+                    said(&met.goal.said(met.miss, tautline::measure::Unit::Cm));
                 }
             }
             Err(e) => said(&e.to_string()),
@@ -303,7 +303,10 @@ fn means_without_an_end_are_bounded() {
     };
     let place = Spot::at_degrees(170.0, 0.9);
     let landmark = Landmark::Waist;
-    let goals = [Goal::EndsAt { place, landmark }];
+    let goals = [Goal::EndsAt {
+        place,
+        height: landmark.into(),
+    }];
     for turns in [Turns::Elevation, Turns::Length] {
         let means = [Means {
             step: "back".to_owned(),

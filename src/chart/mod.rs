@@ -6,6 +6,7 @@
 //! Every picture carries a title and a description; the numbers behind it stand in a table beside it
 //! on the screen. Depends on the rooms above; knows nothing of the browser.
 
+mod aim;
 mod fallen;
 mod lengths;
 mod outline;
@@ -15,6 +16,7 @@ mod svg;
 mod tape;
 mod view;
 
+pub use aim::{AimFrame, aim_picture};
 pub use fallen::{Fallen, Stage, fallen, fallen_picture};
 pub use lengths::{Bar, section_bars, section_chart};
 pub use profile::{HeldHair, profile};

@@ -51,6 +51,11 @@ impl Svg {
         );
     }
 
+    /// What was drawn so far with so much air around it: what [`Svg::finish`] will show.
+    pub fn extent(&self, margin: f64) -> Rect {
+        self.bounds.unwrap_or_default().inflate(margin, margin)
+    }
+
     /// What was drawn, without a frame around it.
     pub fn body(self) -> String {
         self.body
@@ -63,7 +68,7 @@ impl Svg {
     /// The finished picture, with a title and a description for those who can't see it, and `margin`
     /// units of air around what was drawn.
     pub fn finish(self, class: &str, title: &str, description: &str, margin: f64) -> String {
-        let r = self.bounds.unwrap_or_default().inflate(margin, margin);
+        let r = self.extent(margin);
         format!(
             r#"<svg xmlns="http://www.w3.org/2000/svg" class="{class}" role="img" viewBox="{} {} {} {}"><title>{}</title><desc>{}</desc>{}</svg>"#,
             tidy(r.x0),

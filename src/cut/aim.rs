@@ -2,68 +2,23 @@
 //!
 //! Goals come in order of importance, the most important first. One after the other each is met as
 //! well as the ones before it allow; one that cannot be met gives way, and we say to which. What may
-//! be turned for it are the *means*: the guide length and the elevation of steps of the plan. The
-//! search is COBYLA (Powell, *Advances in Optimization and Numerical Analysis*, 1994, 51–67) from the
-//! `cobyla` crate: it needs no derivatives and keeps each earlier goal as a bound of its own.
+//! be turned for it are the *means*: the guide length and the elevation of steps of the plan. Slopes
+//! lead to most goals in a few tries; where they stick, the search is COBYLA (Powell, *Advances in
+//! Optimization and Numerical Analysis*, 1994, 51–67) from the `cobyla` crate: it needs no derivatives
+//! and keeps each earlier goal as a bound of its own. What is found is then rounded to what a hand
+//! can do, and judged so.
 
-use super::fold::{CutError, Job, Measured, Outcome, ROOTS, Run};
-use super::goal::{Goal, Judge};
-use super::hold::Nudge;
+use super::fold::{CutError, Job, Outcome};
+use super::goal::Goal;
+use super::hunt::{Bound, Hunt};
+use super::means::{Change, Means, Turns, by_hand};
+use super::seek::{SPARE, Search, unit};
 use crate::plan::{Held, Step};
-use cobyla::{Func, RhoBeg, StopTols, minimize};
-use std::cell::RefCell;
-use std::collections::HashMap;
 
 /// A goal missed by no more than this counts as met, cm: a ruler on combed hair is good to 2 to 3 mm.
 pub const MET: f64 = 0.25;
-/// How far a goal that is met may be worsened for a later one, cm.
-const SPARE: f64 = 0.05;
-/// One unit of the search: a centimetre of guide, or so many degrees of elevation.
-const DEGREES: f64 = 10.0;
-/// Rounds of the search for one goal with one stride.
-const ROUNDS: usize = 60;
-/// How often one stride is tried again while it still leads on.
-const REPEATS: usize = 6;
-/// What a plan that cannot be held counts as, cm off every goal.
-const CANNOT: f64 = 60.0;
-/// How much a goal's pull counts beside its miss.
-const PULL: f64 = 0.3;
-/// The most that a length is turned by, cm: longer than any hair that is cut.
-const MOST_CM: f64 = 300.0;
-/// How much a unit of change must be worth, cm: of two ways to meet a goal, the nearer to the plan.
-const CHANGE: f64 = 0.005;
-
-/// What may be turned to meet goals.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Means {
-    /// The step's id.
-    pub step: String,
-    /// What of it.
-    pub turns: Turns,
-    /// From how much less to how much more than planned: cm, or degrees.
-    pub range: (f64, f64),
-}
-
-impl Means {
-    /// Its range, no wider than anything that can be held: the search never ends in an endless one.
-    fn bounds(&self) -> (f64, f64) {
-        let most = match self.turns {
-            Turns::Length => MOST_CM,
-            Turns::Elevation => 180.0,
-        };
-        let (low, high) = self.range;
-        (low.clamp(-most, most), high.clamp(-most, most))
-    }
-}
-
-/// What of a step may be turned.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Turns {
-    /// How long its guide is left; where hair falls, how low the line lies.
-    Length,
-    /// How high its hair is held.
-    Elevation,
-}
+/// How far to either side of the answer slopes are told by, units of the search.
+const TOLD: f64 = 0.25;
 
 /// What became of one goal.
 #[derive(Clone, Debug, PartialEq)]
@@ -72,9 +27,11 @@ pub struct Met {
     pub goal: Goal,
     /// How far off it is, cm: above zero too high, too short or too much.
     pub miss: f64,
-    /// The goals, by their places, that stand against it: without one of them it would be met. Empty
-    /// if it is met, or cannot be by these means at all.
+    /// The goals, by their places, that stand against it: without one of them it would be met, or
+    /// without all if they stand `together`. Empty if it is met, or cannot be by these means at all.
     pub against: Vec<usize>,
+    /// Whether none of those against it does it alone.
+    pub together: bool,
     /// How much its miss changes for one more cm or degree of each of the means.
     pub sensitivity: Vec<f64>,
 }
@@ -89,12 +46,30 @@ impl Met {
 /// An answer.
 #[derive(Clone, Debug)]
 pub struct Aimed {
-    /// How much longer (cm) or higher (degrees) than planned, for each of the means.
+    /// What was turned.
+    pub means: Vec<Means>,
+    /// How much longer (cm, to the millimetre) or higher (to the whole degree as it is held) than
+    /// planned, for each of the means.
     pub by: Vec<f64>,
     /// What became of each goal.
     pub goals: Vec<Met>,
     /// The plan with these changes, worked out.
     pub outcome: Outcome,
+}
+
+impl Aimed {
+    /// What must be changed in the plan.
+    pub fn changes(&self) -> Vec<Change> {
+        let change = |(means, &by): (&Means, &f64)| {
+            (by != 0.0).then(|| Change {
+                step: means.step.clone(),
+                turns: means.turns,
+                by,
+            })
+        };
+        let all = self.means.iter().zip(&self.by);
+        all.filter_map(change).collect()
+    }
 }
 
 /// Why no answer was found.
@@ -118,24 +93,9 @@ pub enum AimError {
 /// # Errors
 /// [`AimError`] with a sentence.
 pub fn aim(job: &Job<'_>, goals: &[Goal], means: &[Means]) -> Result<Aimed, AimError> {
-    if means.is_empty() {
-        return Err(AimError::NoMeans);
-    }
-    let steps = means
-        .iter()
-        .map(|m| place(job.plan.steps.as_slice(), m))
-        .collect::<Result<Vec<usize>, AimError>>()?;
-    let search = Search {
-        job: *job,
-        goals,
-        means,
-        steps,
-        judge: Judge::new(job, goals),
-        seen: RefCell::default(),
-    };
-    // A plan that cannot be worked out as it is has no better one near it to look for.
-    search.outcome(&vec![0.0; means.len()])?;
-    search.all()
+    let mut aiming = Aiming::start(job, goals, means)?;
+    while !aiming.advance(job) {}
+    aiming.answer(job)
 }
 
 /// The place of the step whose means these are.
@@ -152,230 +112,217 @@ fn place(steps: &[Step], means: &Means) -> Result<usize, AimError> {
     has.then_some(index).ok_or_else(not_there)
 }
 
-struct Search<'a> {
-    job: Job<'a>,
-    goals: &'a [Goal],
-    means: &'a [Means],
-    steps: Vec<usize>,
-    judge: Judge,
-    /// Misses at places that were looked at: bounds and aim ask for the same ones.
-    seen: RefCell<HashMap<Vec<u64>, Vec<Look>>>,
+/// A search in slices, so that a screen stays alive and may stop it. Every call takes the same job.
+pub struct Aiming {
+    search: Search,
+    stage: Stage,
+    hunt: Option<Hunt>,
+    /// The best place so far, in units of the search.
+    at: Vec<f64>,
+    bounds: Vec<Bound>,
+    /// Misses of the answer.
+    misses: Vec<f64>,
+    against: Vec<(Vec<usize>, bool)>,
+    slopes: Vec<Vec<f64>>,
 }
 
-/// One goal as it was seen at a place.
-#[derive(Clone, Copy)]
-struct Look {
-    miss: f64,
-    pull: f64,
+/// What is done next.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Stage {
+    /// A goal is sought.
+    Meeting(usize),
+    /// Degrees are made whole and the lengths fitted to that, goal by goal.
+    Settling(usize),
+    /// How the goals hang on the means is looked at.
+    Telling,
+    /// Whether a goal that gives way would be met by itself.
+    Alone(usize),
+    /// Whether it would without one of those before it.
+    Without(usize, usize),
+    Done,
 }
 
-/// A goal that must stay within so many cm.
-type Bound = (usize, f64);
-
-impl Search<'_> {
-    fn all(&self) -> Result<Aimed, AimError> {
-        let mut at: Vec<f64> = self.means.iter().map(|m| self.start(m)).collect();
-        let mut bounds: Vec<Bound> = Vec::new();
-        for goal in 0..self.goals.len() {
-            at = self.towards(goal, &bounds, &at);
-            let loss = self.loss(goal, &at);
-            bounds.push((goal, loss.max(SPARE) + SPARE));
+impl Aiming {
+    /// Makes ready.
+    ///
+    /// # Errors
+    /// [`AimError`] with a sentence.
+    pub fn start(job: &Job<'_>, goals: &[Goal], means: &[Means]) -> Result<Self, AimError> {
+        if means.is_empty() {
+            return Err(AimError::NoMeans);
         }
-        let misses = self.misses(&at);
-        let goals = (0..self.goals.len())
-            .map(|goal| {
-                let mut met = Met {
-                    goal: self.goals[goal].clone(),
-                    miss: misses[goal],
-                    against: Vec::new(),
-                    sensitivity: self.sensitivity(goal, &at),
-                };
-                if met.gives_way() {
-                    met.against = self.against(goal, &bounds, &at);
-                }
-                met
-            })
-            .collect();
-        let by = self.changes(&at);
-        Ok(Aimed {
-            outcome: self.outcome(&by)?,
-            by,
-            goals,
+        let steps = means
+            .iter()
+            .map(|m| place(job.plan.steps.as_slice(), m))
+            .collect::<Result<Vec<usize>, AimError>>()?;
+        let mut search = Search::new(job, goals, means, steps);
+        // As planned, or the nearest to it that may be.
+        let start = |means: &Means| {
+            let (low, high) = means.bounds();
+            0.0_f64.clamp(low, high) / unit(means)
+        };
+        // A plan that cannot be worked out as it is has no better one near it to look for.
+        search.compare(job, &vec![0.0; means.len()])?;
+        Ok(Self {
+            at: means.iter().map(start).collect(),
+            stage: if goals.is_empty() {
+                Stage::Telling
+            } else {
+                Stage::Meeting(0)
+            },
+            hunt: None,
+            bounds: Vec::new(),
+            misses: Vec::new(),
+            against: vec![(Vec::new(), false); goals.len()],
+            slopes: Vec::new(),
+            search,
         })
     }
 
-    /// Earlier goals without one of which this one would be met.
-    fn against(&self, goal: usize, bounds: &[Bound], at: &[f64]) -> Vec<usize> {
-        let without = |left_out: usize| {
-            let others = bounds[..goal].iter().filter(|(g, _)| *g != left_out);
-            let others: Vec<Bound> = others.copied().collect();
-            let there = self.towards(goal, &others, at);
-            self.loss(goal, &there) <= MET
-        };
-        (0..goal).filter(|&other| without(other)).collect()
+    /// Ways of holding that were tried so far.
+    pub fn tries(&self) -> usize {
+        self.search.tries()
     }
 
-    /// The place that meets a goal best within these bounds, from `at`.
-    fn towards(&self, goal: usize, bounds: &[Bound], at: &[f64]) -> Vec<f64> {
-        let objective = |x: &[f64], _: &mut ()| {
-            let far: f64 = x.iter().map(|u| u * u).sum();
-            self.loss(goal, x) + PULL * self.looks(x)[goal].pull + CHANGE * far
-        };
-        let keeps: Vec<_> = bounds
-            .iter()
-            .map(|&(other, most)| move |x: &[f64], _: &mut ()| most - self.loss(other, x))
-            .collect();
-        let keeps: Vec<&dyn Func<()>> = keeps.iter().map(|k| k as &dyn Func<()>).collect();
-        let ranges: Vec<(f64, f64)> = self
-            .means
-            .iter()
-            .map(|m| {
-                let (low, high) = m.bounds();
-                (low / unit(m), high / unit(m))
-            })
-            .collect();
-        let stop = StopTols {
-            xtol_abs: vec![1e-3; at.len()],
-            ..StopTols::default()
-        };
-        let kept = |x: &[f64]| {
-            bounds
-                .iter()
-                .all(|&(g, most)| self.loss(g, x) <= most + SPARE)
-        };
-        let widest = ranges.iter().map(|r| r.1 - r.0).fold(0.0, f64::max);
-        let mut best = at.to_vec();
-        // Far strides first, short ones from where they led: losses have kinks, at which one search
-        // may stick.
-        for stride in [(widest / 4.0).max(1.0), 1.0, 0.3] {
-            for _ in 0..REPEATS {
-                let before = self.loss(goal, &best);
-                if before <= SPARE && kept(&best) && stride < 1.0 {
-                    break;
-                }
-                let found = minimize(
-                    objective,
-                    &best,
-                    &ranges,
-                    &keeps,
-                    (),
-                    ROUNDS,
-                    RhoBeg::All(stride),
-                    Some(stop.clone()),
-                );
-                let (Ok((_, there, _)) | Err((_, there, _))) = found;
-                let loss = self.loss(goal, &there);
-                let sane = there.iter().all(|u| u.is_finite());
-                if sane && kept(&there) && (loss <= before || !kept(&best)) {
-                    best = there;
-                }
-                if loss > 0.9 * before {
-                    break;
-                }
+    /// One slice: a few dozen tries at most. True when there is no more to do.
+    pub fn advance(&mut self, job: &Job<'_>) -> bool {
+        if let Some(mut hunt) = self.hunt.take() {
+            if hunt.slice(&self.search, job) {
+                self.conclude(job, hunt);
+            } else {
+                self.hunt = Some(hunt);
             }
+        } else {
+            self.begin(job);
         }
-        best
+        self.stage == Stage::Done
     }
 
-    /// As planned, or the nearest to it that may be.
-    fn start(&self, means: &Means) -> f64 {
-        let (low, high) = means.bounds();
-        0.0_f64.clamp(low, high) / unit(means)
-    }
-
-    fn loss(&self, goal: usize, at: &[f64]) -> f64 {
-        self.goals[goal].loss(self.misses(at)[goal])
-    }
-
-    fn misses(&self, at: &[f64]) -> Vec<f64> {
-        self.looks(at).iter().map(|look| look.miss).collect()
-    }
-
-    fn looks(&self, at: &[f64]) -> Vec<Look> {
-        let key: Vec<u64> = at.iter().map(|u| u.to_bits()).collect();
-        if let Some(looks) = self.seen.borrow().get(&key) {
-            return looks.clone();
-        }
-        let look = |outcome: Outcome| {
-            let misses = self.judge.misses(&self.job, self.goals, &outcome)?;
-            let looks = misses.iter().zip(self.goals).map(|(&miss, goal)| Look {
-                miss,
-                pull: Judge::pull(&self.job, goal, &outcome),
-            });
-            Ok(looks.collect())
-        };
-        let cannot = Look {
-            miss: CANNOT,
-            pull: 0.0,
-        };
-        let looks: Vec<Look> = self
-            .outcome(&self.changes(at))
-            .and_then(look)
-            .unwrap_or_else(|_| vec![cannot; self.goals.len()]);
-        self.seen.borrow_mut().insert(key, looks.clone());
-        looks
-    }
-
-    /// From units of the search to cm and degrees, within what may be.
-    fn changes(&self, at: &[f64]) -> Vec<f64> {
-        let change = |(u, m): (&f64, &Means)| {
-            let (low, high) = m.bounds();
-            (u * unit(m)).clamp(low, high)
-        };
-        at.iter().zip(self.means).map(change).collect()
-    }
-
-    fn outcome(&self, by: &[f64]) -> Result<Outcome, CutError> {
-        let mut nudges: Vec<(usize, Nudge)> = Vec::new();
-        for ((&step, means), &by) in self.steps.iter().zip(self.means).zip(by) {
-            let place = nudges.iter().position(|(s, _)| *s == step);
-            let place = place.unwrap_or_else(|| {
-                nudges.push((step, Nudge::default()));
-                nudges.len() - 1
-            });
-            let nudge = &mut nudges[place].1;
-            match means.turns {
-                Turns::Length => nudge.longer += by,
-                Turns::Elevation => nudge.elevation += by,
+    /// Begins the stage that is due.
+    fn begin(&mut self, job: &Job<'_>) {
+        let before = |goal: usize| self.bounds[..goal].to_vec();
+        self.hunt = match self.stage {
+            Stage::Meeting(goal) => Some(Hunt::from(goal, before(goal), &self.at)),
+            Stage::Settling(goal) => {
+                let lifts = |m: &Means| m.turns == Turns::Elevation;
+                let still = self.search.means.iter().map(lifts).collect();
+                Some(Hunt::gently(goal, before(goal), &self.at, still))
             }
-        }
-        Run {
-            job: self.job,
-            measured: &Measured::new(),
-            rows: ROOTS,
-            quick: false,
-            nudges: &nudges,
-        }
-        .all()
+            Stage::Telling => {
+                self.slopes = self.search.slopes(job, &self.at, TOLD, &|_| true);
+                self.stage = self.giving_way(0);
+                None
+            }
+            Stage::Alone(goal) => Some(Hunt::whether(MET, goal, Vec::new(), &self.at)),
+            Stage::Without(goal, other) => {
+                let mut others = before(goal);
+                others.retain(|(g, _)| *g != other);
+                Some(Hunt::whether(MET, goal, others, &self.at))
+            }
+            Stage::Done => None,
+        };
     }
 
-    /// By half a unit to either side, so that both sides of a kink count.
-    fn sensitivity(&self, goal: usize, at: &[f64]) -> Vec<f64> {
-        let half = 0.25;
-        (0..at.len())
-            .map(|i| {
-                let moved = |by: f64| {
-                    let mut there = at.to_vec();
-                    let (low, high) = self.means[i].bounds();
-                    let unit = unit(&self.means[i]);
-                    there[i] = (there[i] + by).clamp(low / unit, high / unit);
-                    (there[i] * unit, self.misses(&there)[goal])
-                };
-                let ((from, before), (to, after)) = (moved(-half), moved(half));
-                if to > from {
-                    (after - before) / (to - from)
+    /// Takes up what a hunt found and goes on to the next stage.
+    fn conclude(&mut self, job: &Job<'_>, hunt: Hunt) {
+        let goal = hunt.goal;
+        let loss = self.search.loss(job, goal, &hunt.best);
+        self.stage = match self.stage {
+            Stage::Meeting(_) => {
+                self.at = hunt.best;
+                self.bounds.push((goal, loss.max(SPARE) + SPARE));
+                if goal + 1 < self.search.goals.len() {
+                    Stage::Meeting(goal + 1)
                 } else {
-                    0.0
+                    self.round(job, Turns::Elevation);
+                    Stage::Settling(0)
                 }
-            })
-            .collect()
+            }
+            Stage::Settling(_) => {
+                self.at = hunt.best;
+                if goal + 1 < self.search.goals.len() {
+                    Stage::Settling(goal + 1)
+                } else {
+                    self.round(job, Turns::Length);
+                    let whole = self.search.outcome(job, &self.at);
+                    let judged = whole.and_then(|whole| self.search.judged(job, &whole));
+                    let quick = || self.search.misses(job, &self.at, &|_| true);
+                    self.misses = judged.unwrap_or_else(|_| quick());
+                    Stage::Telling
+                }
+            }
+            Stage::Alone(_) if loss > MET => self.giving_way(goal + 1),
+            Stage::Alone(_) if goal > 0 => Stage::Without(goal, 0),
+            Stage::Without(_, other) => {
+                if loss <= MET {
+                    self.against[goal].0.push(other);
+                }
+                if other + 1 < goal {
+                    Stage::Without(goal, other + 1)
+                } else {
+                    if self.against[goal].0.is_empty() {
+                        self.against[goal] = ((0..goal).collect(), goal > 1);
+                    }
+                    self.giving_way(goal + 1)
+                }
+            }
+            _ => self.giving_way(goal + 1),
+        };
     }
-}
 
-/// What one unit of the search is.
-const fn unit(means: &Means) -> f64 {
-    match means.turns {
-        Turns::Length => 1.0,
-        Turns::Elevation => DEGREES,
+    /// The next goal from this one on that gives way.
+    fn giving_way(&self, from: usize) -> Stage {
+        let gives = |&g: &usize| {
+            let miss = self.misses.get(g).copied().unwrap_or_default();
+            self.search.goals[g].loss(miss) > MET
+        };
+        let next = (from..self.search.goals.len()).find(gives);
+        next.map_or(Stage::Done, Stage::Alone)
+    }
+
+    /// To what a hand can do.
+    fn round(&mut self, job: &Job<'_>, turns: Turns) {
+        let by = self.search.changes(&self.at);
+        for (i, means) in self.search.means.iter().enumerate() {
+            if means.turns == turns {
+                let (low, high) = means.bounds();
+                let hand = by_hand(job.plan, means, by[i]);
+                // A range that no such value lies in keeps its own end.
+                let hand = if (low..=high).contains(&hand) {
+                    hand
+                } else {
+                    by[i]
+                };
+                self.at[i] = hand / unit(means);
+            }
+        }
+    }
+
+    /// What was found.
+    ///
+    /// # Errors
+    /// [`AimError`] with a sentence.
+    pub fn answer(&self, job: &Job<'_>) -> Result<Aimed, AimError> {
+        let outcome = self.search.outcome(job, &self.at)?;
+        let misses = self.search.judged(job, &outcome)?;
+        let told = |goal: usize| {
+            let means = self.search.means.iter().zip(&self.slopes);
+            means.map(|(m, slope)| slope[goal] / unit(m)).collect()
+        };
+        let goals = self.search.goals.iter().enumerate();
+        Ok(Aimed {
+            means: self.search.means.clone(),
+            by: self.search.changes(&self.at),
+            goals: goals
+                .map(|(i, goal)| Met {
+                    goal: goal.clone(),
+                    miss: misses[i],
+                    against: self.against[i].0.clone(),
+                    together: self.against[i].1,
+                    sensitivity: told(i),
+                })
+                .collect(),
+            outcome,
+        })
     }
 }

@@ -1,35 +1,40 @@
 //! What a person may aim at, and how far off it a worked-out plan is.
 
 use super::fold::{CutError, Job, Outcome};
-use super::let_down::let_down;
-use crate::fall::{Hanging, natural_fall};
+use super::height::{Height, fine};
+use super::lengths::Lengths;
+use crate::fall::{BIN, HAIRS_PER_CM2, Hanging, Patched, Weight, natural_fall};
 use crate::geometry::Vec3;
 use crate::hair::Worn;
-use crate::head::{Body, Landmark, Side, Spot};
-use crate::measure::Length;
+use crate::head::{Body, Sample, Spot};
+use crate::measure::{Length, Unit};
+use crate::plan::{Plan, Sides};
 
 /// Places of the scalp that are let down to find the weight while aiming.
 const ROOTS: usize = 240;
+/// Degrees from the front within which hair counts as front pieces, and as the sides. Judgement.
+const FRONT: f64 = 50.0;
+const SIDES: f64 = 130.0;
 
 /// Something the person wants to see.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Goal {
-    /// The hair of a place ends at the height of a landmark, in its natural fall.
+    /// The hair of a place ends at a height, in its natural fall.
     EndsAt {
         /// The place of the scalp, such as the front hairline beside the parting.
         place: Spot,
-        /// The landmark.
-        landmark: Landmark,
+        /// The height.
+        height: Height,
     },
-    /// The hair of a place ends no higher than a landmark.
+    /// The hair of a place ends no higher than this.
     NoShorter {
         /// The place of the scalp.
         place: Spot,
-        /// The landmark.
-        landmark: Landmark,
+        /// The height.
+        height: Height,
     },
-    /// The weight line lies at the height of a landmark.
-    WeightAt(Landmark),
+    /// The weight line lies at this height.
+    WeightAt(Height),
     /// No more comes off anywhere than this.
     NoMoreOff(Length),
 }
@@ -43,24 +48,81 @@ impl Goal {
         }
     }
 
-    /// The goal and how far off it is, in a sentence.
-    pub fn said(&self, miss: f64) -> String {
-        let name = |l: &Landmark| crate::plan::landmark_word(*l).replace('_', " ");
-        let off = |over: &str, under: &str| {
-            let way = if miss > 0.0 { over } else { under };
-            format!("{:.1} cm {way}", miss.abs())
-        };
-        let at = |what: &str, landmark: &Landmark| {
-            format!("{what} {} the {}.", off("above", "below"), name(landmark))
+    /// What it is about, as a sentence begins, with its verb.
+    fn subject(&self) -> &'static str {
+        let of = |place: &Spot| {
+            let degrees = place.azimuth.to_degrees().abs();
+            if degrees < FRONT {
+                "Front pieces end"
+            } else if degrees < SIDES {
+                "The sides end"
+            } else {
+                "The back ends"
+            }
         };
         match self {
-            Self::EndsAt { landmark, .. } => at("Its hair ends", landmark),
-            Self::NoShorter { landmark, .. } => at("The shortest it may be ends", landmark),
-            Self::WeightAt(landmark) => at("The weight lies", landmark),
+            Self::EndsAt { place, .. } | Self::NoShorter { place, .. } => of(place),
+            Self::WeightAt(_) => "The weight lies",
+            Self::NoMoreOff(_) => "At most",
+        }
+    }
+
+    /// Whether it is about what comes off.
+    pub const fn limits_off(&self) -> bool {
+        matches!(self, Self::NoMoreOff(_))
+    }
+
+    /// What is asked: `Front pieces end at the chin`.
+    pub fn asked(&self, unit: Unit) -> String {
+        match self {
+            Self::EndsAt { height, .. } | Self::WeightAt(height) => {
+                format!("{} {}", self.subject(), height.said(unit))
+            }
+            Self::NoShorter { height, .. } => {
+                format!("{} no higher than {}", self.subject(), height.place(unit))
+            }
+            Self::NoMoreOff(most) => format!("No more than {} comes off", fine(most.cm(), unit)),
+        }
+    }
+
+    /// The height or length alone that is asked: `at the chin`, `up to 3 cm`.
+    pub fn wanted(&self, unit: Unit) -> String {
+        match self {
+            Self::EndsAt { height, .. } | Self::WeightAt(height) => height.said(unit),
+            Self::NoShorter { height, .. } => format!("no higher than {}", height.place(unit)),
+            Self::NoMoreOff(most) => format!("up to {}", fine(most.cm(), unit)),
+        }
+    }
+
+    /// Where it came out, for a goal that is so much missed, in a sentence. The lengths in it are in
+    /// `unit`, to the millimetre or the eighth of an inch.
+    pub fn said(&self, miss: f64, unit: Unit) -> String {
+        let came_out = |height: &Height| {
+            let there = height.lower(-miss);
+            let asked = if self.loss(miss) <= super::aim::MET {
+                ", as asked".to_owned()
+            } else if height.below == 0.0 {
+                String::new()
+            } else {
+                format!("; asked was {}", height.said(unit))
+            };
+            format!("{} {}{asked}.", self.subject(), there.said(unit))
+        };
+        match self {
+            Self::EndsAt { height, .. } | Self::WeightAt(height) => came_out(height),
+            Self::NoShorter { height, .. } => {
+                let there = height.lower(-miss);
+                let end = if self.loss(miss) <= super::aim::MET {
+                    "no higher than asked"
+                } else {
+                    "higher than asked"
+                };
+                format!("{} {}, {end}.", self.subject(), there.said(unit))
+            }
             Self::NoMoreOff(most) => format!(
-                "At most {:.1} cm comes off; {:.1} cm was allowed.",
-                most.cm() + miss,
-                most.cm()
+                "At most {} comes off; {} was allowed.",
+                fine(most.cm() + miss, unit),
+                fine(most.cm(), unit)
             ),
         }
     }
@@ -72,6 +134,8 @@ pub(super) struct Judge {
     worn: Worn,
     /// Root and level of each goal that has them.
     places: Vec<Option<(Vec3, f64)>>,
+    /// The places that are let down to find the weight; none if no goal asks for it.
+    samples: Vec<Sample>,
 }
 
 impl Judge {
@@ -80,17 +144,25 @@ impl Judge {
         let places = goals
             .iter()
             .map(|goal| match goal {
-                Goal::EndsAt { place, landmark } | Goal::NoShorter { place, landmark } => {
-                    let level = head.landmark(*landmark, Side::Centre).z;
-                    Some((head.place(*place), level))
+                Goal::EndsAt { place, height } | Goal::NoShorter { place, height } => {
+                    Some((head.place(*place), height.z(head)))
                 }
                 Goal::WeightAt(_) | Goal::NoMoreOff(_) => None,
             })
             .collect();
+        let mut samples = Vec::new();
+        if goals.iter().any(|goal| matches!(goal, Goal::WeightAt(_))) {
+            samples = head.samples(ROOTS);
+            if alike(job) {
+                // The right is the left in a mirror: its ends lie at the same heights.
+                samples.retain(|sample| sample.root.x > 0.0);
+            }
+        }
         Self {
             body: Body::of(head),
             worn: job.wear().on(head),
             places,
+            samples,
         }
     }
 
@@ -116,30 +188,81 @@ impl Judge {
         goals: &[Goal],
         outcome: &Outcome,
     ) -> Result<Vec<f64>, CutError> {
-        goals
-            .iter()
-            .zip(&self.places)
-            .map(|(goal, place)| match (goal, place) {
-                (Goal::NoMoreOff(most), _) => {
-                    let off = outcome.sections.iter().map(|s| s.off().cm());
-                    Ok(off.fold(0.0, f64::max) - most.cm())
-                }
-                (Goal::WeightAt(landmark), _) => {
-                    let down = let_down(job.head, &outcome.lengths, &job.wear(), ROOTS)?;
-                    let level = job.head.landmark(*landmark, Side::Centre).z;
-                    let line = down.weight.overall.line;
-                    Ok(line.map_or(0.0, |line| line.z - level))
-                }
-                (_, Some((root, level))) => {
-                    let hair = Hanging {
-                        root: *root,
-                        length: outcome.lengths.falls_to(job.head, *root)?,
-                    };
-                    let fallen = natural_fall(&self.body, &self.worn, &[hair]);
-                    Ok(fallen[0].tip.z - level)
-                }
-                (_, None) => Ok(0.0),
-            })
+        (0..goals.len())
+            .map(|i| self.miss(job, goals, i, outcome))
             .collect()
     }
+
+    /// The same for one of the goals it was made for.
+    pub fn miss(
+        &self,
+        job: &Job<'_>,
+        goals: &[Goal],
+        goal: usize,
+        outcome: &Outcome,
+    ) -> Result<f64, CutError> {
+        match (&goals[goal], self.places[goal]) {
+            (Goal::NoMoreOff(most), _) => Ok(most_off(outcome) - most.cm()),
+            (Goal::WeightAt(height), _) => {
+                let line = self.weight(job, &outcome.lengths)?;
+                Ok(line.map_or(0.0, |z| z - height.z(job.head)))
+            }
+            (_, Some((root, level))) => {
+                let hair = Hanging {
+                    root,
+                    length: outcome.lengths.falls_to(job.head, root)?,
+                };
+                let fallen = natural_fall(&self.body, &self.worn, &[hair]);
+                Ok(fallen.first().map_or(0.0, |fallen| fallen.tip.z - level))
+            }
+            (_, None) => Ok(0.0),
+        }
+    }
+
+    /// The height of the weight line, cm; none without ends.
+    fn weight(&self, job: &Job<'_>, lengths: &Lengths) -> Result<Option<f64>, CutError> {
+        let hairs = self
+            .samples
+            .iter()
+            .map(|sample| {
+                Ok(Hanging {
+                    root: sample.root,
+                    length: lengths.falls_to(job.head, sample.root)?,
+                })
+            })
+            .collect::<Result<Vec<Hanging>, CutError>>()?;
+        let fallen = natural_fall(&self.body, &self.worn, &hairs);
+        let patches: Vec<Patched> = self
+            .samples
+            .iter()
+            .zip(fallen)
+            .map(|(sample, fallen)| Patched {
+                fallen,
+                root: sample.root.z,
+                area: sample.area,
+            })
+            .collect();
+        let weight = Weight::of(&patches, HAIRS_PER_CM2, BIN);
+        Ok(weight.overall.line.map(|line| line.z))
+    }
+}
+
+/// The most that comes off in any section, cm.
+pub(super) fn most_off(outcome: &Outcome) -> f64 {
+    let off = outcome.sections.iter().map(|s| s.off().cm());
+    off.fold(0.0, f64::max)
+}
+
+/// Whether left and right come out alike.
+fn alike(job: &Job<'_>) -> bool {
+    let even = |plan: &Plan| {
+        plan.steps.iter().all(|step| {
+            step.tilt.left == 0.0 && matches!(step.sides, Sides::Both | Sides::Across)
+                || !step.held.cuts()
+        })
+    };
+    job.head.is_even()
+        && job.hair.allowances.is_empty()
+        && job.choices.parting(job.plan).azimuth() == 0.0
+        && even(job.plan)
 }

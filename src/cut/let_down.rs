@@ -142,21 +142,22 @@ impl LetDown {
         ways
     }
 
-    /// The silhouette of hair and body from one side, a band every `spacing` cm.
-    pub fn silhouette(&self, view: View, spacing: f64) -> Silhouette {
+    /// The silhouette of the hair alone from one side, a band every `spacing` cm.
+    pub fn hair_silhouette(&self, view: View, spacing: f64) -> Silhouette {
         let ways: Vec<_> = self
             .hairs
             .iter()
             .map(|&hair| fall_path(&self.body, &self.worn, hair, spacing).0)
             .collect();
+        Silhouette::of_hair(view, &ways, spacing)
+    }
+
+    /// The silhouette of hair and body from one side, a band every `spacing` cm.
+    pub fn silhouette(&self, view: View, spacing: f64) -> Silhouette {
         let low = self.lowest();
         let high = self.body.skull().top;
-        Silhouette::of_hair(view, &ways, spacing).with(&Silhouette::of_body(
-            view,
-            &self.body,
-            (low, high),
-            spacing,
-        ))
+        let body = Silhouette::of_body(view, &self.body, (low, high), spacing);
+        self.hair_silhouette(view, spacing).with(&body)
     }
 }
 

@@ -7,34 +7,43 @@
 //! in Tautline computes lengths. Depends on geometry, head, hair and plan.
 
 mod aim;
+mod aim_words;
 mod drift;
 mod findings;
 mod fold;
 mod goal;
 mod guide;
+mod height;
 mod hold;
+mod hunt;
 mod lengths;
 mod let_down;
 mod line;
 mod live;
+mod means;
 mod mirror;
 mod pose;
 mod section;
+mod seek;
 mod summary;
 mod targets;
 mod told;
+mod wish;
 
-pub use aim::{AimError, Aimed, MET, Means, Met, Turns, aim};
+pub use aim::{AimError, Aimed, Aiming, MET, Met, aim};
 pub use drift::{Drifted, USUAL as USUAL_DRIFT, drift};
 pub use findings::{Agreed, Finding, findings};
 pub use fold::{CutError, Job, Measured, Outcome, before, cut};
 pub use goal::Goal;
+pub use height::Height;
 pub use hold::Nudge;
 pub use lengths::Lengths;
 pub use let_down::{LetDown, let_down};
 pub use line::{CuttingLine, Following};
 pub use live::{Live, Stuck};
+pub use means::{Change, Means, Turns, means_of};
 pub use pose::{Pose, Stand};
 pub use section::{SectionCut, SectionKey, Strand};
 pub use summary::{Level, PlaceTold, Summary, TOLD};
 pub use told::{Telling, Told};
+pub use wish::{Aims, Falls, Fixed, What, Wish};

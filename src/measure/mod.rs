@@ -10,5 +10,5 @@ mod read;
 
 pub use angle::Angle;
 pub use hand::Hand;
-pub use length::{Length, Unit};
+pub use length::{CM_PER_INCH, Length, Unit};
 pub use read::{DegreesError, LengthError, read_change, read_degrees, read_length, with_unit};

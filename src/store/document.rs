@@ -2,6 +2,7 @@
 
 use super::ready::{NotReady, Ready};
 use crate::consult::Consultation;
+use crate::cut::Aims;
 use crate::head::{Back, Head, HeadError, Kind, Tape, TapeError, Tapes, Top};
 use crate::measure::{Unit, read_length};
 use crate::plan::{Choices, Plan, Sketch, built_in};
@@ -78,6 +79,9 @@ pub struct SavedCut {
     /// What was chosen in it.
     #[serde(default)]
     pub choices: Choices,
+    /// What was aimed at in it.
+    #[serde(default, skip_serializing_if = "Aims::is_empty")]
+    pub aims: Aims,
     /// The run at the chair, once it has begun.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub walk: Option<Walk>,
@@ -98,6 +102,7 @@ impl SavedCut {
             own: None,
             unread: BTreeMap::new(),
             choices: Choices::default(),
+            aims: Aims::default(),
             walk: None,
         }
     }

@@ -1,0 +1,113 @@
+//! What an answer says, in sentences.
+
+use super::aim::{Aimed, Met};
+use super::height::fine;
+use super::means::{Means, Turns};
+use crate::measure::Unit;
+use crate::plan::Plan;
+
+/// Less change for a whole centimetre, or ten degrees, than this is not worth a word, cm.
+const WORTH: f64 = 0.05;
+
+impl Aimed {
+    /// What a goal that gives way gives way to, or that nothing here can meet it; none if it is met.
+    pub fn why(&self, goal: usize, plan: &Plan, unit: Unit) -> Option<String> {
+        let met = self.goals.get(goal).filter(|met| met.gives_way())?;
+        if !met.against.is_empty() {
+            let all = met.against.iter().filter_map(|&g| self.goals.get(g));
+            let all: Vec<String> = all.map(|met| lower(&met.goal.asked(unit))).collect();
+            let joined = if met.together {
+                all.join(", together with: ")
+            } else {
+                all.join("; or: ")
+            };
+            return Some(format!("It gives way to: {joined}."));
+        }
+        if (0..self.means.len()).all(|i| self.tells(met, i).is_none()) {
+            return Some("Nothing that may be changed in this plan moves it.".to_owned());
+        }
+        let mut said = "It cannot be met by what may be changed in this plan".to_owned();
+        let ends: Vec<String> = (0..self.means.len())
+            .filter(|&i| self.tells(met, i).is_some() && self.at_its_end(i))
+            .map(|i| self.stands(i, plan, unit))
+            .collect();
+        if !ends.is_empty() {
+            said = format!("{said}: not even with {}", ends.join(" and "));
+        }
+        Some(said + ".")
+    }
+
+    /// What one more cm or ten degrees of each of the means does to a goal, as far as it is worth a
+    /// word: `Each cm more of “Front guide” brings it down by 0.8 cm.`
+    pub fn turns(&self, goal: usize, plan: &Plan, unit: Unit) -> Vec<String> {
+        let Some(met) = self.goals.get(goal) else {
+            return Vec::new();
+        };
+        let said = |i: usize| {
+            let (by, means) = (self.tells(met, i)?, &self.means[i]);
+            let title = title(plan, means);
+            let by_much = fine(by.abs(), unit);
+            let does = match (met.goal.limits_off(), by > 0.0) {
+                (false, true) => "raises it by",
+                (false, false) => "lowers it by",
+                (true, true) => "takes off more, by",
+                (true, false) => "takes off less, by",
+            };
+            Some(match (means.turns, unit) {
+                (Turns::Elevation, _) => {
+                    format!("Each 10° more lift in “{title}” {does} {by_much}.")
+                }
+                (Turns::Length, Unit::Cm) => {
+                    format!("Each cm more length in “{title}” {does} {by_much}.")
+                }
+                (Turns::Length, Unit::Inches) => {
+                    let by_much = fine(by.abs() * crate::measure::CM_PER_INCH, unit);
+                    format!("Each inch more length in “{title}” {does} {by_much}.")
+                }
+            })
+        };
+        (0..self.means.len()).filter_map(said).collect()
+    }
+
+    /// How much a cm or ten degrees of one of the means changes a goal, cm, if that is worth a word.
+    fn tells(&self, met: &Met, means: usize) -> Option<f64> {
+        let each = met.sensitivity.get(means)?;
+        let by = match self.means[means].turns {
+            Turns::Length => *each,
+            Turns::Elevation => each * super::seek::DEGREES,
+        };
+        (by.abs() > WORTH).then_some(by)
+    }
+
+    /// Whether one of the means is turned as far as it may be.
+    fn at_its_end(&self, means: usize) -> bool {
+        let (low, high) = self.means[means].bounds();
+        let by = self.by[means];
+        (by - low).abs() < 0.5 || (high - by).abs() < 0.5
+    }
+
+    fn stands(&self, means: usize, plan: &Plan, unit: Unit) -> String {
+        let by = self.by[means];
+        let title = title(plan, &self.means[means]);
+        let (much, way) = match self.means[means].turns {
+            Turns::Length if by > 0.0 => (fine(by, unit), "longer"),
+            Turns::Length => (fine(-by, unit), "shorter"),
+            Turns::Elevation if by > 0.0 => (format!("{by:.0}°"), "higher"),
+            Turns::Elevation => (format!("{:.0}°", -by), "lower"),
+        };
+        format!("“{title}” {much} {way}")
+    }
+}
+
+fn title<'a>(plan: &'a Plan, means: &'a Means) -> &'a str {
+    let step = plan.steps.iter().find(|step| step.id == means.step);
+    step.map_or(&means.step, |step| &step.title)
+}
+
+/// A sentence's beginning within another.
+fn lower(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or(String::new(), |first| {
+        first.to_lowercase().chain(letters).collect()
+    })
+}
