@@ -32,5 +32,5 @@ pub use lengths::Lengths;
 pub use let_down::{LetDown, let_down};
 pub use line::{CuttingLine, Following};
 pub use pose::{Pose, Stand};
-pub use section::{SectionCut, SectionKey, Strand};
+pub use section::{LeftOn, SectionCut, SectionKey, Strand};
 pub use told::{Telling, Told};
