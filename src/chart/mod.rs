@@ -6,6 +6,7 @@
 //! Every picture carries a title and a description; the numbers behind it stand in a table beside it
 //! on the screen. Depends on the rooms above; knows nothing of the browser.
 
+mod growth_map;
 mod lengths;
 mod outline;
 mod profile;
@@ -14,6 +15,7 @@ mod svg;
 mod tape;
 mod view;
 
+pub use growth_map::GrowthMap;
 pub use lengths::{Bar, section_bars, section_chart};
 pub use profile::{HeldHair, profile};
 pub use scalp_map::{Parcel, scalp_map};

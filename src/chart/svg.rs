@@ -55,10 +55,15 @@ impl Svg {
         self.bounds = Some(self.bounds.map_or(rect, |b| b.union(rect)));
     }
 
+    /// What the finished picture shows: all that was drawn, with `margin` units of air around it.
+    pub fn frame(&self, margin: f64) -> Rect {
+        self.bounds.unwrap_or_default().inflate(margin, margin)
+    }
+
     /// The finished picture, with a title and a description for those who can't see it, and `margin`
     /// units of air around what was drawn.
     pub fn finish(self, class: &str, title: &str, description: &str, margin: f64) -> String {
-        let r = self.bounds.unwrap_or_default().inflate(margin, margin);
+        let r = self.frame(margin);
         format!(
             r#"<svg xmlns="http://www.w3.org/2000/svg" class="{class}" role="img" viewBox="{} {} {} {}"><title>{}</title><desc>{}</desc>{}</svg>"#,
             tidy(r.x0),

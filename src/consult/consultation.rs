@@ -120,6 +120,26 @@ impl Consultation {
         }
     }
 
+    /// How many of these questions were answered.
+    pub fn answered(&self, asks: &[Ask]) -> usize {
+        asks.iter()
+            .filter(|&&ask| !self.answer(ask).is_empty())
+            .count()
+    }
+
+    /// How much of its combed length the hair hangs at, 0 to 1, and whether that is guessed from its
+    /// curl; none if nothing was said of it. Of several locks that of all, or the first.
+    pub fn hangs_at(&self) -> Option<(f64, bool)> {
+        let locks = [None].into_iter().chain(Region::ALL.map(Some));
+        let mut hair = Hair::default();
+        for (hangs, combed) in locks.filter_map(|region| self.lock(region)) {
+            if hair.measure_lock(Region::Top, hangs, combed).is_ok() {
+                return Some((hair.hanging(Region::Top), false));
+            }
+        }
+        Some((self.curls_to()?, true))
+    }
+
     /// The hair as it was described, on this head.
     pub fn hair(&self, head: &Head) -> Hair {
         let mut hair = Hair::default();

@@ -18,10 +18,20 @@ pub fn Options(
     chosen: Signal<String>,
     /// Called with the value that was chosen.
     on_choose: Callback<String>,
+    /// Whether choosing the chosen answer again takes it back: an empty value is then chosen.
+    #[prop(optional)]
+    take_back: bool,
 ) -> impl IntoView {
     let answer = |(value, words): (String, String)| {
         let own = value.clone();
+        let again = value.clone();
         let checked = move || chosen.get() == own;
+        // A choice by arrow key clicks too, but before it is the chosen one.
+        let press = move |_| {
+            if take_back && chosen.get_untracked() == again {
+                on_choose.run(String::new());
+            }
+        };
         view! {
             <label>
                 <input
@@ -29,6 +39,7 @@ pub fn Options(
                     name=name.clone()
                     value=value.clone()
                     prop:checked=checked
+                    on:click=press
                     on:change=move |_| on_choose.run(value.clone())
                 />
                 {words}
