@@ -179,7 +179,8 @@ impl Ask {
             Self::Ears => "Leave it longer over the ears",
             Self::Curls => "Leave it longer for the curl",
             Self::TwoGoes => "Cut the fringe in two goes",
-            Self::EarsBy | Self::CurlsBy => "Longer by",
+            Self::EarsBy => "Over the ears longer by",
+            Self::CurlsBy => "For the curl longer by",
             Self::TwoGoesBy => "First go longer by",
             Self::Note => "Private note",
         }

@@ -17,8 +17,9 @@ fn answer(cut: RwSignal<SavedCut>, ask: Ask) -> Signal<String> {
 
 /// Puts an answer down.
 fn put(cut: RwSignal<SavedCut>, ask: Ask) -> Callback<String> {
+    let kept = kept();
     Callback::new(move |text: String| {
-        kept().change(cut, |cut| cut.consultation.put(ask, &text));
+        kept.change(cut, |cut| cut.consultation.put(ask, &text));
     })
 }
 
