@@ -165,7 +165,7 @@ fn MarkRow(cut: RwSignal<SavedCut>, i: usize, remove: Callback<usize>) -> impl I
             <LengthField id=format!("mark-{i}") label="Leave it longer by" text set/>
             <div aria-live="polite">{move || fault().map(|why| view! { <p class="fault">{why}</p> })}</div>
             <button type="button" on:click=move |_| remove.run(i)>
-                "Remove"<span class="visually-hidden">": "{name}</span>
+                "Remove"<span class="visually-hidden">" "{name}</span>
             </button>
         </li>
     }

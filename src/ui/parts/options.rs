@@ -1,6 +1,6 @@
 //! One of a few: a group of large radio buttons.
 
-use leptos::prelude::*;
+use leptos::{ev::KeyboardEvent, prelude::*};
 
 /// A question with a few answers, of which one is chosen.
 #[component]
@@ -27,9 +27,20 @@ pub fn Options(
         let again = value.clone();
         let checked = move || chosen.get() == own;
         // A choice by arrow key clicks too, but before it is the chosen one.
-        let press = move |_| {
-            if take_back && chosen.get_untracked() == again {
+        let taken = Callback::new(move |()| {
+            let taken = take_back && chosen.get_untracked() == again;
+            if taken {
                 on_choose.run(String::new());
+            }
+            taken
+        });
+        let press = move |_| {
+            taken.run(());
+        };
+        // Not every browser clicks a chosen radio button on Space.
+        let key = move |ev: KeyboardEvent| {
+            if ev.key() == " " && taken.run(()) {
+                ev.prevent_default();
             }
         };
         view! {
@@ -40,6 +51,7 @@ pub fn Options(
                     value=value.clone()
                     prop:checked=checked
                     on:click=press
+                    on:keyup=key
                     on:change=move |_| on_choose.run(value.clone())
                 />
                 {words}
