@@ -144,7 +144,9 @@ fn what_contradicts_itself_is_said_of_the_step_where_it_is() {
         (faults[0].step, faults[0].field, faults[0].words.clone())
     };
     // The sides are guided by the front piece: moved before it, they say so.
-    let (step, field, words) = fault(|plan| drop(plan.move_step(1, 0)));
+    let (step, field, words) = fault(|plan| {
+        plan.move_step(1, 0);
+    });
     assert_eq!((step, field), (Some(0), Field::Guide));
     assert!(words.contains("Front guide"), "{words}");
     let (step, _, words) = fault(|plan| plan.remove(0));

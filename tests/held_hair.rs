@@ -105,6 +105,7 @@ fn an_allowance_leaves_hair_longer_over_the_ear_only() {
         at: ear.to_array(),
         within: 4.0,
         more: Length::from_cm(0.8),
+        reason: None,
     });
     let held = travelling(90.0, Fingers::ParallelToHead, 10.0);
     let plan = plan("40", vec![step("a", vec![], radial(2.0), held)]);

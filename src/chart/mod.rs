@@ -8,6 +8,7 @@
 
 mod aim;
 mod fallen;
+mod growth_map;
 mod lengths;
 mod outline;
 mod profile;
@@ -18,6 +19,7 @@ mod view;
 
 pub use aim::{AimFrame, aim_picture};
 pub use fallen::{Fallen, Stage, fallen, fallen_picture};
+pub use growth_map::GrowthMap;
 pub use lengths::{Bar, section_bars, section_chart};
 pub use profile::{HeldHair, profile};
 pub use scalp_map::{Parcel, scalp_map};

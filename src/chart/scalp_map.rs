@@ -19,7 +19,7 @@ pub struct Parcel {
 }
 
 /// Where a spot lies on the map: its distance from the high point along the scalp, at its azimuth.
-fn place(head: &Head, spot: Spot) -> Point {
+pub(super) fn place(head: &Head, spot: Spot) -> Point {
     let distance = head.hairline().distance(spot.azimuth) * spot.out * SCALE;
     // Forehead up; the client's left on the picture's left, as seen from above.
     Point::new(
@@ -36,15 +36,36 @@ fn laid(head: &Head, p: Vec3) -> Point {
 /// The map with these parcels, in the order in which they are drawn.
 pub fn scalp_map(head: &Head, parcels: &[Parcel], title: &str, description: &str) -> String {
     let mut svg = Svg::default();
-    let hairline: Vec<Point> = (0..180)
-        .map(|i| place(head, Spot::at_degrees(f64::from(i) * 2.0, 1.0)))
-        .collect();
-    svg.path("m-scalp", &smooth(&hairline, true));
+    scalp(&mut svg, head);
     for parcel in parcels {
         let class = format!("m-parcel m-{}", parcel.state);
         svg.path(&class, &outline(head, &parcel.patch));
     }
-    // Ears beside the map, so that it is read the right way up at once.
+    ears(&mut svg, head);
+    for parcel in parcels {
+        if !parcel.label.is_empty() {
+            let middle = laid(head, parcel.patch.at(head, 0.5, 0.62));
+            svg.word(
+                "m-label",
+                Point::new(middle.x, middle.y + 4.5),
+                &parcel.label,
+            );
+        }
+    }
+    svg.dot("m-high-point", Point::ZERO, 2.0);
+    svg.finish("map", title, description, 6.0)
+}
+
+/// The scalp within its hairline.
+pub(super) fn scalp(svg: &mut Svg, head: &Head) {
+    let hairline: Vec<Point> = (0..180)
+        .map(|i| place(head, Spot::at_degrees(f64::from(i) * 2.0, 1.0)))
+        .collect();
+    svg.path("m-scalp", &smooth(&hairline, true));
+}
+
+/// Ears beside the map, so that it is read the right way up at once.
+pub(super) fn ears(svg: &mut Svg, head: &Head) {
     for side in [1.0, -1.0] {
         let at = |out: f64, degrees: f64| {
             let spot = Spot::at_degrees(side * degrees, 1.0);
@@ -61,18 +82,6 @@ pub fn scalp_map(head: &Head, parcels: &[Parcel], title: &str, description: &str
         ];
         svg.path("m-ear", &smooth(&ear, false));
     }
-    for parcel in parcels {
-        if !parcel.label.is_empty() {
-            let middle = laid(head, parcel.patch.at(head, 0.5, 0.62));
-            svg.word(
-                "m-label",
-                Point::new(middle.x, middle.y + 4.5),
-                &parcel.label,
-            );
-        }
-    }
-    svg.dot("m-high-point", Point::ZERO, 2.0);
-    svg.finish("map", title, description, 6.0)
 }
 
 fn outline(head: &Head, patch: &Patch) -> BezPath {

@@ -31,8 +31,10 @@ pub enum Finding {
         by: f64,
     },
     /// Hair of a place would end above a landmark it was promised to reach.
-    #[error("Hair promised to reach the {} would end {by:.1} cm above it.", spoken(.landmark))]
+    #[error("Hair of {place}, promised to reach the {}, would end {by:.1} cm above it.", spoken(.landmark))]
     TooHigh {
+        /// Where it grows, as the trade says it.
+        place: &'static str,
         /// The landmark.
         landmark: Landmark,
         /// By how much, cm.
@@ -88,6 +90,15 @@ const fn place(region: &Region) -> &'static str {
     }
 }
 
+/// Where on the way round the head, as a promise names it: the hairline runs through no region alone.
+fn round_the_head(root: Vec3) -> &'static str {
+    match root.x.atan2(root.y).to_degrees().abs() {
+        turn if turn < 45.0 => "the front",
+        turn if turn < 120.0 => "the sides",
+        _ => "the back",
+    }
+}
+
 fn spoken(landmark: &Landmark) -> String {
     crate::plan::landmark_word(*landmark).replace('_', " ")
 }
@@ -140,8 +151,26 @@ fn too_short(job: &Job<'_>, outcome: &Outcome, agreed: &Agreed) -> Result<Vec<Fi
     for &(root, landmark) in &agreed.no_higher {
         let level = job.head.landmark(landmark, Side::Centre).z;
         let by = outcome.lengths.ends_at(job.head, root)? - level;
-        if by > A_RULER {
-            all.push(Finding::TooHigh { landmark, by });
+        let place = round_the_head(root);
+        if by <= A_RULER {
+            continue;
+        }
+        // Left and right of one place are said once.
+        let said = all.iter_mut().find_map(|finding| match finding {
+            Finding::TooHigh {
+                place: other,
+                landmark: of,
+                by,
+            } if *other == place && *of == landmark => Some(by),
+            _ => None,
+        });
+        match said {
+            Some(most) => *most = most.max(by),
+            None => all.push(Finding::TooHigh {
+                place,
+                landmark,
+                by,
+            }),
         }
     }
     Ok(all)

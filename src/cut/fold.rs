@@ -6,9 +6,9 @@ use super::lengths::Lengths;
 use super::line::{CuttingLine, Reach};
 use super::mirror::Mirrored;
 use super::pose::Pose;
-use super::section::{SectionCut, SectionKey, Strand};
+use super::section::{LeftOn, SectionCut, SectionKey, Strand};
 use super::targets::Targets;
-use crate::geometry::TautError;
+use crate::geometry::{TautError, Vec3};
 use crate::hair::{BeforeError, Hair};
 use crate::head::{Head, Side};
 use crate::measure::Length;
@@ -136,7 +136,7 @@ impl Run<'_> {
             sections: Vec::new(),
             lengths: Lengths::before(head, hair, choices.before(plan)),
             even: head.is_even()
-                && hair.allowances.is_empty()
+                && hair.sides_alike()
                 && self.measured.is_empty()
                 && choices.parting(plan).azimuth() == 0.0,
         }
@@ -314,9 +314,40 @@ impl Run<'_> {
             section: section.clone(),
             line: line.cloned(),
             guide: None,
+            left_on: self.left_on(lengths, section, line, &strands)?,
             strands,
             targets,
         })
+    }
+
+    /// What stays on a section on purpose: looked at in its strands, and in the middle of every place that
+    /// is left longer.
+    fn left_on(
+        &self,
+        lengths: &Lengths,
+        section: &Section,
+        line: Option<&Arc<CuttingLine>>,
+        strands: &[Strand],
+    ) -> Result<LeftOn, CutError> {
+        let mut left_on = LeftOn::default();
+        let hair = &lengths.hair;
+        let (Some(line), false) = (line, hair.hair.is_cut_as_held()) else {
+            return Ok(left_on);
+        };
+        for strand in strands {
+            let more = line.left_on(hair, strand.root);
+            left_on.note(strand.before, strand.cut_at, more, &hair.hair, strand.root);
+        }
+        for allowance in &hair.hair.allowances {
+            let root = Vec3::from(allowance.at);
+            if section.patch.holds(root) {
+                let before = lengths.at(self.job.head, root)?;
+                let reach = line.reach(self.job.head, hair, root, before)?;
+                let more = line.left_on(hair, root);
+                left_on.note(before, Some(reach.length), more, &hair.hair, root);
+            }
+        }
+        Ok(left_on)
     }
 }
 

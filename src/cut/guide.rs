@@ -3,6 +3,7 @@
 use super::fold::CutError;
 use super::hold::Nudge;
 use super::lengths::Lengths;
+use super::line::OnHead;
 use super::pose::Pose;
 use crate::geometry::{Convex, Target, Vec3, taut};
 use crate::head::{Head, Side};
@@ -10,6 +11,8 @@ use crate::plan::{Choices, Plan, Rule, Section, sections};
 
 /// How far across an edge the hair beside it is looked at, cm.
 const HAIRS_BREADTH: f64 = 0.02;
+/// What is left on is never taken for more than all but so much of the hair that guides, cm.
+const LEAST_GUIDE: f64 = 1.0;
 
 /// What the engine needs to lay the lines of a step on one side.
 pub(super) struct Setting<'a> {
@@ -27,13 +30,18 @@ pub(super) struct Setting<'a> {
 /// A hair and how long it is to be.
 pub(super) struct Guide {
     pub root: Vec3,
-    /// Cm, as cut.
+    /// How far off it the line stands, cm: how long it is cut but for what is left on there on purpose.
     pub length: f64,
     /// What helps if it is too short to be held.
     pub advice: &'static str,
 }
 
 impl Guide {
+    /// How long it is cut, cm.
+    pub fn cut_at(&self, hair: &OnHead) -> f64 {
+        self.length + hair.hair.allowance(self.root)
+    }
+
     /// That it is too short to be held: only so many cm would be left.
     pub fn too_short(&self, left: f64) -> CutError {
         CutError::GuideTooShort {
@@ -58,7 +66,7 @@ impl Setting<'_> {
                 let root = self.guide_of(step, first.side)?;
                 Guide {
                     root,
-                    length: self.lengths.at(self.head, root)?,
+                    length: self.guiding(root)?,
                     advice: "Choose a lower point of the face, or look again how long the hair is now.",
                 }
             }
@@ -75,7 +83,7 @@ impl Setting<'_> {
                 let off = self.choices.cm(self.plan, off)?;
                 Guide {
                     root,
-                    length: self.lengths.at(self.head, root)? - off,
+                    length: self.guiding(root)? - off,
                     advice: "Take less off.",
                 }
             }
@@ -103,7 +111,7 @@ impl Setting<'_> {
         })
     }
 
-    /// Lengths of a travelling guide's first hair, at `near` places, two or more, along the first
+    /// How far off a travelling guide's first hair its line stands, at `near` places, two or more, along the first
     /// section's near edge.
     pub fn first_guide(
         &self,
@@ -123,13 +131,25 @@ impl Setting<'_> {
         }
     }
 
+    /// How far off the hair of a root a line stands that it guides, cm: its length, but for what earlier
+    /// cuts left on there on purpose. So no allowance goes along with a guide.
+    pub fn guiding(&self, root: Vec3) -> Result<f64, CutError> {
+        let length = self.lengths.at(self.head, root)?;
+        let left_on = self.lengths.hair.hair.allowance(root);
+        Ok(if left_on > 0.0 && self.lengths.was_cut(root) {
+            (length - left_on).max(length.min(LEAST_GUIDE))
+        } else {
+            length
+        })
+    }
+
     /// The length of the hair just across the near edge of a section, `along` of the way, cm.
     fn beside(&self, section: &Section, along: f64) -> Result<f64, CutError> {
         // Clear of the ends, where what lies across may be another's or nobody's.
         let along = along.clamp(0.05, 0.95);
         let [edge, within] = [0.0, 0.1].map(|across| section.patch.at(self.head, across, along));
         let across = (edge - within).normalize_or_zero() * HAIRS_BREADTH;
-        self.lengths.at(self.head, self.settled(edge + across))
+        self.guiding(self.settled(edge + across))
     }
 
     /// The hair of an earlier step that guides this one: that of its first section on this side, at

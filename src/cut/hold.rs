@@ -2,7 +2,7 @@
 
 use super::fold::CutError;
 use super::guide::{Guide, Setting};
-use super::line::{CuttingLine, Following};
+use super::line::{CuttingLine, Following, OnHead};
 use super::pose::Stand;
 use crate::geometry::{Target, TautError, Vec3, bracketed, walk};
 use crate::head::{Landmark, Side};
@@ -48,10 +48,10 @@ pub(super) struct Laid {
 }
 
 impl Laid {
-    fn by(guide: &Guide, line: CuttingLine) -> Self {
+    fn by(guide: &Guide, hair: &OnHead, line: CuttingLine) -> Self {
         Self {
             line,
-            guide: Some(guide.length),
+            guide: Some(guide.cut_at(hair)),
         }
     }
 
@@ -170,7 +170,11 @@ impl Setting<'_> {
             }
         };
         let off = self.off(&guide, stand.base, &line)?;
-        Ok(Laid::by(&guide, line(off + self.nudge.out)))
+        Ok(Laid::by(
+            &guide,
+            &self.lengths.hair,
+            line(off + self.nudge.out),
+        ))
     }
 
     /// A stationary line bent with the round of the head, in four pieces.
@@ -212,7 +216,7 @@ impl Setting<'_> {
             (Some(carry), Carried::First) => carry.first.clone(),
             (Some(_), Carried::Neighbour) => near
                 .iter()
-                .map(|&root| self.lengths.at(self.head, root))
+                .map(|&root| self.guiding(root))
                 .collect::<Result<_, _>>()?,
         };
         if carry.is_none() {
@@ -251,7 +255,11 @@ impl Setting<'_> {
                 .collect::<Result<Vec<_>, CutError>>()?;
             line.off = off;
             line.off.sort_by(|a, b| a.0.total_cmp(&b.0));
-            return Ok(Laid::by(&middle_guide, CuttingLine::Following(line)));
+            return Ok(Laid::by(
+                &middle_guide,
+                &self.lengths.hair,
+                CuttingLine::Following(line),
+            ));
         }
         // One straight line; hair is held straight out to it and meets it where it does.
         let (base, out) = held(middle.share(near[ALONG / 2]));
@@ -277,7 +285,11 @@ impl Setting<'_> {
             })
             .collect::<Result<Vec<_>, CutError>>()?;
         line.off = off;
-        Ok(Laid::by(&middle_guide, CuttingLine::Following(line)))
+        Ok(Laid::by(
+            &middle_guide,
+            &self.lengths.hair,
+            CuttingLine::Following(line),
+        ))
     }
 
     fn plane(&self, plane: &Plane, first: &Section) -> Result<Laid, CutError> {
@@ -315,7 +327,11 @@ impl Setting<'_> {
             })
         };
         let off = self.off(&guide, touch, &line)?;
-        Ok(Laid::by(&guide, line(off + self.nudge.out)))
+        Ok(Laid::by(
+            &guide,
+            &self.lengths.hair,
+            line(off + self.nudge.out),
+        ))
     }
 
     /// How far off the line must stand from `base` for the guide's hair to just reach it, cm.
@@ -327,7 +343,7 @@ impl Setting<'_> {
     ) -> Result<f64, CutError> {
         let over = |off: f64| {
             line(off)
-                .reach(self.head, &self.lengths.hair, guide.root, guide.length)
+                .bare(self.head, &self.lengths.hair, guide.root, guide.length)
                 .map_or(-guide.length, |reach| reach.length - guide.length)
         };
         // The line can stand no further off than the guide hair is long, but for where it grows.

@@ -93,6 +93,13 @@ impl Lengths {
         changes.filter(holds).map(|(i, _)| i).collect()
     }
 
+    /// Whether a section that was cut so far holds a root.
+    pub(super) fn was_cut(&self, root: Vec3) -> bool {
+        self.changes
+            .iter()
+            .any(|change| matches!(change, Change::Cut { patch, .. } if patch.holds(root)))
+    }
+
     /// Whether some of these roots, but not all, lie within one section that was cut.
     pub(super) fn stepped(&self, roots: &[Vec3]) -> bool {
         self.changes.iter().any(|change| match change {

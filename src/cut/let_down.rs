@@ -162,8 +162,11 @@ impl LetDown {
 }
 
 impl Job<'_> {
-    /// How the hair is worn by what was chosen: parted where the plan asks, whorl at the crown.
+    /// How the hair is worn by what was chosen: parted where the plan asks, about the hair's whorl.
     pub fn wear(&self) -> Wear {
-        Wear::parted(self.choices.parting(self.plan).azimuth())
+        Wear {
+            whorl: self.hair.whorl,
+            ..Wear::parted(self.choices.parting(self.plan).azimuth())
+        }
     }
 }

@@ -132,7 +132,8 @@ pub(super) struct Reach {
 }
 
 impl CuttingLine {
-    /// At what length it cuts the hair of `root` that is `before` cm long.
+    /// At what length it cuts the hair of `root` that is `before` cm long, with what is left on there on
+    /// purpose.
     pub(super) fn reach(
         &self,
         head: &Head,
@@ -140,8 +141,32 @@ impl CuttingLine {
         root: Vec3,
         before: f64,
     ) -> Result<Reach, CutError> {
+        let reach = self.bare(head, hair, root, before)?;
+        Ok(Reach {
+            length: reach.length + self.left_on(hair, root),
+            ..reach
+        })
+    }
+
+    /// How much longer than it says hair at `root` is left on purpose, cm. A trim takes the same off
+    /// everywhere.
+    pub(super) fn left_on(&self, hair: &OnHead, root: Vec3) -> f64 {
+        match self {
+            Self::Off(_) => 0.0,
+            _ => hair.hair.allowance(root),
+        }
+    }
+
+    /// The same without what is left on: where the line itself lies.
+    pub(super) fn bare(
+        &self,
+        head: &Head,
+        hair: &OnHead,
+        root: Vec3,
+        before: f64,
+    ) -> Result<Reach, CutError> {
         let along = |target: &Target| taut(head.skull(), root, target);
-        let reach = match self {
+        Ok(match self {
             Self::Straight(target) => Reach::along(along(target)?),
             Self::Bent(pieces) => {
                 let mut nearest: Option<Taut> = None;
@@ -200,14 +225,6 @@ impl CuttingLine {
                 length: (from + rise * above_lower_hairline(head, root)).min(*up_to),
                 path: None,
             },
-        };
-        let more = match self {
-            Self::Off(_) => 0.0,
-            _ => hair.hair.allowance(root),
-        };
-        Ok(Reach {
-            length: reach.length + more,
-            ..reach
         })
     }
 

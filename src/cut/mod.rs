@@ -43,7 +43,7 @@ pub use line::{CuttingLine, Following};
 pub use live::{Live, Stuck};
 pub use means::{Change, Means, Turns, means_of};
 pub use pose::{Pose, Stand};
-pub use section::{SectionCut, SectionKey, Strand};
+pub use section::{LeftOn, SectionCut, SectionKey, Strand};
 pub use summary::{Level, PlaceTold, Summary, TOLD};
 pub use told::{Telling, Told};
 pub use wish::{Aims, Falls, Fixed, What, Wish};

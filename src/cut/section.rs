@@ -3,6 +3,7 @@
 use super::line::CuttingLine;
 use super::targets::{JUST, Targets};
 use crate::geometry::{Taut, Vec3, trace};
+use crate::hair::{Hair, Reason};
 use crate::head::{Head, Side};
 use crate::measure::Length;
 use crate::plan::Section;
@@ -44,6 +45,45 @@ impl Strand {
     }
 }
 
+/// What is left on a section on purpose.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct LeftOn {
+    /// The most that is left on anywhere of it.
+    pub most: Length,
+    /// Why, each reason once.
+    pub reasons: Vec<Reason>,
+}
+
+/// Less left on than this is nothing that a hand can do, cm. Judgement.
+const A_TOUCH: f64 = 0.1;
+
+impl LeftOn {
+    /// Takes note of one hair, `before` cm long, that its line would cut at `cut_at` cm with `more` cm left
+    /// on.
+    pub(super) fn note(
+        &mut self,
+        before: f64,
+        cut_at: Option<f64>,
+        more: f64,
+        hair: &Hair,
+        root: Vec3,
+    ) {
+        let Some(cut_at) = cut_at.filter(|cm| cm.is_finite()) else {
+            return;
+        };
+        // What was too short before is not left on.
+        let stays = (before.min(cut_at) - (cut_at - more)).min(more);
+        if stays >= A_TOUCH {
+            self.most = Length::from_cm(self.most.cm().max(stays));
+            for reason in hair.reasons(root) {
+                if !self.reasons.contains(&reason) {
+                    self.reasons.push(reason);
+                }
+            }
+        }
+    }
+}
+
 /// A section with its hair before and after.
 #[derive(Clone, Debug)]
 pub struct SectionCut {
@@ -60,6 +100,8 @@ pub struct SectionCut {
     /// Its hair, row by row from the edge nearest the guide to the far edge, each row from the
     /// inner to the outer end.
     pub strands: Vec<Strand>,
+    /// What stays on it on purpose.
+    pub(super) left_on: LeftOn,
     /// What it comes to over the whole of it.
     pub(super) targets: Targets,
 }
@@ -90,6 +132,12 @@ impl SectionCut {
     /// The most that comes off.
     pub fn off(&self) -> Length {
         Length::from_cm(self.targets.off)
+    }
+
+    /// What is left on it on purpose, over an ear or for a cowlick; none if nothing is. Its lengths have it
+    /// in them.
+    pub fn left_on(&self) -> Option<&LeftOn> {
+        (self.left_on.most > Length::ZERO).then_some(&self.left_on)
     }
 
     /// The share of its hair that reaches the line, 0 to 1; 1 where nothing is cut.

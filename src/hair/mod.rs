@@ -11,5 +11,5 @@ mod wear;
 pub use before::{Before, BeforeError};
 pub use growth::Growth;
 pub use kinds::{CutAt, FallsTo};
-pub use person::{Allowance, Hair, LockError, State, Tension};
+pub use person::{Allowance, Hair, LockError, Reason, State, Tension};
 pub use wear::{Part, STRONG_TURN, Turn, Wear, Whorl, Worn};

@@ -1,6 +1,6 @@
 //! One person's hair: how far it hangs, how it is cut, where it is left longer.
 
-use super::{CutAt, FallsTo};
+use super::{CutAt, FallsTo, Whorl};
 use crate::geometry::Vec3;
 use crate::head::Region;
 use crate::measure::Length;
@@ -31,6 +31,38 @@ pub enum Tension {
     Firm,
 }
 
+/// Why hair is left longer on purpose.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Reason {
+    /// It lies over an ear, where a pull would let it jump up.
+    Ear,
+    /// It grows against its fall at the hairline.
+    Cowlick,
+    /// It turns about a whorl.
+    Whorl,
+    /// It grows up at the nape.
+    Nape,
+    /// It lifts at the front.
+    Lift,
+    /// It curls.
+    Curl,
+}
+
+impl Reason {
+    /// What it is left on for, after "left on for".
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Ear => "the ear",
+            Self::Cowlick => "the cowlick",
+            Self::Whorl => "the whorl",
+            Self::Nape => "the nape that grows up",
+            Self::Lift => "the lift at the front",
+            Self::Curl => "the curl",
+        }
+    }
+}
+
 /// More length left on purpose near a place: no tension over an ear, a cowlick, a curl.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -41,6 +73,9 @@ pub struct Allowance {
     pub within: f64,
     /// How much longer hair is left in the middle, cm. Over an ear 0.5 to 1 cm is common; no source.
     pub more: Length,
+    /// Why, if anybody said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub reason: Option<Reason>,
 }
 
 impl Allowance {
@@ -51,6 +86,14 @@ impl Allowance {
         }
         let share = (root.distance(Vec3::from(self.at)) / self.within).min(1.0);
         self.more.cm().max(0.0) * (1.0 - share * share).powi(2)
+    }
+
+    /// Whether it is the other in a mirror, to a thousandth of a millimetre.
+    fn mirrors(&self, other: &Self) -> bool {
+        const SAME: f64 = 1e-4;
+        let ([x, y, z], [other_x, other_y, other_z]) = (self.at, other.at);
+        let apart = Vec3::new(x + other_x, y - other_y, z - other_z).length();
+        apart < SAME && self.within == other.within && self.more == other.more
     }
 }
 
@@ -86,6 +129,12 @@ pub struct Hair {
     pub tension: Tension,
     /// Where it is left longer.
     pub allowances: Vec<Allowance>,
+    /// How much longer all of it is left, for its curl. Judgement.
+    pub longer: Length,
+    /// The whorl that it radiates from.
+    pub whorl: Whorl,
+    /// Whether how it hangs was guessed from its curl rather than measured on a lock.
+    pub estimated: bool,
 }
 
 /// Why a lock's lengths were refused.
@@ -175,7 +224,35 @@ impl Hair {
 
     /// How much longer hair at `root` is left than the line says, cm.
     pub fn allowance(&self, root: Vec3) -> f64 {
-        self.allowances.iter().map(|a| a.at_root(root)).sum()
+        let near: f64 = self.allowances.iter().map(|a| a.at_root(root)).sum();
+        near + self.everywhere()
+    }
+
+    /// Why hair at `root` is left longer, each reason once.
+    pub fn reasons(&self, root: Vec3) -> Vec<Reason> {
+        let near = self.allowances.iter().filter(|a| a.at_root(root) > 0.0);
+        let curl = (self.everywhere() > 0.0).then_some(Reason::Curl);
+        let mut all: Vec<Reason> = near.filter_map(|a| a.reason).chain(curl).collect();
+        all.sort_unstable();
+        all.dedup();
+        all
+    }
+
+    fn everywhere(&self) -> f64 {
+        let cm = self.longer.cm();
+        if cm > 0.0 { cm } else { 0.0 }
+    }
+
+    /// Whether nothing is left longer anywhere.
+    pub fn is_cut_as_held(&self) -> bool {
+        self.allowances.is_empty() && self.everywhere() == 0.0
+    }
+
+    /// Whether it is left longer on one side just as on the other: each place has its twin in a mirror.
+    pub fn sides_alike(&self) -> bool {
+        self.allowances
+            .iter()
+            .all(|one| self.allowances.iter().any(|other| one.mirrors(other)))
     }
 }
 
@@ -229,9 +306,44 @@ mod tests {
             at: [7.0, 0.0, 0.0],
             within: 4.0,
             more: Length::from_cm(1.0),
+            reason: None,
         };
         let at = |x: f64| ear.at_root(Vec3::new(x, 0.0, 0.0));
         assert_eq!((at(7.0), at(11.0), at(20.0)), (1.0, 0.0, 0.0));
         assert!(at(8.0) > at(9.0) && at(9.0) > 0.0);
+    }
+
+    #[test]
+    fn both_sides_are_alike_where_each_place_has_its_twin() {
+        let ear = Allowance {
+            at: [7.0, 0.0, 0.0],
+            within: 4.0,
+            more: Length::from_cm(1.0),
+            reason: Some(Reason::Ear),
+        };
+        let of = |at: &[[f64; 3]]| Hair {
+            allowances: at.iter().map(|&at| Allowance { at, ..ear }).collect(),
+            ..Hair::default()
+        };
+        assert!(of(&[[0.0, 8.0, 5.0]]).sides_alike());
+        assert!(of(&[[-7.0, 0.0, 0.0], [7.0, 0.0, 0.0]]).sides_alike());
+        assert!(!of(&[[7.0, 0.0, 0.0]]).sides_alike());
+        assert!(!of(&[[-7.0, 0.0, 0.0], [6.0, 0.0, 0.0]]).sides_alike());
+    }
+
+    #[test]
+    fn an_old_hair_file_reads() {
+        let old = r#"{"hanging":{"crown":0.8},"state":"wet","allowances":[{"at":[7,0,0],"within":4,"more":1}]}"#;
+        let hair: Hair = serde_json::from_str(old).unwrap();
+        assert_eq!(hair.hanging(Region::Nape), 0.8);
+        assert_eq!(hair.allowance(Vec3::new(7.0, 0.0, 0.0)), 1.0);
+        assert_eq!(hair.whorl, Whorl::default());
+        let root = Vec3::new(7.0, 0.0, 0.0);
+        let curly = Hair {
+            longer: Length::from_cm(2.5),
+            ..hair
+        };
+        assert_eq!(curly.allowance(root), 3.5);
+        assert_eq!(curly.reasons(root), [Reason::Curl]);
     }
 }

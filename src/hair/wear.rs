@@ -62,6 +62,7 @@ pub enum Turn {
 
 /// Where hair radiates from.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
 pub struct Whorl {
     /// Its place; the crown if none is given.
     pub place: Option<Spot>,

@@ -225,6 +225,11 @@ impl Choices {
         self.answers.get(&choice.id).unwrap_or(&choice.default)
     }
 
+    /// Whether the person answered it.
+    pub fn is_answered(&self, choice: &Choice) -> bool {
+        self.answers.contains_key(&choice.id)
+    }
+
     /// The answer to one choice of `plan`. A stored answer that no longer reads gives way to the
     /// default.
     ///

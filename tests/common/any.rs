@@ -105,6 +105,7 @@ pub fn hair() -> BoxedStrategy<Hair> {
             at,
             within,
             more: Length::from_cm(more),
+            reason: None,
         },
     );
     (

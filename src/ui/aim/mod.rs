@@ -56,10 +56,14 @@ fn stands(cut: &SavedCut) -> Result<Standing, String> {
     })
 }
 
-/// What an aim begins with: what was aimed at before, else where things fall now, off. Wishes from
-/// the consultation belong in here.
+/// What an aim begins with: what was aimed at before; else what the client wishes; where nothing is
+/// wished, where things fall now, off.
 fn begin(cut: &SavedCut, standing: &Standing) -> Aims {
-    cut.aims.filled(&standing.ready.job(), &standing.falls)
+    let mut aims = cut.aims.clone();
+    if aims.wishes.is_empty() {
+        aims.wishes = cut.consultation.wishes();
+    }
+    aims.filled(&standing.ready.job(), &standing.falls)
 }
 
 /// What the parts of the screen share.

@@ -7,7 +7,7 @@ use crate::measure::read_length;
 use crate::plan::{Caution, Step};
 use crate::store::{Ready, SavedCut};
 use crate::ui::kept::{kept, now};
-use crate::ui::parts::{LengthField, Picture};
+use crate::ui::parts::{LengthField, Picture, left_on};
 use crate::ui::words;
 use leptos::prelude::*;
 
@@ -21,12 +21,13 @@ pub fn SectionView(
 ) -> impl IntoView {
     let section = outcome.sections[place].clone();
     let count = outcome.sections.len();
-    let (step, drawing, map, told) = ready.with_value(|ready| {
+    let (step, drawing, map, told, estimated) = ready.with_value(|ready| {
         let (drawing, map) = pictures(&ready.head, &outcome, &section, cut);
         let told = section
             .cuts()
             .then(|| Telling::new(&ready.job(), &outcome.lengths).told(&section.strands));
-        (ready.plan.steps[section.step].clone(), drawing, map, told)
+        let step = ready.plan.steps[section.step].clone();
+        (step, drawing, map, told, ready.hair.estimated)
     });
     let where_in = format!(
         "{}, {}",
@@ -43,7 +44,7 @@ pub fn SectionView(
                 <div aria-live="polite">
                     <h1 class="section-name">{section.section.name.clone()}</h1>
                     <p class="where">{where_in}</p>
-                    <Target section=section.clone() told/>
+                    <Target section=section.clone() told estimated/>
                     <p class="comb">{step.words.comb.clone()}</p>
                 </div>
                 <div class="walk-pictures">
@@ -61,10 +62,11 @@ pub fn SectionView(
 
 /// The number: the longest hair of the section large, the shortest beside it.
 #[component]
-fn Target(section: SectionCut, told: Option<Told>) -> impl IntoView {
+fn Target(section: SectionCut, told: Option<Told>, estimated: bool) -> impl IntoView {
     let kept = kept();
     let (short, long) = (section.short(), section.long());
     let check = !section.cuts();
+    let off = section.off();
     let what = if check {
         "Expect, left and right alike"
     } else {
@@ -86,12 +88,21 @@ fn Target(section: SectionCut, told: Option<Told>) -> impl IntoView {
                 }}
                 {(!check).then(|| view! {
                     <span>
-                        "up to " <strong class="number">{move || section.off().shown(kept.unit())}</strong> " off"
+                        "up to " <strong class="number">{move || off.shown(kept.unit())}</strong> " off"
                     </span>
                 })}
             </p>
+            {move || {
+                left_on(&section, kept.unit())
+                    .map(|said| view! { <p class="target-falls target-left">{said}</p> })
+            }}
             {told.map(|told| view! {
-                <p class="target-falls">{move || words::falls_to(&told, kept.unit())}</p>
+                <p class="target-falls">
+                    {move || words::falls_to(&told, kept.unit())}
+                    {estimated.then(|| view! {
+                        <span class="soft">" (estimated from the curl: measure one lock)"</span>
+                    })}
+                </p>
             })}
         </div>
     }

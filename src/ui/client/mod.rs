@@ -1,11 +1,212 @@
-//! The client.
+//! The client: what they want, what their hair shows, what is left longer on purpose. All of it may be
+//! skipped.
 
-use super::frame::{titled, with_cut};
+mod fields;
+mod growth;
+
+use super::frame::{Stage, Stages, titled, with_cut};
+use super::kept::kept;
+use crate::consult::{Ask, Topic};
+use crate::head::Region;
+use crate::store::SavedCut;
+use fields::{Considered, Pick, PickLandmark, Typed, Wishes};
+use growth::GrowthMarks;
 use leptos::prelude::*;
+use leptos_router::components::A;
 
-/// The client.
+/// The client of one cut.
 #[component]
 pub fn ClientScreen() -> impl IntoView {
     titled("The client");
-    with_cut(|_cut| view! { <h1>"The client"</h1> })
+    with_cut(|cut| view! { <ClientForm cut/> })
+}
+
+#[component]
+fn ClientForm(cut: RwSignal<SavedCut>) -> impl IntoView {
+    let id = cut.with_untracked(|cut| cut.id.clone());
+    let plan = format!("/cut/{id}/plan");
+    view! {
+        <Stages id here=Stage::Client/>
+        <div class="client-top">
+            <h1>"The client"</h1>
+            <A href=plan.clone() attr:class="button plain">"Skip, on to the plan"</A>
+        </div>
+        <Wishes cut/>
+        <Considered cut topic=Topic::Wishes/>
+        <div class="side-by-side">
+            <div><Typed cut ask=Ask::Shortest/></div>
+            <div class="one-select">
+                <label for=Ask::WeightAt.key()>{Ask::WeightAt.words()}</label>
+                <PickLandmark cut ask=Ask::WeightAt/>
+            </div>
+        </div>
+        <p class="soft">"Answer what matters. An answer pressed again is taken back."</p>
+        <HairGroup cut/>
+        <Group cut name="How it grows" asks=&[] marks=true>
+            <GrowthMarks cut/>
+        </Group>
+        <LongerGroup cut/>
+        <Group cut name="Face and occasion" asks=&[Ask::Face, Ask::Occasion]>
+            <Pick cut ask=Ask::Face/>
+            <p class="soft">"Worth weighing, never a rule: the client\u{2019}s wish comes first."</p>
+            <Considered cut topic=Topic::Face/>
+            <Pick cut ask=Ask::Occasion/>
+            <Considered cut topic=Topic::Occasion/>
+        </Group>
+        <Group cut name="Private note" asks=&[Ask::Note]>
+            <Note cut/>
+        </Group>
+        <div class="actions">
+            <A href=plan attr:class="button main">"On to the plan"</A>
+        </div>
+    }
+}
+
+/// A group of questions, folded away, with how many were answered.
+#[component]
+fn Group(
+    cut: RwSignal<SavedCut>,
+    name: &'static str,
+    asks: &'static [Ask],
+    /// Whether the marks on the scalp are counted.
+    #[prop(optional)]
+    marks: bool,
+    children: Children,
+) -> impl IntoView {
+    let count = Memo::new(move |_| {
+        cut.with(|cut| {
+            let marked = if marks {
+                cut.consultation.marks.len()
+            } else {
+                0
+            };
+            cut.consultation.answered(asks) + marked
+        })
+    });
+    let said = move || match count.get() {
+        0 => String::new(),
+        count => format!("{count} said"),
+    };
+    view! {
+        <details class="group">
+            <summary>{name}<span class="soft">{said}</span></summary>
+            {children()}
+        </details>
+    }
+}
+
+#[component]
+fn HairGroup(cut: RwSignal<SavedCut>) -> impl IntoView {
+    const ASKS: [Ask; 7] = [
+        Ask::Density,
+        Ask::Texture,
+        Ask::Curl,
+        Ask::LockHangs(None),
+        Ask::LockCombed(None),
+        Ask::Parting,
+        Ask::State,
+    ];
+    let hangs = move || {
+        let (share, estimated) = cut.with(|cut| cut.consultation.hangs_at())?;
+        let how = if estimated {
+            "Estimated from the curl; people differ widely, so measure one lock: it"
+        } else {
+            "It"
+        };
+        Some(format!(
+            "{how} hangs at {:.0} % of its combed length.",
+            share * 100.0
+        ))
+    };
+    let lock = move |region: Region| {
+        let name = region_name(region);
+        view! {
+            <div class="side-by-side">
+                <div><Typed cut ask=Ask::LockHangs(Some(region)) label=format!("{name}: hangs, dry")/></div>
+                <div><Typed cut ask=Ask::LockCombed(Some(region)) label=format!("{name}: combed straight")/></div>
+            </div>
+        }
+    };
+    view! {
+        <Group cut name="The hair" asks=&ASKS>
+            <Pick cut ask=Ask::Curl/>
+            <div class="side-by-side">
+                <div><Typed cut ask=Ask::LockHangs(None)/></div>
+                <div><Typed cut ask=Ask::LockCombed(None)/></div>
+            </div>
+            <p class="note" role="status">
+                {move || hangs().unwrap_or_else(|| {
+                    "One lock tells how far hair falls: measure it dry and let go, then combed straight.".to_owned()
+                })}
+            </p>
+            <details class="group inner">
+                <summary>"More locks, where it curls otherwise"</summary>
+                {Region::ALL.map(lock).into_iter().collect_view()}
+            </details>
+            <div class="side-by-side">
+                <Pick cut ask=Ask::Density/>
+                <Pick cut ask=Ask::Texture/>
+                <Pick cut ask=Ask::Parting/>
+                <Pick cut ask=Ask::State/>
+            </div>
+            <Considered cut topic=Topic::Hair/>
+        </Group>
+    }
+}
+
+/// A region as the person reads it.
+const fn region_name(region: Region) -> &'static str {
+    match region {
+        Region::Front => "Front",
+        Region::Top => "Top",
+        Region::Crown => "Crown",
+        Region::Side => "Sides",
+        Region::Back => "Back",
+        Region::Nape => "Nape",
+    }
+}
+
+/// What is left longer on purpose, with by how much where it is.
+#[component]
+fn LongerGroup(cut: RwSignal<SavedCut>) -> impl IntoView {
+    const PAIRS: [(Ask, Ask); 3] = [
+        (Ask::Ears, Ask::EarsBy),
+        (Ask::Curls, Ask::CurlsBy),
+        (Ask::TwoGoes, Ask::TwoGoesBy),
+    ];
+    let pair = move |(ask, by): (Ask, Ask)| {
+        let on = Memo::new(move |_| cut.with(|cut| cut.consultation.answer(ask) == "on"));
+        view! {
+            <div>
+                <Pick cut ask/>
+                {move || on.get().then(|| view! { <Typed cut ask=by/> })}
+            </div>
+        }
+    };
+    view! {
+        <Group cut name="Left longer on purpose" asks=&[Ask::Ears, Ask::Curls, Ask::TwoGoes]>
+            <p class="soft">"Said once here; every length at the chair has it in it and says so."</p>
+            <div class="side-by-side">{PAIRS.map(pair).into_iter().collect_view()}</div>
+            <Considered cut topic=Topic::Longer/>
+        </Group>
+    }
+}
+
+/// A note for nobody else, kept with every letter.
+#[component]
+fn Note(cut: RwSignal<SavedCut>) -> impl IntoView {
+    let kept = kept();
+    let key = Ask::Note.key();
+    view! {
+        <label for=key.clone()>"Only on this device; not shown at the chair"</label>
+        <textarea
+            id=key
+            rows="4"
+            prop:value=move || cut.with(|cut| cut.consultation.answer(Ask::Note).to_owned())
+            on:input=move |ev| {
+                let text = event_target_value(&ev);
+                kept.change(cut, |cut| cut.consultation.put(Ask::Note, &text));
+            }
+        ></textarea>
+    }
 }

@@ -45,7 +45,7 @@ pub fn LengthField(
             <label for=id.clone()>{label.clone()}</label>
             <div class="stepper">
                 <button type="button" on:click=move |_| step(-1)>
-                    <span aria-hidden="true">"−"</span><span class="visually-hidden">"Shorter"</span>
+                    <span aria-hidden="true">"−"</span><span class="visually-hidden">"Shorter: " {label.clone()}</span>
                 </button>
                 <input
                     type="text"
@@ -56,7 +56,7 @@ pub fn LengthField(
                     on:change=move |ev| set.run(with_unit(&event_target_value(&ev), kept.unit_now()))
                 />
                 <button type="button" on:click=move |_| step(1)>
-                    <span aria-hidden="true">"+"</span><span class="visually-hidden">"Longer"</span>
+                    <span aria-hidden="true">"+"</span><span class="visually-hidden">"Longer: " {label.clone()}</span>
                 </button>
             </div>
         </div>

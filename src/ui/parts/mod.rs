@@ -1,6 +1,7 @@
 //! Controls and pictures that several screens use.
 
 mod dial;
+mod left_on;
 mod length_field;
 mod options;
 mod pick;
@@ -10,6 +11,7 @@ mod sections;
 mod undo;
 
 pub use dial::{Dial, Scale};
+pub use left_on::left_on;
 pub use length_field::LengthField;
 pub use options::Options;
 pub use pick::Pick;

@@ -1,6 +1,6 @@
 //! One of a few: a group of large radio buttons.
 
-use leptos::prelude::*;
+use leptos::{ev::KeyboardEvent, prelude::*};
 
 /// A question with a few answers, of which one is chosen.
 #[component]
@@ -18,10 +18,31 @@ pub fn Options(
     chosen: Signal<String>,
     /// Called with the value that was chosen.
     on_choose: Callback<String>,
+    /// Whether choosing the chosen answer again takes it back: an empty value is then chosen.
+    #[prop(optional)]
+    take_back: bool,
 ) -> impl IntoView {
     let answer = |(value, words): (String, String)| {
         let own = value.clone();
+        let again = value.clone();
         let checked = move || chosen.get() == own;
+        // A choice by arrow key clicks too, but before it is the chosen one.
+        let taken = Callback::new(move |()| {
+            let taken = take_back && chosen.get_untracked() == again;
+            if taken {
+                on_choose.run(String::new());
+            }
+            taken
+        });
+        let press = move |_| {
+            taken.run(());
+        };
+        // Not every browser clicks a chosen radio button on Space.
+        let key = move |ev: KeyboardEvent| {
+            if ev.key() == " " && taken.run(()) {
+                ev.prevent_default();
+            }
+        };
         view! {
             <label>
                 <input
@@ -29,6 +50,8 @@ pub fn Options(
                     name=name.clone()
                     value=value.clone()
                     prop:checked=checked
+                    on:click=press
+                    on:keyup=key
                     on:change=move |_| on_choose.run(value.clone())
                 />
                 {words}

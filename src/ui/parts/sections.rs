@@ -1,5 +1,6 @@
 //! The table of sections, left beside right.
 
+use super::left_on;
 use crate::cut::{Outcome, SectionCut, SectionKey};
 use crate::head::Side;
 use crate::measure::Unit;
@@ -36,6 +37,22 @@ pub fn twins(outcome: &Outcome, step: usize) -> Vec<CutRow> {
         .collect()
 }
 
+/// What is left on a section and on its twin on purpose.
+fn left_on_row(row: &CutRow, unit: Unit) -> Option<String> {
+    let one = left_on(&row.one, unit);
+    let Some(twin) = &row.twin else { return one };
+    match (one, left_on(twin, unit)) {
+        (one, twin) if one == twin => one,
+        (Some(one), None) => Some(format!("Left: {one}")),
+        (None, Some(twin)) => Some(format!("Right: {twin}")),
+        (one, twin) => Some(format!(
+            "Left: {} Right: {}",
+            one.unwrap_or_default(),
+            twin.unwrap_or_default()
+        )),
+    }
+}
+
 /// All sections of a plan with their lengths; one column for both sides where they are alike.
 #[component]
 pub fn SectionTable(plan: Plan, outcome: Outcome, unit: Unit) -> impl IntoView {
@@ -65,6 +82,7 @@ pub fn SectionTable(plan: Plan, outcome: Outcome, unit: Unit) -> impl IntoView {
                 <th scope="row">
                     {row.one.section.name.clone()}
                     {words::reach(&row.one).map(|r| view! { <br/><span class="soft">{r}</span> })}
+                    {left_on_row(&row, unit).map(|l| view! { <br/><span class="soft">{l}</span> })}
                 </th>
                 {match (alike, row.one.key.side) {
                     (true, _) => view! { <td class="number">{span(&row.one)}</td> }.into_any(),

@@ -61,6 +61,7 @@ fn HeadForm(cut: RwSignal<SavedCut>) -> impl IntoView {
             {move || fault().map(|why| view! { <p class="note warn">{why}</p> })}
         </div>
         <div class="actions">
+            <A href=format!("/cut/{id}/client") attr:class="button">"Talk it over first"</A>
             <A href=format!("/cut/{id}/plan") attr:class="button main">"On to the plan"</A>
         </div>
     }

@@ -1,0 +1,244 @@
+//! What is asked, and what may be answered.
+
+use crate::head::{Landmark, Region};
+
+/// One question of the consultation.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ask {
+    /// The landmark that the hair of a place should end at.
+    EndsAt(Zone),
+    /// The landmark that the hair of a place must still reach.
+    NoShorter(Zone),
+    /// The landmark at whose height most of the weight should lie.
+    WeightAt,
+    /// The shortest that any hair may be, hanging dry; a length.
+    Shortest,
+    /// How much hair there is.
+    Density,
+    /// How thick one hair is.
+    Texture,
+    /// How it curls.
+    Curl,
+    /// How long a lock hangs, dry and let go; a length. None: the one lock that stands for all.
+    LockHangs(Option<Region>),
+    /// How long the same lock is, combed straight; a length.
+    LockCombed(Option<Region>),
+    /// Where the parting is worn.
+    Parting,
+    /// Wet or dry when it is cut.
+    State,
+    /// The face.
+    Face,
+    /// What the cut is for.
+    Occasion,
+    /// Whether hair over the ears is left longer.
+    Ears,
+    /// By how much; a length.
+    EarsBy,
+    /// Whether all of it is left longer for its curl.
+    Curls,
+    /// By how much; a length.
+    CurlsBy,
+    /// Whether the fringe is cut in two goes.
+    TwoGoes,
+    /// By how much the first go leaves it longer; a length.
+    TwoGoesBy,
+    /// A private note.
+    Note,
+}
+
+/// Where on the head wishes and limits are said.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Zone {
+    /// The front hairline beside the parting.
+    Front,
+    /// In front of the ears.
+    Sides,
+    /// The middle of the back, low.
+    Back,
+}
+
+impl Zone {
+    /// All of them.
+    pub const ALL: [Self; 3] = [Self::Front, Self::Sides, Self::Back];
+
+    /// Its word in stored answers.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Front => "front",
+            Self::Sides => "sides",
+            Self::Back => "back",
+        }
+    }
+
+    /// Its name on the screen.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Front => "Front",
+            Self::Sides => "Sides",
+            Self::Back => "Back",
+        }
+    }
+}
+
+/// An answer's stored word and how it reads.
+pub type Answer = (&'static str, &'static str);
+
+const DENSITIES: [Answer; 3] = [("low", "Little"), ("medium", "Middling"), ("high", "Much")];
+const TEXTURES: [Answer; 3] = [("fine", "Fine"), ("medium", "Medium"), ("coarse", "Coarse")];
+const CURLS: [Answer; 4] = [
+    ("straight", "Straight"),
+    ("wavy", "Wavy"),
+    ("curly", "Curly"),
+    ("coily", "Coily"),
+];
+const PARTINGS: [Answer; 3] = [
+    ("left", "Client's left"),
+    ("centre", "Centre"),
+    ("right", "Client's right"),
+];
+const STATES: [Answer; 2] = [("wet", "Wet or damp"), ("dry", "Dry")];
+const FACES: [Answer; 7] = [
+    ("oval", "Oval"),
+    ("round", "Round"),
+    ("square", "Square"),
+    ("heart", "Heart"),
+    ("long", "Long"),
+    ("diamond", "Diamond"),
+    ("triangle", "Wide at the jaw"),
+];
+const OCCASIONS: [Answer; 5] = [
+    ("everyday", "Everyday"),
+    ("event", "An event soon"),
+    ("growing", "Growing it out"),
+    ("first", "First cut together"),
+    ("assessment", "An assessment"),
+];
+const ON: [Answer; 2] = [("on", "Yes"), ("off", "No")];
+
+/// Landmarks that weight is said at.
+const WEIGHTS: [Landmark; 7] = [
+    Landmark::Crown,
+    Landmark::Occipital,
+    Landmark::Cheekbone,
+    Landmark::MouthCorner,
+    Landmark::JawCorner,
+    Landmark::Chin,
+    Landmark::Shoulder,
+];
+
+impl Ask {
+    /// Its name in stored answers.
+    pub fn key(self) -> String {
+        let of = |what: &str, part: &str| [what, part].join("/");
+        let lock = |what: &str, region: Option<Region>| match region {
+            Some(region) => of(what, region_word(region)),
+            None => what.to_owned(),
+        };
+        let word = match self {
+            Self::EndsAt(zone) => return of("ends_at", zone.word()),
+            Self::NoShorter(zone) => return of("no_shorter", zone.word()),
+            Self::LockHangs(region) => return lock("lock_hangs", region),
+            Self::LockCombed(region) => return lock("lock_combed", region),
+            Self::WeightAt => "weight_at",
+            Self::Shortest => "shortest",
+            Self::Density => "density",
+            Self::Texture => "texture",
+            Self::Curl => "curl",
+            Self::Parting => "parting",
+            Self::State => "state",
+            Self::Face => "face",
+            Self::Occasion => "occasion",
+            Self::Ears => "ears",
+            Self::EarsBy => "ears_by",
+            Self::Curls => "curls",
+            Self::CurlsBy => "curls_by",
+            Self::TwoGoes => "two_goes",
+            Self::TwoGoesBy => "two_goes_by",
+            Self::Note => "note",
+        };
+        word.to_owned()
+    }
+
+    /// The question as it reads.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::EndsAt(_) => "Should end at",
+            Self::NoShorter(_) => "Never shorter than",
+            Self::WeightAt => "Most of the weight at the height of",
+            Self::Shortest => "No hair shorter than, hanging dry",
+            Self::Density => "How much hair",
+            Self::Texture => "One hair is",
+            Self::Curl => "It grows",
+            Self::LockHangs(_) => "One lock hangs, dry and let go",
+            Self::LockCombed(_) => "The same lock, combed straight",
+            Self::Parting => "Parting worn",
+            Self::State => "Cut it",
+            Self::Face => "Face",
+            Self::Occasion => "What for",
+            Self::Ears => "Leave it longer over the ears",
+            Self::Curls => "Leave it longer for the curl",
+            Self::TwoGoes => "Cut the fringe in two goes",
+            Self::EarsBy => "Over the ears longer by",
+            Self::CurlsBy => "For the curl longer by",
+            Self::TwoGoesBy => "First go longer by",
+            Self::Note => "Private note",
+        }
+    }
+
+    /// What may be answered, where there are few answers that are no landmarks.
+    pub const fn answers(self) -> &'static [Answer] {
+        match self {
+            Self::Density => &DENSITIES,
+            Self::Texture => &TEXTURES,
+            Self::Curl => &CURLS,
+            Self::Parting => &PARTINGS,
+            Self::State => &STATES,
+            Self::Face => &FACES,
+            Self::Occasion => &OCCASIONS,
+            Self::Ears | Self::Curls | Self::TwoGoes => &ON,
+            _ => &[],
+        }
+    }
+
+    /// The landmarks that may be answered, from the top down.
+    pub const fn landmarks(self) -> &'static [Landmark] {
+        match self {
+            Self::EndsAt(_) | Self::NoShorter(_) => &Landmark::LEVELS,
+            Self::WeightAt => &WEIGHTS,
+            _ => &[],
+        }
+    }
+
+    /// The length that is taken until one is said, cm; none where nothing is taken. Over an ear 0.5 to
+    /// 1 cm, on curls and a fringe's first go 2.5 to 4 cm: common practice, no source; the least of
+    /// each.
+    pub const fn usual(self) -> Option<f64> {
+        match self {
+            Self::EarsBy => Some(0.5),
+            Self::CurlsBy | Self::TwoGoesBy => Some(2.5),
+            _ => None,
+        }
+    }
+
+    /// The most that a length may be, cm: what is left longer, or hair.
+    pub const fn most(self) -> f64 {
+        match self {
+            Self::EarsBy => 3.0,
+            Self::CurlsBy | Self::TwoGoesBy => 10.0,
+            _ => 150.0,
+        }
+    }
+}
+
+/// A region's word in stored answers.
+const fn region_word(region: Region) -> &'static str {
+    match region {
+        Region::Front => "front",
+        Region::Top => "top",
+        Region::Crown => "crown",
+        Region::Side => "side",
+        Region::Back => "back",
+        Region::Nape => "nape",
+    }
+}
