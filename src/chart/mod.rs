@@ -1,21 +1,25 @@
 //! Pictures made from the model, as SVG text: the profile with the held hair, the scalp map, the
-//! section lengths, and where each tape goes.
+//! section lengths, the shape of a cut, and where each tape goes.
 //!
 //! Drawings are in millimetres of the head and name CSS classes for their ink, so that one picture
 //! serves light and dark; charts come from `plotters` and get their colours from the same classes.
 //! Every picture carries a title and a description; the numbers behind it stand in a table beside it
 //! on the screen. Depends on the rooms above; knows nothing of the browser.
 
+mod hand;
 mod lengths;
 mod outline;
 mod profile;
 mod scalp_map;
+mod shape;
 mod svg;
 mod tape;
 mod view;
 
+pub use hand::InHand;
 pub use lengths::{Bar, section_bars, section_chart};
-pub use profile::{HeldHair, profile};
+pub use profile::{HeldHair, profile, profile_in_hand};
 pub use scalp_map::{Parcel, scalp_map};
+pub use shape::shape_picture;
 pub use tape::tape_picture;
 pub use view::View;

@@ -65,22 +65,32 @@ pub fn let_down(
 }
 
 impl LetDown {
-    /// The silhouette of hair and body from one side, a band every `spacing` cm.
-    pub fn silhouette(&self, view: View, spacing: f64) -> Silhouette {
+    /// The heights at which its ends lie, cm: the highest, where most lie, the lowest; none of no hair.
+    pub fn ends(&self) -> Option<[f64; 3]> {
+        let heights = || self.fallen.iter().map(|fallen| fallen.tip.z);
+        let high = heights().reduce(f64::max)?;
+        let low = heights().reduce(f64::min)?;
+        let most = self.weight.overall.line.map_or(low, |line| line.z);
+        Some([high, most, low])
+    }
+
+    /// The silhouette of the hair alone from one side, a band every `spacing` cm.
+    pub fn hair(&self, view: View, spacing: f64) -> Silhouette {
         let ways: Vec<_> = self
             .hairs
             .iter()
             .map(|&hair| fall_path(&self.body, &self.worn, hair, spacing).0)
             .collect();
+        Silhouette::of_hair(view, &ways, spacing)
+    }
+
+    /// The silhouette of hair and body from one side, a band every `spacing` cm.
+    pub fn silhouette(&self, view: View, spacing: f64) -> Silhouette {
         let lowest = self.fallen.iter().map(|f| f.tip.z);
         let low = lowest.fold(0.0, f64::min);
         let high = self.body.skull().top;
-        Silhouette::of_hair(view, &ways, spacing).with(&Silhouette::of_body(
-            view,
-            &self.body,
-            (low, high),
-            spacing,
-        ))
+        self.hair(view, spacing)
+            .with(&Silhouette::of_body(view, &self.body, (low, high), spacing))
     }
 }
 

@@ -231,11 +231,17 @@ mod tests {
             ("A fringe, open in the middle", "Bangs, open in the middle"),
             ("Cut a side-swept fringe dry.", "Cut side-swept bangs dry."),
             ("An even fringe that parts", "Even bangs that part"),
-            ("The fringe is last; this fringe hangs.", "The bangs are last; these bangs hang."),
+            (
+                "The fringe is last; this fringe hangs.",
+                "The bangs are last; these bangs hang.",
+            ),
             ("Fringe last, almost dry.", "Bangs last, almost dry."),
             ("The fringe section", "The bang section"),
             ("Fringes", "Bangs"),
-            ("Is a touch of fringe wanted?", "Is a touch of bangs wanted?"),
+            (
+                "Is a touch of fringe wanted?",
+                "Is a touch of bangs wanted?",
+            ),
             ("A cut with no fringe", "A cut with no bangs"),
             ("As a rule the fringe ends", "As a rule the bangs end"),
         ] {
@@ -247,11 +253,17 @@ mod tests {
     #[test]
     fn spelling_follows_and_keeps_its_capitals() {
         for (uk, us) in [
-            ("Centre back, towards the neighbour's", "Center back, toward the neighbor's"),
+            (
+                "Centre back, towards the neighbour's",
+                "Center back, toward the neighbor's",
+            ),
             ("Centimetres", "Centimeters"),
             ("A travelling guide", "A traveling guide"),
             ("Walk round the chair", "Walk around the chair"),
-            ("Bent with the round of the head, a round edge", "Bent with the round of the head, a round edge"),
+            (
+                "Bent with the round of the head, a round edge",
+                "Bent with the round of the head, a round edge",
+            ),
             ("“Straight” – 4 cm · ½", "“Straight” – 4 cm · ½"),
             ("", ""),
         ] {
@@ -261,7 +273,13 @@ mod tests {
 
     #[test]
     fn a_language_tells_the_usage() {
-        for (tag, usage) in [("en-US", Usage::Us), ("en-us", Usage::Us), ("en-GB", Usage::Uk), ("fr", Usage::Uk), ("", Usage::Uk)] {
+        for (tag, usage) in [
+            ("en-US", Usage::Us),
+            ("en-us", Usage::Us),
+            ("en-GB", Usage::Uk),
+            ("fr", Usage::Uk),
+            ("", Usage::Uk),
+        ] {
             assert_eq!(Usage::of_language(tag), usage);
         }
     }

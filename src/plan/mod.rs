@@ -24,9 +24,7 @@ pub use holds::{
     Station, Taper, Travel, Trim,
 };
 pub use library::{PlanError, built_in, built_ins};
-pub use model::{
-    Called, Caution, Covers, Given, Group, Plan, Sides, Step, Tilt, Wetness, Words,
-};
+pub use model::{Called, Caution, Covers, Given, Group, Plan, Sides, Step, Tilt, Wetness, Words};
 pub use partings::{Area, Bound, Edge, End, Line, Pattern, Place, Start};
 pub use patch::Patch;
 pub use row::Row;

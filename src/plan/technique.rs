@@ -47,11 +47,21 @@ impl Technique {
     pub const fn sentence(self) -> &'static str {
         match self {
             Self::Blunt => "Blunt: straight across with closed ends, which leaves a full edge.",
-            Self::Point => "Point: the tips of the blades go into the ends, which softens the edge.",
-            Self::Notch => "Notch: bites in a zigzag, bigger than pointing, which take bulk from the ends.",
-            Self::Slide => "Slide: half-closed blades glide along the hair, which lets it grow longer down a slope.",
-            Self::Freehand => "Freehand: no holding hand; hair is cut where it hangs, with no tension.",
-            Self::OverComb => "Scissor over comb: the comb is the line, and the blades work along it.",
+            Self::Point => {
+                "Point: the tips of the blades go into the ends, which softens the edge."
+            }
+            Self::Notch => {
+                "Notch: bites in a zigzag, bigger than pointing, which take bulk from the ends."
+            }
+            Self::Slide => {
+                "Slide: half-closed blades glide along the hair, which lets it grow longer down a slope."
+            }
+            Self::Freehand => {
+                "Freehand: no holding hand; hair is cut where it hangs, with no tension."
+            }
+            Self::OverComb => {
+                "Scissor over comb: the comb is the line, and the blades work along it."
+            }
         }
     }
 

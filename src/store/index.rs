@@ -314,8 +314,16 @@ mod tests {
             .unwrap();
         assert_eq!(store.settings().unit, Unit::Inches);
         // A usage is kept only once it was chosen.
-        assert!(!shelf.get("tautline.settings").unwrap().unwrap().contains("usage"));
-        shelf.put("tautline.settings", "{\"usage\":\"us\"}").unwrap();
+        assert!(
+            !shelf
+                .get("tautline.settings")
+                .unwrap()
+                .unwrap()
+                .contains("usage")
+        );
+        shelf
+            .put("tautline.settings", "{\"usage\":\"us\"}")
+            .unwrap();
         assert_eq!(store.settings().usage, Some(Usage::Us));
         shelf.put("tautline.settings", "[]x").unwrap();
         assert_eq!(store.settings().unit, Unit::Cm);

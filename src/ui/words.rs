@@ -1,7 +1,7 @@
 //! The words that several screens use for the same thing.
 
 use crate::cut::{SectionCut, Told};
-use crate::head::{Back, Kind, Landmark, Side, Top};
+use crate::head::{Back, Head, Kind, Landmark, Side, Top};
 use crate::measure::{Length, Unit};
 use crate::plan::Parting;
 
@@ -87,13 +87,27 @@ pub fn span(short: Length, long: Length, unit: Unit) -> String {
 
 /// Where hair falls to, dry: `Falls to the chin, dry`, or so far above or below it.
 pub fn falls_to(told: &Told, unit: Unit) -> String {
-    let place = landmark(told.landmark).to_lowercase();
-    let off = Length::from_cm(told.below.abs());
+    format!("Falls to {}, dry", level((told.landmark, told.below), unit))
+}
+
+/// A level by a landmark and how far below it, cm: `the chin`, `2 cm below the chin`.
+pub fn level((by, below): (Landmark, f64), unit: Unit) -> String {
+    let place = landmark(by).to_lowercase();
+    let off = Length::from_cm(below.abs());
     if off.number(unit) == "0" {
-        return format!("Falls to the {place}, dry");
+        return format!("the {place}");
     }
-    let way = if told.below > 0.0 { "below" } else { "above" };
-    format!("Falls to {} {way} the {place}, dry", off.shown(unit))
+    let way = if below > 0.0 { "below" } else { "above" };
+    format!("{} {way} the {place}", off.shown(unit))
+}
+
+/// Where the ends of a let-down head of hair lie: the highest, where most lie, the lowest, as heights.
+pub fn ends(head: &Head, heights: [f64; 3], unit: Unit) -> String {
+    let [high, most, low] = heights.map(|z| level(head.level_near(z), unit));
+    if high == low {
+        return format!("All ends at {low}, dry.");
+    }
+    format!("Ends from {high} down to {low}, most of them at {most}, dry.")
 }
 
 /// How much of a section reaches its line, where not all of it does.
