@@ -5,7 +5,8 @@
 
 use super::svg::{Svg, polyline};
 use super::view::View;
-use crate::cut::SectionCut;
+use crate::cut::{CuttingLine, SectionCut};
+use crate::geometry::Convex;
 use crate::head::Head;
 use crate::measure::Hand;
 use crate::plan::Technique;
@@ -103,7 +104,15 @@ pub(super) fn draw(svg: &mut Svg, head: &Head, view: View, section: &SectionCut,
             );
         }
     }
-    scissors(svg, to - inward * 3.0, leant(along, side));
+    let out = leant(along, side);
+    // Along the line the blades reach far into the hair; at an angle to it only up to its end.
+    let far = if out.dot(along) > 0.95 { 12.0 } else { 32.0 };
+    scissors(svg, to - inward * 3.0 + out * far, out);
+}
+
+/// Whether a hand is drawn at the line of a section.
+pub(super) fn takes(head: &Head, view: View, section: &SectionCut) -> bool {
+    grip(head, view, section).is_some()
 }
 
 /// Where a hand takes the hair.
@@ -147,13 +156,22 @@ fn grip(head: &Head, view: View, section: &SectionCut) -> Option<Grip> {
             inward += before - end;
         }
     }
+    let line = section.line.as_ref()?;
+    if let CuttingLine::Taper { .. } = **line {
+        // Over the comb hair stands straight out.
+        for strand in section.strands.iter().filter(|s| s.reaches()) {
+            let out = head.skull().normal(strand.root) * strand.after;
+            let (root, end) = (view.project(strand.root), view.project(strand.root + out));
+            ends.push(end);
+            inward += root - end;
+        }
+    }
     let middle = middle(&ends)?;
     let inward = if inward.hypot() > 1e-6 {
         inward.normalize()
     } else {
         Vec2::new(0.0, -1.0)
     };
-    let line = section.line.as_ref()?;
     let mut points: Vec<Point> = line
         .points(head)
         .into_iter()
@@ -243,10 +261,9 @@ fn comb(svg: &mut Svg, from: Point, to: Point, along: Vec2, inward: Vec2) {
     svg.path("d-comb", &path);
 }
 
-/// Scissors a little open, about to close on the line at `at`; their handles point along `out`.
-fn scissors(svg: &mut Svg, at: Point, out: Vec2) {
+/// Scissors a little open, turning about `pivot`; their handles point along `out`.
+fn scissors(svg: &mut Svg, pivot: Point, out: Vec2) {
     let square = Vec2::new(-out.y, out.x);
-    let pivot = at + out * 12.0;
     for way in [1.0, -1.0] {
         let tip = pivot - out * BLADE + square * (way * 4.0);
         let shank = pivot + out * SHANK - square * (way * APART);

@@ -41,7 +41,7 @@ pub fn profile_in_hand(
     title: &str,
     description: &str,
 ) -> String {
-    let at_work = |h: &HeldHair<'_>| h.marked && h.section.strands.iter().any(|s| s.path.is_some());
+    let at_work = |h: &HeldHair<'_>| h.marked && hand::takes(head, view, h.section);
     let description = if hair.iter().any(at_work) {
         format!("{description} {}", how.sentence())
     } else {

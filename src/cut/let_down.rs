@@ -1,6 +1,6 @@
 //! The hair of a plan let down: where each root's hair falls, the outline and the weight.
 
-use super::fold::{CutError, Job};
+use super::fold::{CutError, Job, Outcome};
 use super::lengths::Lengths;
 use crate::fall::{
     BIN, Edge, Fallen, HAIRS_PER_CM2, Hanging, Patched, Silhouette, View, Weight, fall_path,
@@ -8,6 +8,7 @@ use crate::fall::{
 };
 use crate::hair::{Wear, Worn};
 use crate::head::{Body, Head, Sample};
+use crate::plan::Covers;
 
 /// Directions that the outline's lower edge is looked at in, over the number of roots round a ring.
 const SECTORS: usize = 48;
@@ -36,8 +37,17 @@ pub fn let_down(
     wear: &Wear,
     count: usize,
 ) -> Result<LetDown, CutError> {
+    let_down_at(head, lengths, wear, &head.samples(count))
+}
+
+/// The same at these places of the scalp.
+fn let_down_at(
+    head: &Head,
+    lengths: &Lengths,
+    wear: &Wear,
+    samples: &[Sample],
+) -> Result<LetDown, CutError> {
     let (body, worn) = (Body::of(head), wear.on(head));
-    let samples = head.samples(count);
     let hairs = samples
         .iter()
         .map(|sample| {
@@ -95,6 +105,27 @@ impl LetDown {
 }
 
 impl Job<'_> {
+    /// Lets down what the plan is about, at about `count` places: all hair, or of a plan that covers
+    /// a part only the hair that it cuts.
+    ///
+    /// # Errors
+    /// [`CutError`] when a length cannot be worked out.
+    pub fn let_down(&self, outcome: &Outcome, count: usize) -> Result<LetDown, CutError> {
+        let mut samples = self.head.samples(match self.plan.covers {
+            Covers::All => count,
+            // Enough for a part as small as a fringe.
+            Covers::Part => 4 * count,
+        });
+        if self.plan.covers == Covers::Part {
+            let cuts = |at: &Sample| {
+                let mut cutting = outcome.sections.iter().filter(|s| s.cuts());
+                cutting.any(|s| s.section.patch.holds(at.root))
+            };
+            samples.retain(cuts);
+        }
+        let_down_at(self.head, &outcome.lengths, &self.wear(), &samples)
+    }
+
     /// How the hair is worn by what was chosen: parted where the plan asks, whorl at the crown.
     pub fn wear(&self) -> Wear {
         Wear::parted(self.choices.parting(self.plan).azimuth())

@@ -1,7 +1,7 @@
 //! The library: which of the built-in cuts it is to be, each on this head.
 
 use crate::chart::shape_picture;
-use crate::cut::{Measured, let_down};
+use crate::cut::Measured;
 use crate::fall::View;
 use crate::measure::graduation;
 use crate::plan::{Group, Plan, built_ins};
@@ -106,7 +106,7 @@ fn on_this_head(kept: Kept, cut: &SavedCut, plan: &str) -> Shape {
     let worked_out = || {
         let ready = kept.ready(&cut).ok()?;
         let outcome = ready.outcome(&Measured::new()).ok()?;
-        let down = let_down(&ready.head, &outcome.lengths, &ready.job().wear(), HAIRS).ok()?;
+        let down = ready.job().let_down(&outcome, HAIRS).ok()?;
         let said = words::ends(&ready.head, down.ends()?, kept.unit_now());
         let hair = down.hair(View::LeftSide, SPACING);
         let picture = shape_picture(&ready.head, &hair, &ready.plan.name, &said);
