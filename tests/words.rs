@@ -70,6 +70,7 @@ fn faults(text: &str, usage: Usage) -> Vec<String> {
                 ["bangs", "it"],
                 ["a", "straight"],
                 ["round", "the"],
+                ["each", "around"],
             ],
         ),
     };
@@ -78,10 +79,13 @@ fn faults(text: &str, usage: Usage) -> Vec<String> {
         .filter(|w| never.contains(w))
         .map(|w| format!("{w}: {text}"))
         .collect();
-    for pair in words.windows(2) {
+    let spaced: Vec<&str> = small.split_whitespace().collect();
+    for pair in spaced.windows(2) {
         if pair[0] == pair[1] {
             faults.push(format!("{} twice: {text}", pair[0]));
         }
+    }
+    for pair in words.windows(2) {
         if pairs.iter().any(|p| p[0] == pair[0] && p[1] == pair[1]) {
             faults.push(format!("{} {}: {text}", pair[0], pair[1]));
         }

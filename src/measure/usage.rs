@@ -88,7 +88,7 @@ const APART: [&str; 9] = [
 ];
 
 /// Before these `round` is a way, and American usage says around.
-const WAY: [&str; 5] = ["the", "it", "its", "a", "your"];
+const WAY: [&str; 4] = ["the", "it", "its", "your"];
 
 /// A text of ours in the usage that was asked for.
 ///
@@ -260,6 +260,7 @@ mod tests {
             ("Centimetres", "Centimeters"),
             ("A travelling guide", "A traveling guide"),
             ("Walk round the chair", "Walk around the chair"),
+            ("Each round a touch shorter", "Each round a touch shorter"),
             (
                 "Bent with the round of the head, a round edge",
                 "Bent with the round of the head, a round edge",
