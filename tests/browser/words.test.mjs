@@ -2,7 +2,7 @@
 // read and taken.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { done, newExample, section, toChair, toPlan } from "./flow.mjs";
+import { done, newExample, offer, section, toChair, toPlan } from "./flow.mjs";
 import { open, start, violations } from "./harness.mjs";
 
 let app;
@@ -47,7 +47,7 @@ test("the usage changes every screen, and a choice wins over the language", asyn
     await look("head");
     const id = idOf(page);
     await open(app, page, `/cut/${id}/choose`);
-    await page.getByText(right, { exact: true }).waitFor();
+    await offer(page, right).waitFor();
     await look("library");
     for (const plan of ["curtain-fringe", "long-graduation"]) {
       await take(page, id, plan);
@@ -126,7 +126,7 @@ test("from an empty app a built-in cut is fitted in five taps", async () => {
   await tap(page.getByRole("button", { name: "New cut" }));
   await tap(page.getByRole("link", { name: "On to the plan" }));
   await tap(page.getByRole("link", { name: "Choose another cut" }));
-  await tap(page.getByText("Graduated bob", { exact: true }));
+  await tap(offer(page, "Graduated bob"));
   await tap(page.getByRole("button", { name: "Take this cut" }));
   await page.getByRole("heading", { level: 1, name: "Graduated bob" }).waitFor();
   await page.getByRole("table").waitFor();
