@@ -16,7 +16,7 @@ mod patch;
 mod row;
 mod sections;
 mod technique;
-mod told;
+mod texts;
 
 pub use choices::{Choice, ChoiceError, Choices, Kind, Parting, Value, landmark_word};
 pub use holds::{
