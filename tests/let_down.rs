@@ -4,13 +4,13 @@
 mod common;
 
 use common::{from_head, mean_head, plan, run, step, surveyed_heads};
-use tautline::cut::{LetDown, let_down};
+use tautline::cut::{Job, LetDown, Measured, cut, let_down};
 use tautline::fall::{Quarter, View};
-use tautline::hair::Wear;
+use tautline::hair::{Hair, Wear};
 use tautline::head::{Head, Landmark, Side};
 use tautline::plan::{
-    Carried, Cut, End, Fall, FallLine, Fingers, Given, Held, Over, Pattern, Rule, Start, Station,
-    Travel,
+    Carried, Choices, Cut, End, Fall, FallLine, Fingers, Given, Held, Over, Pattern, Rule, Start,
+    Station, Travel, built_in,
 };
 
 fn bob(landmark: Landmark) -> Held {
@@ -136,5 +136,33 @@ fn silhouettes_hold_head_and_hair() {
     );
     for (f, b) in front.bands.iter().zip(&back.bands) {
         assert!((f.from + b.to).abs() < 1e-6);
+    }
+}
+
+/// A straight fringe ends half a centimetre below the brow; the rest of the hair is not let down.
+#[test]
+fn of_a_plan_for_a_part_only_its_own_hair_is_let_down() {
+    let head = mean_head();
+    for (id, part) in [("straight-fringe", true), ("one-length-bob", false)] {
+        let plan = built_in(id).unwrap();
+        let job = Job {
+            head: &head,
+            hair: &Hair::default(),
+            plan: &plan,
+            choices: &Choices::default(),
+        };
+        let outcome = cut(&job, &Measured::new()).unwrap();
+        let down = outcome.let_down_part(&job, 300).unwrap();
+        let [high, most, low] = down.ends().unwrap();
+        assert!(high >= most && most >= low);
+        let landmark = if part { Landmark::Brow } else { Landmark::Chin };
+        let level = head.landmark(landmark, Side::Centre).z - if part { 0.5 } else { 0.0 };
+        assert!(
+            (low - level).abs() < 0.4 && (most - level).abs() < 0.4,
+            "{id} {low} {level}"
+        );
+        let count = down.fallen.len();
+        let expected = if part { 20..200 } else { 250..350 };
+        assert!(expected.contains(&count), "{id}: {count}");
     }
 }

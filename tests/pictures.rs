@@ -1,13 +1,18 @@
 //! Pictures against the model: what is drawn lies where the engine says.
 
+mod common;
+
+use common::mean_head;
 use tautline::chart::{
-    HeldHair, Parcel, View, profile, scalp_map, section_bars, section_chart, tape_picture,
+    HeldHair, InHand, Parcel, View, profile, profile_in_hand, scalp_map, section_bars,
+    section_chart, shape_picture, tape_picture,
 };
-use tautline::cut::{CuttingLine, Job, Measured, Outcome, cut};
-use tautline::hair::Hair;
-use tautline::head::{Head, Side, Tape, Tapes};
-use tautline::measure::Unit;
-use tautline::plan::{Choices, built_in};
+use tautline::cut::{CuttingLine, Job, Measured, Outcome, SectionCut, Strand, cut, let_down};
+use tautline::fall;
+use tautline::hair::{Hair, Wear};
+use tautline::head::{Head, Landmark, Side, Tape, Tapes};
+use tautline::measure::{Hand, Unit};
+use tautline::plan::{Choices, Plan, Technique, built_in, built_ins};
 
 fn worked_out() -> (Head, Outcome) {
     let head = Head::from_tapes(&Tapes::default()).unwrap();
@@ -167,6 +172,110 @@ fn bars_are_drawn_to_scale() {
             (filled[i].1 - height).abs() <= 2.6,
             "{} {height}",
             filled[i].1
+        );
+    }
+}
+
+fn run(head: &Head, plan: &Plan) -> Outcome {
+    let job = Job {
+        head,
+        hair: &Hair::default(),
+        plan,
+        choices: &Choices::default(),
+    };
+    cut(&job, &Measured::new()).unwrap()
+}
+
+fn in_hand(head: &Head, section: &SectionCut, hand: Hand, technique: Option<Technique>) -> String {
+    let held = [HeldHair {
+        section,
+        marked: true,
+    }];
+    let how = InHand { hand, technique };
+    profile_in_hand(head, View::of(section.key.side), &held, how, "t", "d")
+}
+
+/// The middle between the rings of the scissors, and their pivot.
+fn scissors(svg: &str) -> Option<[f64; 4]> {
+    let mean = |class: &str, of: &str| {
+        let all = attributes(svg, "circle", class, of);
+        (!all.is_empty()).then(|| all.iter().sum::<f64>() / all.len() as f64)
+    };
+    Some([
+        mean("d-ring", "cx")?,
+        mean("d-ring", "cy")?,
+        mean("d-pivot", "cx")?,
+        mean("d-pivot", "cy")?,
+    ])
+}
+
+/// In every section of every built-in cut the handles lie to the side of the hand that holds them,
+/// and the two hands are mirrored where the line lies across the page.
+#[test]
+fn scissors_come_from_the_side_of_the_hand_that_holds_them() {
+    let head = mean_head();
+    let (mut drawn, mut across) = (0, 0);
+    for plan in built_ins() {
+        for section in &run(&head, &plan).sections {
+            let technique = plan.steps[section.step].technique;
+            let [right, left] =
+                [Hand::Right, Hand::Left].map(|hand| in_hand(&head, section, hand, technique));
+            let (Some(r), Some(l)) = (scissors(&right), scissors(&left)) else {
+                assert!(!right.contains("d-finger") && !right.contains("scissors"));
+                let held = |s: &Strand| s.path.is_some() || technique == Some(Technique::OverComb);
+                assert!(section.strands.iter().all(|s| !held(s) || !s.reaches()));
+                continue;
+            };
+            drawn += 1;
+            let name = format!("{} {} {}", plan.id, section.key.step, section.key.number);
+            assert!(r[0] > r[2] + 5.0 && l[0] < l[2] - 5.0, "{name} {r:?} {l:?}");
+            // The tips point into the hair, the handles out of it; over flat lines at equal heights.
+            if r[2] > l[2] + 20.0 {
+                across += 1;
+                let spread = |svg: &str| attributes(svg, "circle", "d-ring", "r").len();
+                assert_eq!((spread(&right), spread(&left)), (2, 2));
+            }
+            assert!(
+                right.contains("come in from the right of the picture"),
+                "{name}"
+            );
+            assert!(
+                left.contains("come in from the left of the picture"),
+                "{name}"
+            );
+            if technique == Some(Technique::OverComb) {
+                assert!(right.contains("d-comb") && !right.contains("d-finger"));
+            } else {
+                assert_eq!(right.matches("class=\"d-finger\"").count(), 2, "{name}");
+            }
+            assert!(!right.contains("NaN") && !right.contains("inf"), "{name}");
+        }
+    }
+    assert!(drawn > 200 && across > 100, "{drawn} {across}");
+}
+
+/// The silhouette in the small picture is the fallen hair: as wide and as low as it falls.
+#[test]
+fn the_shape_is_drawn_to_the_lowest_end() {
+    let head = mean_head();
+    for id in ["one-length-bob", "uniform-layers", "tapered-nape"] {
+        let outcome = run(&head, &built_in(id).unwrap());
+        let down = let_down(&head, &outcome.lengths, &Wear::parted(0.0), 400).unwrap();
+        let [high, most, low] = down.ends().unwrap();
+        assert!(high >= most && most >= low);
+        let hair = down.hair_silhouette(fall::View::LeftSide, 0.5);
+        let svg = shape_picture(&head, &hair, "t", "d");
+        let path = svg.split("d-fallen\" d=\"").nth(1).unwrap();
+        let path = path.split('"').next().unwrap();
+        let lowest = path
+            .split(['M', 'L', 'Z', 'V', 'H'])
+            .filter_map(|pair| pair.split([',', ' ']).nth(1)?.parse::<f64>().ok())
+            .fold(f64::MIN, f64::max);
+        assert!((lowest + low * 10.0).abs() <= 5.1, "{id}: {lowest} {low}");
+        let top = head.landmark(Landmark::HighPoint, Side::Centre).z;
+        assert!(
+            hair.bands[0].z <= top + 0.6 && hair.bands[0].z > top - 2.0,
+            "{id}"
         );
     }
 }

@@ -1,5 +1,5 @@
 //! Pictures made from the model, as SVG text: the profile with the held hair, the scalp map, the
-//! section lengths, and where each tape goes.
+//! section lengths, the shape of a cut, and where each tape goes.
 //!
 //! Drawings are in millimetres of the head and name CSS classes for their ink, so that one picture
 //! serves light and dark; charts come from `plotters` and get their colours from the same classes.
@@ -9,10 +9,12 @@
 mod aim;
 mod fallen;
 mod growth_map;
+mod hand;
 mod lengths;
 mod outline;
 mod profile;
 mod scalp_map;
+mod shape;
 mod svg;
 mod tape;
 mod view;
@@ -20,8 +22,10 @@ mod view;
 pub use aim::{AimFrame, aim_picture};
 pub use fallen::{Fallen, Stage, fallen, fallen_picture};
 pub use growth_map::GrowthMap;
+pub use hand::InHand;
 pub use lengths::{Bar, section_bars, section_chart};
-pub use profile::{HeldHair, profile};
+pub use profile::{HeldHair, profile, profile_in_hand};
 pub use scalp_map::{Parcel, scalp_map};
+pub use shape::shape_picture;
 pub use tape::tape_picture;
 pub use view::View;

@@ -1,5 +1,6 @@
 //! The side profile of one head with held hair drawn as taut lines.
 
+use super::hand::{self, InHand};
 use super::outline;
 use super::svg::{Svg, polyline};
 use super::view::View;
@@ -28,6 +29,35 @@ pub fn profile(
     title: &str,
     description: &str,
 ) -> String {
+    drawn(head, view, hair, None, title, description)
+}
+
+/// The same with the hands of the one who cuts at the marked section, which the description names.
+pub fn profile_in_hand(
+    head: &Head,
+    view: View,
+    hair: &[HeldHair<'_>],
+    how: InHand,
+    title: &str,
+    description: &str,
+) -> String {
+    let at_work = |h: &HeldHair<'_>| h.marked && hand::takes(head, view, h.section);
+    let description = if hair.iter().any(at_work) {
+        format!("{description} {}", how.sentence())
+    } else {
+        description.to_owned()
+    };
+    drawn(head, view, hair, Some(how), title, &description)
+}
+
+fn drawn(
+    head: &Head,
+    view: View,
+    hair: &[HeldHair<'_>],
+    how: Option<InHand>,
+    title: &str,
+    description: &str,
+) -> String {
     let mut svg = Svg::default();
     svg.path("d-hairline", &outline::hairline(head, view));
     svg.path("d-head", &outline::side(head, view));
@@ -36,7 +66,10 @@ pub fn profile(
         draw_patch(&mut svg, head, view, held);
     }
     for held in hair {
-        draw_hair(&mut svg, head, view, held);
+        draw_hair(&mut svg, head, view, held, how.is_some());
+        if let (Some(how), true) = (how, held.marked) {
+            hand::draw(&mut svg, head, view, held.section, how);
+        }
     }
     svg.finish("drawing", title, description, 6.0)
 }
@@ -55,7 +88,8 @@ fn draw_patch(svg: &mut Svg, head: &Head, view: View, held: &HeldHair<'_>) {
     }
 }
 
-fn draw_hair(svg: &mut Svg, head: &Head, view: View, held: &HeldHair<'_>) {
+/// `by_hand` if fingers are drawn at the line, which is then a fine one.
+fn draw_hair(svg: &mut Svg, head: &Head, view: View, held: &HeldHair<'_>, by_hand: bool) {
     let class = if held.marked {
         "d-strand"
     } else {
@@ -84,7 +118,7 @@ fn draw_hair(svg: &mut Svg, head: &Head, view: View, held: &HeldHair<'_>) {
         match points[..] {
             [] => {}
             [point] => svg.dot("d-fingers-point", point, 3.0),
-            _ => svg.line("d-fingers", &points),
+            _ => svg.line(if by_hand { "d-cut" } else { "d-fingers" }, &points),
         }
     }
 }

@@ -10,6 +10,7 @@ use crate::fall::{
 use crate::geometry::Vec3;
 use crate::hair::{Wear, Worn};
 use crate::head::{Body, Head, Sample};
+use crate::plan::Covers;
 
 /// Directions that the outline's lower edge is looked at in, over the number of roots round a ring.
 const SECTORS: usize = 48;
@@ -56,26 +57,60 @@ fn hanging(head: &Head, lengths: &Lengths, sample: &Sample) -> Result<Hanging, C
 }
 
 impl Outcome {
-    /// Its hair let down, as it is worn. Where left and right are alike, only one side is worked out.
+    /// Its hair let down, as it is worn, at about `count` places.
     ///
     /// # Errors
     /// [`CutError`] when a length cannot be worked out.
     pub fn let_down(&self, job: &Job<'_>, count: usize) -> Result<LetDown, CutError> {
-        let (head, wear) = (job.head, job.wear());
-        if !(self.even && wear.is_even()) {
-            return let_down(head, &self.lengths, &wear, count);
+        self.let_down_at(job, &job.head.samples(count))
+    }
+
+    /// What the plan is about let down, at about `count` places: all hair, or of a plan that covers a
+    /// part only the hair that it cuts.
+    ///
+    /// # Errors
+    /// [`CutError`] when a length cannot be worked out.
+    pub fn let_down_part(&self, job: &Job<'_>, count: usize) -> Result<LetDown, CutError> {
+        if job.plan.covers == Covers::All {
+            return self.let_down(job, count);
         }
-        let samples = head.samples(count);
-        // Samples come in pairs, the left one first.
-        let left: Vec<Hanging> = samples
+        // Enough for a part as small as a fringe.
+        let mut samples = job.head.samples(4 * count);
+        // Left and right stay in pairs: a place is kept if its twin is.
+        let cuts = |at: &Sample| {
+            let mut cutting = self.sections.iter().filter(|s| s.cuts());
+            cutting.any(|s| s.section.patch.holds(at.root))
+        };
+        if self.even {
+            samples = samples
+                .chunks(2)
+                .filter(|pair| cuts(&pair[0]))
+                .flatten()
+                .copied()
+                .collect();
+        } else {
+            samples.retain(cuts);
+        }
+        self.let_down_at(job, &samples)
+    }
+
+    /// The same at these places. Where left and right are alike, they come in pairs, the left one
+    /// first, and only the left is worked out.
+    fn let_down_at(&self, job: &Job<'_>, samples: &[Sample]) -> Result<LetDown, CutError> {
+        let (head, wear) = (job.head, job.wear());
+        let half = self.even && wear.is_even();
+        let hairs = samples
             .iter()
-            .step_by(2)
+            .step_by(if half { 2 } else { 1 })
             .map(|sample| hanging(head, &self.lengths, sample))
-            .collect::<Result<_, CutError>>()?;
+            .collect::<Result<Vec<Hanging>, CutError>>()?;
         let (body, worn) = (Body::of(head), wear.on(head));
-        let fallen = natural_fall(&body, &worn, &left);
+        let fallen = natural_fall(&body, &worn, &hairs);
+        if !half {
+            return Ok(LetDown::told(body, worn, samples, hairs, fallen));
+        }
         let over = |p: Vec3| Vec3::new(-p.x, p.y, p.z);
-        let hairs = left.into_iter().flat_map(|hair| {
+        let hairs = hairs.into_iter().flat_map(|hair| {
             let root = over(hair.root);
             [hair, Hanging { root, ..hair }]
         });
@@ -84,7 +119,7 @@ impl Outcome {
             [fallen, Fallen { tip, ..fallen }]
         });
         let (hairs, fallen) = (hairs.collect(), fallen.collect());
-        Ok(LetDown::told(body, worn, &samples, hairs, fallen))
+        Ok(LetDown::told(body, worn, samples, hairs, fallen))
     }
 }
 
@@ -140,6 +175,15 @@ impl LetDown {
             }
         }
         ways
+    }
+
+    /// The heights at which its ends lie, cm: the highest, where most lie, the lowest; none of no hair.
+    pub fn ends(&self) -> Option<[f64; 3]> {
+        let heights = || self.fallen.iter().map(|fallen| fallen.tip.z);
+        let high = heights().reduce(f64::max)?;
+        let low = heights().reduce(f64::min)?;
+        let most = self.weight.overall.line.map_or(low, |line| line.z);
+        Some([high, most, low])
     }
 
     /// The silhouette of the hair alone from one side, a band every `spacing` cm.

@@ -12,3 +12,21 @@ pub enum Hand {
     /// The left; the right holds the hair.
     Left,
 }
+
+impl Hand {
+    /// Its word.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Right => "right",
+            Self::Left => "left",
+        }
+    }
+
+    /// The other hand.
+    pub const fn other(self) -> Self {
+        match self {
+            Self::Right => Self::Left,
+            Self::Left => Self::Right,
+        }
+    }
+}

@@ -1,14 +1,16 @@
 //! Lengths and angles as the trade writes them.
 //!
 //! Inside Tautline a length is a number of centimetres and an angle a number of radians; this room
-//! holds the two types, reads what people type and writes what they read. It depends on nothing.
+//! holds the two types, reads what people type and writes what they read, in British or American words. It depends on nothing.
 
 mod angle;
 mod hand;
 mod length;
 mod read;
+mod usage;
 
 pub use angle::Angle;
 pub use hand::Hand;
 pub use length::{CM_PER_INCH, Length, Unit};
 pub use read::{DegreesError, LengthError, read_change, read_degrees, read_length, with_unit};
+pub use usage::{Usage, graduation, said};

@@ -3,6 +3,7 @@
 use super::holds::{Carried, Elevation, Fingers, Held, Over, Reference, Rule, Travel};
 use super::model::{Given, Plan, Sides, Step, Tilt, Words};
 use super::partings::{Area, End, Pattern};
+use super::technique::Technique;
 
 impl Plan {
     /// A step's id that no step of this plan has, like `name`.
@@ -104,6 +105,7 @@ impl Plan {
             longer: 0.0,
             recuts: Vec::new(),
             apart: Vec::new(),
+            technique: Some(Technique::Blunt),
             words: Words::default(),
             cautions: Vec::new(),
         };

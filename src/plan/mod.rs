@@ -18,6 +18,8 @@ mod partings;
 mod patch;
 mod row;
 mod sections;
+mod technique;
+mod texts;
 mod told;
 
 pub use choices::{Choice, ChoiceError, Choices, Kind, Parting, Value, landmark_word};
@@ -28,8 +30,9 @@ pub use holds::{
     Station, Taper, Travel, Trim,
 };
 pub use library::{PlanError, built_in, built_ins};
-pub use model::{Caution, Covers, Given, Plan, Sides, Step, Tilt, Wetness, Words};
+pub use model::{Called, Caution, Covers, Given, Group, Plan, Sides, Step, Tilt, Wetness, Words};
 pub use partings::{Area, Bound, Edge, End, Line, Pattern, Place, Start};
 pub use patch::Patch;
 pub use row::Row;
 pub use sections::{Section, sections};
+pub use technique::Technique;

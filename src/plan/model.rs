@@ -3,6 +3,7 @@
 use super::choices::Choice;
 use super::holds::Held;
 use super::partings::Area;
+use super::technique::Technique;
 use crate::head::Side;
 use serde::{Deserialize, Serialize};
 
@@ -16,8 +17,14 @@ pub struct Plan {
     pub id: String,
     /// Name on the screen.
     pub name: String,
-    /// What the cut is, in two or three sentences.
+    /// What the cut is, in two or three sentences; the first stands for it in a list.
     pub about: String,
+    /// What it is called in American usage, where the British name would mislead.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub us: Option<Box<Called>>,
+    /// Which kind of cut it is, for finding it in the library.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub group: Option<Group>,
     /// Whom it suits.
     pub suits: String,
     /// Whom it does not suit.
@@ -45,6 +52,60 @@ pub struct Plan {
     pub choices: Vec<Choice>,
     /// The steps in the order in which they are cut.
     pub steps: Vec<Step>,
+}
+
+/// What a cut is called in one usage.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Called {
+    /// Name on the screen.
+    pub name: String,
+    /// What the cut is.
+    pub about: String,
+    /// Which kind it is in that usage.
+    pub group: Group,
+}
+
+/// Kinds of cuts, as the library sorts them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Group {
+    /// All ends on one level.
+    OneLength,
+    /// Inside and outline of different length, and weight built up.
+    Graduated,
+    /// Layered.
+    Layered,
+    /// Hair over the forehead only.
+    Fringe,
+    /// Short at nape and ears.
+    Short,
+    /// The shape that is there stays.
+    Keeping,
+}
+
+impl Group {
+    /// All of them, in the order in which the library shows them.
+    pub const ALL: [Self; 6] = [
+        Self::OneLength,
+        Self::Graduated,
+        Self::Layered,
+        Self::Fringe,
+        Self::Short,
+        Self::Keeping,
+    ];
+
+    /// Its heading in the library.
+    pub const fn title(self) -> &'static str {
+        match self {
+            Self::OneLength => "One length",
+            Self::Graduated => "Graduated",
+            Self::Layered => "Layered",
+            Self::Fringe => "Fringes",
+            Self::Short => "Short",
+            Self::Keeping => "Keeping a shape",
+        }
+    }
 }
 
 /// How wet hair is when it is cut.
@@ -99,6 +160,9 @@ pub struct Step {
     /// Earlier steps whose hair this one is meant not to meet: the step in length between is wanted.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub apart: Vec<String>,
+    /// How the ends are cut; none for a check, or where the plan does not say.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub technique: Option<Technique>,
     /// What to do, in the trade's words.
     pub words: Words,
     /// What to take care of.
@@ -203,6 +267,9 @@ pub enum Caution {
 }
 
 impl Caution {
+    /// All of them.
+    pub const ALL: [Self; 3] = [Self::Eyes, Self::Ear, Self::Neck];
+
     /// One sentence for the chair. Common practice, no source.
     pub const fn sentence(self) -> &'static str {
         match self {

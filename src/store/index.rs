@@ -2,7 +2,7 @@
 
 use super::document::{DocumentError, SavedCut};
 use super::shelf::{Shelf, ShelfError};
-use crate::measure::{Hand, Unit};
+use crate::measure::{Hand, Unit, Usage};
 use crate::plan::History;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -50,23 +50,13 @@ pub struct Settings {
     /// Centimetres or inches.
     #[serde(default)]
     pub unit: Unit,
-    /// Which usage the words follow.
-    #[serde(default)]
-    pub usage: Usage,
+    /// Which usage the words follow; none while the person has not said, and the device's language
+    /// tells.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub usage: Option<Usage>,
     /// Which hand holds the scissors.
     #[serde(default)]
     pub hand: Hand,
-}
-
-/// Which usage the words of the trade follow.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Usage {
-    /// British.
-    #[default]
-    Uk,
-    /// American.
-    Us,
 }
 
 /// Which version of each document is the one in force.
@@ -344,6 +334,18 @@ mod tests {
             })
             .unwrap();
         assert_eq!(store.settings().unit, Unit::Inches);
+        // A usage is kept only once it was chosen.
+        assert!(
+            !shelf
+                .get("tautline.settings")
+                .unwrap()
+                .unwrap()
+                .contains("usage")
+        );
+        shelf
+            .put("tautline.settings", "{\"usage\":\"us\"}")
+            .unwrap();
+        assert_eq!(store.settings().usage, Some(Usage::Us));
         shelf.put("tautline.settings", "[]x").unwrap();
         assert_eq!(store.settings().unit, Unit::Cm);
     }

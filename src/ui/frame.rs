@@ -13,6 +13,7 @@ pub fn Top() -> impl IntoView {
     view! {
         <header class="top">
             <A href="/" attr:class="name button plain">"Tautline"</A>
+            <A href="/settings" attr:class="button plain">"Settings"</A>
         </header>
         {move || {
             kept.trouble().map(|why| view! { <div class="trouble note warn" role="alert">{why}</div> })

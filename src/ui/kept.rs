@@ -1,8 +1,8 @@
 //! What the screens share: the store, the settings, and the sentence that says what went wrong.
 
-use crate::measure::Unit;
-use crate::plan::{History, Sketch};
-use crate::store::{LocalShelf, SavedCut, Settings, Store};
+use crate::measure::{Unit, Usage, said};
+use crate::plan::{History, Plan, Sketch};
+use crate::store::{LocalShelf, NotReady, Ready, SavedCut, Settings, Store};
 use leptos::prelude::*;
 
 /// The app's own state, one for all screens.
@@ -10,6 +10,8 @@ use leptos::prelude::*;
 pub struct Kept {
     store: Store<LocalShelf>,
     settings: RwSignal<Settings>,
+    /// The usage of the device's language, while none is chosen.
+    language: Usage,
     /// Why the last save failed, until one succeeds.
     trouble: RwSignal<Option<String>>,
     /// What was changed in the cut of this id.
@@ -19,8 +21,10 @@ pub struct Kept {
 /// Makes the state and gives it to all screens.
 pub fn provide() {
     let store = Store::new(LocalShelf);
+    let language = window().navigator().language().unwrap_or_default();
     provide_context(Kept {
         store,
+        language: Usage::of_language(&language),
         settings: RwSignal::new(store.settings()),
         trouble: RwSignal::new(None),
         history: RwSignal::new(None),
@@ -48,9 +52,44 @@ impl Kept {
         self.settings.get_untracked().unit
     }
 
+    /// Which usage the words follow: the chosen one, else that of the device's language.
+    pub fn usage(self) -> Usage {
+        self.settings.get().usage.unwrap_or(self.language)
+    }
+
+    /// The same without following it.
+    pub fn usage_now(self) -> Usage {
+        self.settings.get_untracked().usage.unwrap_or(self.language)
+    }
+
+    /// A text of ours in the usage in force.
+    pub fn said(self, text: &str) -> String {
+        said(text, self.usage_now()).into_owned()
+    }
+
+    /// The plan of a cut with its texts in the usage in force: for showing, never for keeping.
+    pub fn plan(self, cut: &SavedCut) -> Option<Plan> {
+        cut.plan().map(|plan| plan.said(self.usage_now()))
+    }
+
+    /// A cut made ready, the texts of its plan in the usage in force: for showing, never for keeping.
+    ///
+    /// # Errors
+    /// [`NotReady`] with a sentence.
+    pub fn ready(self, cut: &SavedCut) -> Result<Ready, NotReady> {
+        let mut ready = cut.ready()?;
+        ready.plan = ready.plan.said(self.usage_now());
+        Ok(ready)
+    }
+
     /// All settings.
     pub fn settings(self) -> Settings {
         self.settings.get()
+    }
+
+    /// The same without following them.
+    pub fn settings_now(self) -> Settings {
+        self.settings.get_untracked()
     }
 
     /// Changes the settings and keeps them.

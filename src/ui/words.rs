@@ -1,7 +1,7 @@
 //! The words that several screens use for the same thing.
 
-use crate::cut::{SectionCut, Told};
-use crate::head::{Back, Kind, Landmark, Side, Top};
+use crate::cut::{Level, SectionCut, Told};
+use crate::head::{Back, Head, Kind, Landmark, Side, Top};
 use crate::measure::{Length, Unit};
 use crate::plan::Parting;
 
@@ -87,24 +87,37 @@ pub fn span(short: Length, long: Length, unit: Unit) -> String {
 
 /// Where hair falls to, dry: `Falls to the chin, dry`, or so far above or below it.
 pub fn falls_to(told: &Told, unit: Unit) -> String {
-    let place = landmark(told.landmark).to_lowercase();
-    let off = Length::from_cm(told.below.abs());
-    if off.number(unit) == "0" {
-        return format!("Falls to the {place}, dry");
-    }
-    let way = if told.below > 0.0 { "below" } else { "above" };
-    format!("Falls to {} {way} the {place}, dry", off.shown(unit))
+    format!("Falls to {}, dry", level((told.landmark, told.below), unit))
 }
 
-/// A height told by a landmark: `the chin`, `2.5 cm below the chin`.
-pub fn level(landmark: Landmark, below: f64, unit: Unit) -> String {
-    let place = self::landmark(landmark).to_lowercase();
+/// A level by a landmark and how far below it, cm: `the chin`, `2 cm below the chin`.
+pub fn level((by, below): (Landmark, f64), unit: Unit) -> String {
+    let place = landmark(by).to_lowercase();
     let off = Length::from_cm(below.abs());
     if off.number(unit) == "0" {
-        return format!("at the {place}");
+        return format!("the {place}");
     }
     let way = if below > 0.0 { "below" } else { "above" };
     format!("{} {way} the {place}", off.shown(unit))
+}
+
+/// Where the ends of a let-down head of hair lie: the highest, where most lie, the lowest, as heights.
+pub fn ends(head: &Head, heights: [f64; 3], unit: Unit) -> String {
+    let [high, most, low] = heights.map(|z| level(head.level_near(z), unit));
+    if high == low {
+        return format!("All ends at {low}, dry.");
+    }
+    format!("Ends from {high} down to {low}, most of them at {most}, dry.")
+}
+
+/// A height as a place: `at the chin`, `2.5 cm below the chin`.
+pub fn lies(at: &Level, unit: Unit) -> String {
+    let told = level((at.landmark, at.below), unit);
+    if told.starts_with("the ") {
+        format!("at {told}")
+    } else {
+        told
+    }
 }
 
 /// How sharp a weight line is, by the share of all ends near it. Judgement.

@@ -4,6 +4,7 @@
 //   toPlan(page)              on to the plan, until its table stands
 //   toChair(page)             to the chair, past the cautions, to the first section
 //   done(page)                presses Done and waits for the next section, or for the end
+//   offer(page, name)         → the line of a built-in cut in the library, to be tapped
 //   section(page)             → { place, count, name, number } as they stand on the screen
 import { open } from "./harness.mjs";
 
@@ -22,6 +23,11 @@ export async function toChair(page) {
   await page.getByRole("link", { name: "To the chair" }).click();
   await page.getByRole("button", { name: "Start" }).click();
   await page.getByText(/^Section 1 of/).waitFor();
+}
+
+// By its own title: the picture beside it carries the name too.
+export function offer(page, name) {
+  return page.locator(".offer .title").getByText(name);
 }
 
 export async function section(page) {

@@ -21,6 +21,14 @@ try {
       await take("2-head");
       await toPlan(page);
       await take("3-plan");
+      const plan = page.url();
+      await open(app, page, new URL(plan.replace("/plan", "/choose")).pathname);
+      await page.waitForFunction(() => [...document.querySelectorAll(".thumb")].every((e) => e.firstChild));
+      await take("3-library");
+      await open(app, page, "/settings");
+      await take("3-settings");
+      await open(app, page, new URL(plan).pathname);
+      await page.getByRole("table").waitFor();
       await toChair(page);
       for (let i = 0; i < 4; i += 1) await done(page);
       await take("4-walk");

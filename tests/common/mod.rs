@@ -20,6 +20,8 @@ pub fn plan(before: &str, steps: Vec<Step>) -> Plan {
         id: "test".to_owned(),
         name: "Test".to_owned(),
         about: String::new(),
+        us: None,
+        group: None,
         suits: String::new(),
         not_for: String::new(),
         weight: String::new(),
@@ -60,6 +62,7 @@ pub fn step(id: &str, region: Vec<Bound>, pattern: Pattern, held: Held) -> Step 
         longer: 0.0,
         recuts: Vec::new(),
         apart: Vec::new(),
+        technique: None,
         words: Words::default(),
         cautions: Vec::new(),
     }

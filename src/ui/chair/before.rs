@@ -1,5 +1,6 @@
 //! Before the first cut: the usual cautions, once.
 
+use crate::ui::kept::kept;
 use leptos::prelude::*;
 
 /// Common practice, with what public health guidance says about skin, lice and tools (Perth District
@@ -15,10 +16,11 @@ const CAUTIONS: [&str; 5] = [
 /// The cautions and the button that begins.
 #[component]
 pub fn BeforeYouCut(on_start: Callback<()>) -> impl IntoView {
+    let kept = kept();
     view! {
         <h1>"Before you cut"</h1>
         <ul class="cautions">
-            {CAUTIONS.map(|caution| view! { <li>{caution}</li> }).collect_view()}
+            {CAUTIONS.map(|caution| view! { <li>{kept.said(caution)}</li> }).collect_view()}
         </ul>
         <div class="actions">
             <button class="main" on:click=move |_| on_start.run(())>"Start"</button>

@@ -39,7 +39,7 @@ pub fn EndScreen() -> impl IntoView {
 type Looked = (Plan, Vec<Row>, Vec<crate::chart::Bar>);
 
 fn looked_back(cut: &SavedCut) -> Result<Looked, String> {
-    let ready = cut.ready().map_err(|e| e.to_string())?;
+    let ready = kept().ready(cut).map_err(|e| e.to_string())?;
     let planned = ready.outcome(&Measured::new()).map_err(|e| e.to_string())?;
     let real = followed(cut, &ready).map_err(|e| e.to_string())?;
     let rows = compare(&planned, &real, &cut.walk.clone().unwrap_or_default());
@@ -90,7 +90,7 @@ fn LookBack(
             view! {
                 <tr>
                     <th scope="row">
-                        {row.name.clone()} ", " {row.key.side.word()}
+                        {row.name.clone()} ", " {kept.said(row.key.side.word())}
                         {row.measured.then(|| view! { <br/><span class="soft">{measured}</span> })}
                     </th>
                     <td class="number">{row.planned.number(unit)}</td>

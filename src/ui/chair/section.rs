@@ -1,10 +1,10 @@
 //! One section on the screen: its length, where to comb it, what guides it, what it came out at.
 
-use crate::chart::{HeldHair, Parcel, View, profile, scalp_map};
+use crate::chart::{HeldHair, InHand, Parcel, View, profile_in_hand, scalp_map};
 use crate::cut::{Outcome, SectionCut, Telling, Told};
 use crate::head::Head;
 use crate::measure::read_length;
-use crate::plan::{Caution, Step};
+use crate::plan::{Caution, Step, Technique};
 use crate::store::{Ready, SavedCut};
 use crate::ui::kept::{kept, now};
 use crate::ui::parts::{LengthField, Picture, left_on};
@@ -22,7 +22,8 @@ pub fn SectionView(
     let section = outcome.sections[place].clone();
     let count = outcome.sections.len();
     let (step, drawing, map, told, estimated) = ready.with_value(|ready| {
-        let (drawing, map) = pictures(&ready.head, &outcome, &section, cut);
+        let technique = ready.plan.steps[section.step].technique;
+        let (drawing, map) = pictures(&ready.head, &outcome, &section, technique, cut);
         let told = section
             .cuts()
             .then(|| Telling::new(&ready.job(), &outcome.lengths).told(&section.strands));
@@ -114,12 +115,21 @@ fn Instructions(step: Step, section: SectionCut) -> impl IntoView {
     let line = |name: &'static str, text: String| {
         (!text.is_empty()).then(|| view! { <div><dt>{name}</dt><dd>{text}</dd></div> })
     };
+    let technique = step
+        .technique
+        .map(|technique| kept().said(technique.sentence()));
     let words = step.words;
     view! {
         <dl class="instructions">
             {line("Fingers", words.fingers)}
             {line("Guide", words.guide)}
-            {line("Cut", words.technique)}
+            <div>
+                <dt>"Cut"</dt>
+                <dd>
+                    {words.technique}
+                    {technique.map(|text| view! { <span class="explained soft">{text}</span> })}
+                </dd>
+            </div>
             {line("Stand", words.stance)}
         </dl>
         {words::reach(&section).map(|reach| view! { <p class="note">{reach}</p> })}
@@ -185,16 +195,22 @@ fn pictures(
     head: &Head,
     outcome: &Outcome,
     section: &SectionCut,
+    technique: Option<Technique>,
     cut: RwSignal<SavedCut>,
 ) -> (String, String) {
     let name = &section.section.name;
-    let drawing = profile(
+    let how = InHand {
+        hand: kept().settings_now().hand,
+        technique,
+    };
+    let drawing = profile_in_hand(
         head,
         View::of(section.key.side),
         &[HeldHair {
             section,
             marked: true,
         }],
+        how,
         &format!("{name}, as it is held"),
         "The head from the side of this section, its hair as taut lines to where it is cut.",
     );

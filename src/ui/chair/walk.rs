@@ -18,7 +18,7 @@ pub fn WalkScreen() -> impl IntoView {
     titled("At the chair");
     with_cut(|cut| {
         let ready = cut.with_untracked(|cut| {
-            let ready = cut.ready().map_err(|e| e.to_string())?;
+            let ready = kept().ready(cut).map_err(|e| e.to_string())?;
             let outcome = followed(cut, &ready).map_err(|e| e.to_string())?;
             Ok::<_, String>((ready, order(&outcome)))
         });

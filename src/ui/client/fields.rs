@@ -29,11 +29,11 @@ pub fn Pick(cut: RwSignal<SavedCut>, ask: Ask) -> impl IntoView {
     let options = ask
         .answers()
         .iter()
-        .map(|(word, said)| ((*word).to_owned(), (*said).to_owned()))
+        .map(|(word, said)| ((*word).to_owned(), kept().said(said)))
         .collect();
     view! {
         <Options
-            ask=ask.words()
+            ask=kept().said(ask.words())
             name=ask.key()
             options
             chosen=answer(cut, ask)
@@ -120,7 +120,7 @@ pub fn Typed(
         put.run(with_unit(&text, kept.unit_now()).trim().to_owned());
     });
     let fault = Memo::new(move |_| cut.with(|cut| cut.consultation.fault(ask)));
-    let label = label.unwrap_or_else(|| ask.words().to_owned());
+    let label = kept.said(&label.unwrap_or_else(|| ask.words().to_owned()));
     view! {
         <LengthField id=ask.key() label text set/>
         <div aria-live="polite">
@@ -142,7 +142,7 @@ pub fn Considered(cut: RwSignal<SavedCut>, topic: Topic) -> impl IntoView {
             {move || {
                 all.get()
                     .into_iter()
-                    .map(|one| view! { <p class="note" class:warn=one.warns>{one.text}</p> })
+                    .map(|one| view! { <p class="note" class:warn=one.warns>{kept().said(&one.text)}</p> })
                     .collect_view()
             }}
         </div>

@@ -114,7 +114,7 @@ fn CompareForm(cut: RwSignal<SavedCut>) -> impl IntoView {
     let names =
         offered.with_value(|all| all.iter().map(|(_, name)| name.clone()).collect::<Vec<_>>());
     let name_of = move |which: RwSignal<usize>| {
-        offered.with_value(|all| all.get(which.get()).map(|(_, name)| name.clone()))
+        offered.with_value(|all| all.get(which.get()).map(|(_, name)| kept.said(name)))
     };
     let views = vec![
         ("side".to_owned(), "From the side".to_owned()),
@@ -183,7 +183,7 @@ fn tables(a: &Summary, b: &Summary, unit: Unit) -> impl IntoView {
             </tr>
         }
     });
-    let level = |l: &crate::cut::Level| words::level(l.landmark, l.below, unit);
+    let level = |l: &crate::cut::Level| words::lies(l, unit);
     let ends = a.places.iter().zip(&b.places).map(|(a, b)| {
         view! {
             <tr>

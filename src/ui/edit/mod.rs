@@ -15,7 +15,6 @@ mod step;
 
 use super::frame::{Stage, Stages, titled, with_cut};
 use super::parts::UndoBar;
-use super::words;
 use crate::store::SavedCut;
 use desk::Desk;
 use leptos::prelude::*;
@@ -47,7 +46,7 @@ fn EditForm(cut: RwSignal<SavedCut>) -> impl IntoView {
     let desk = Desk::of(cut);
     let id = cut.with_untracked(|cut| cut.id.clone());
     let begun = cut.with_untracked(|cut| cut.walk.is_some());
-    let name = move || desk.plan().name;
+    let name = move || super::kept::kept().said(&desk.plan().name);
     // The form stays while steps change under it, and with it what of it is open.
     let there = Memo::new(move |_| desk.of_step(|_, _| ()).is_some());
     view! {
@@ -72,9 +71,4 @@ fn EditForm(cut: RwSignal<SavedCut>) -> impl IntoView {
             <A href=format!("/cut/{id}/plan") attr:class="button main">"Back to the plan"</A>
         </div>
     }
-}
-
-/// A height as the person reads it.
-fn level(level: &crate::cut::Level, unit: crate::measure::Unit) -> String {
-    words::level(level.landmark, level.below, unit)
 }

@@ -3,12 +3,14 @@
 use super::desk::Desk;
 use super::names;
 use crate::plan::{Sides, Step};
+use crate::ui::kept::kept;
 use crate::ui::words;
 use leptos::prelude::*;
 
 /// The steps, of which one is open; what can be done with that one.
 #[component]
 pub fn Order(desk: Desk) -> impl IntoView {
+    let kept = kept();
     // Told anew only where a line changes, not while a hand drags.
     let lines = Memo::new(move |_| {
         let stopped = desk.stopped.get();
@@ -22,7 +24,11 @@ pub fn Order(desk: Desk) -> impl IntoView {
                 held = format!("{held}, {}", names::sides(step.sides).to_lowercase());
             }
             let faulty = stuck || faults.iter().any(|f| f.step == Some(i));
-            (format!("{}. {}", i + 1, step.title), held, faulty)
+            (
+                kept.said(&format!("{}. {}", i + 1, step.title)),
+                held,
+                faulty,
+            )
         };
         let steps = desk.plan().steps;
         steps.into_iter().enumerate().map(line).collect::<Vec<_>>()

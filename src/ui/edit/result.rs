@@ -16,7 +16,7 @@ pub fn ResultPanel(desk: Desk) -> impl IntoView {
         seen.with(|seen| {
             let (level, sharpness) = seen.as_ref().ok()?.weight?;
             Some((
-                super::level(&level, kept.unit()),
+                words::lies(&level, kept.unit()),
                 words::sharpness(sharpness),
             ))
         })

@@ -4,6 +4,7 @@ use super::desk::Desk;
 use super::result::Sections;
 use super::{area, guide, hold, names, notes};
 use crate::plan::Field;
+use crate::ui::kept::kept;
 use leptos::prelude::*;
 
 /// The form of the open step.
@@ -13,6 +14,7 @@ pub fn StepForm(desk: Desk) -> impl IntoView {
         desk.of_step(|_, step| step.title.clone())
             .unwrap_or_default()
     };
+    let title = move || kept().said(&title());
     view! {
         <h2>{title}</h2>
         <Group desk name="Where" field=Field::Area open=false said=move |desk: Desk| {
@@ -61,7 +63,7 @@ fn Group(
     };
     view! {
         <details class="part" open=open>
-            <summary><span class="part-name">{name}</span> <span class="soft">{move || said(desk)}</span></summary>
+            <summary><span class="part-name">{name}</span> <span class="soft">{move || kept().said(&said(desk))}</span></summary>
             <div class="part-body">
                 {children()}
                 <div aria-live="polite">

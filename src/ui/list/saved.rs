@@ -20,8 +20,8 @@ fn where_it_stands(cut: &SavedCut) -> (String, &'static str) {
 pub fn CutRow(cut: SavedCut, changed: RwSignal<u32>) -> impl IntoView {
     let (href, state) = where_it_stands(&cut);
     let (title, delete_title) = (cut.title.clone(), cut.title.clone());
-    let plan = cut
-        .plan()
+    let plan = kept()
+        .plan(&cut)
         .map_or("Unknown plan".to_owned(), |plan| plan.name);
     let day = words::day(&cut.saved_at);
     view! {

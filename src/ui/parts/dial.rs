@@ -1,5 +1,6 @@
 //! A number with a slider, a step down, a step up and a field to type it into.
 
+use crate::ui::kept::kept;
 use leptos::prelude::*;
 
 /// What a dial reads and shows.
@@ -40,6 +41,7 @@ pub fn Dial(
     #[prop(into, optional)]
     words: Option<Signal<String>>,
 ) -> impl IntoView {
+    let label = kept().said(&label);
     let stepped = move |by: f64| {
         let there = (now.get_untracked() + by).clamp(scale.least, scale.most);
         on_set.run(format!("{there:.0}"));

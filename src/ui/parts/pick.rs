@@ -1,5 +1,6 @@
 //! One of many: a list that opens.
 
+use crate::ui::kept::kept;
 use leptos::prelude::*;
 
 /// A question with many answers, of which one is chosen.
@@ -19,7 +20,10 @@ pub fn Pick(
     /// Called with the place of the one that was chosen.
     on_choose: Callback<usize>,
 ) -> impl IntoView {
-    let option = |(i, words): (usize, String)| {
+    let kept = kept();
+    let label = kept.said(&label);
+    let option = move |(i, words): (usize, String)| {
+        let words = kept.said(&words);
         view! {
             <option value=i.to_string() prop:selected=move || chosen.get() == Some(i)>{words}</option>
         }

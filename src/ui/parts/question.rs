@@ -49,9 +49,9 @@ pub fn Question(
             words::landmark(landmark).to_owned(),
         )
     };
-    let partings = |all: &[Parting]| -> Vec<(String, String)> {
+    let partings = move |all: &[Parting]| -> Vec<(String, String)> {
         all.iter()
-            .map(|&p| (p.word().to_owned(), words::parting(p).to_owned()))
+            .map(|&p| (p.word().to_owned(), kept.said(words::parting(p))))
             .collect()
     };
     let options = match &choice.kind {

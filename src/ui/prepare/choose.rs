@@ -1,12 +1,22 @@
-//! Which of the built-in cuts it is to be.
+//! The library: which of the built-in cuts it is to be, each on this head.
 
-use crate::plan::{Plan, built_ins};
+use crate::chart::shape_picture;
+use crate::cut::Measured;
+use crate::fall::View;
+use crate::measure::graduation;
+use crate::plan::{Group, Plan, built_ins};
 use crate::store::SavedCut;
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
-use crate::ui::kept::kept;
+use crate::ui::kept::{Kept, kept};
+use crate::ui::words;
 use leptos::prelude::*;
 use leptos_router::components::A;
 use leptos_router::hooks::use_navigate;
+use std::time::Duration;
+
+/// Hairs that a small picture lets fall, and how finely it is drawn, cm.
+const HAIRS: usize = 500;
+const SPACING: f64 = 0.5;
 
 /// The built-in cuts, one of which this cut takes.
 #[component]
@@ -28,31 +38,178 @@ pub fn ChooseScreen() -> impl IntoView {
                 }
                 .into_any()
             } else {
-                let row = |plan| view! { <Offer cut plan/> };
-                view! { <ul class="cuts">{built_ins().into_iter().map(row).collect_view()}</ul> }
-                    .into_any()
+                view! { <Library cut/> }.into_any()
             }}
         }
     })
 }
 
-/// One cut on offer.
+/// What a built-in cut comes to on this head, once it was worked out.
+#[derive(Clone, Default)]
+struct Shape {
+    /// Its picture; empty until then, or where it can't be worked out.
+    picture: String,
+    /// Where its ends lie.
+    said: String,
+}
+
+type Waiting = (String, RwSignal<Shape>);
+
+/// All cuts, sorted by kind.
 #[component]
-fn Offer(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
+fn Library(cut: RwSignal<SavedCut>) -> impl IntoView {
     let kept = kept();
-    let navigate = use_navigate();
-    let (id, taken) = cut.with_untracked(|cut| (cut.id.clone(), cut.plan == plan.id));
-    let own = plan.id.clone();
-    let take = move |_| {
-        kept.change(cut, |cut| cut.plan = own.clone());
-        navigate(&format!("/cut/{id}/plan"), Default::default());
+    let usage = kept.usage_now();
+    let plans: Vec<Plan> = built_ins().into_iter().map(|p| p.said(usage)).collect();
+    let mut waiting = Vec::new();
+    let mut group = |group: Group| {
+        let mut row = |plan: &Plan| {
+            let shape = RwSignal::new(Shape::default());
+            waiting.push((plan.id.clone(), shape));
+            view! { <Offer cut plan=plan.clone() shape/> }
+        };
+        let ours = plans.iter().filter(|plan| plan.group() == group);
+        let rows = ours.map(&mut row).collect_view();
+        view! {
+            <h2>{kept.said(group.title())}</h2>
+            <ul class="offers">{rows}</ul>
+        }
     };
+    let groups = Group::ALL.map(&mut group).collect_view();
+    draw_next(kept, cut.get_untracked(), waiting.into_iter());
+    view! {
+        <p class="soft">"Each as it would fall on this head, seen from the left. Open one to read about it."</p>
+        <p class="note soft">{graduation(usage)}</p>
+        {groups}
+    }
+}
+
+/// Works out one picture after the other, so that the screen never waits for them; stops once the
+/// screen is left.
+fn draw_next(kept: Kept, cut: SavedCut, mut waiting: std::vec::IntoIter<Waiting>) {
+    let Some((plan, shape)) = waiting.next() else {
+        return;
+    };
+    let next = move || {
+        if shape.try_set(on_this_head(kept, &cut, &plan)).is_none() {
+            draw_next(kept, cut, waiting);
+        }
+    };
+    set_timeout(next, Duration::ZERO);
+}
+
+/// A built-in plan on the head of this cut.
+fn on_this_head(kept: Kept, cut: &SavedCut, plan: &str) -> Shape {
+    let mut cut = cut.clone();
+    cut.plan = plan.to_owned();
+    cut.own = None;
+    let worked_out = || {
+        let ready = kept.ready(&cut).ok()?;
+        let outcome = ready.outcome(&Measured::new()).ok()?;
+        let down = outcome.let_down_part(&ready.job(), HAIRS).ok()?;
+        let said = words::ends(&ready.head, down.ends()?, kept.unit_now());
+        let hair = down.hair_silhouette(View::LeftSide, SPACING);
+        let picture = shape_picture(&ready.head, &hair, &ready.plan.name, &said);
+        Some(Shape { picture, said })
+    };
+    worked_out().unwrap_or_default()
+}
+
+/// One cut on offer: a line, and all that is worth knowing once it is opened.
+#[component]
+fn Offer(cut: RwSignal<SavedCut>, plan: Plan, shape: RwSignal<Shape>) -> impl IntoView {
+    let taken = cut.with_untracked(|cut| cut.plan == plan.id);
+    let picture = move || shape.with(|shape| shape.picture.clone());
+    let said = move || shape.with(|shape| shape.said.clone());
+    let line = |name: &'static str, text: String| {
+        (!text.is_empty()).then(|| view! { <div><dt>{name}</dt><dd>{text}</dd></div> })
+    };
+    let list = |name: &'static str, all: Vec<String>| {
+        (!all.is_empty()).then(|| {
+            let items = all.into_iter().map(|text| view! { <li>{text}</li> });
+            view! { <div><dt>{name}</dt><dd><ul>{items.collect_view()}</ul></dd></div> }
+        })
+    };
+    let kept = kept();
+    let cautions: Vec<String> = plan.cautions().map(|c| kept.said(c.sentence())).collect();
+    let short = format!("{} minutes · {}", plan.minutes, plan.in_short());
+    let step = |step: &crate::plan::Step| {
+        view! { <li>{step.title.clone()} ": " <span class="soft">{step.words.comb.clone()}</span></li> }
+    };
+    let steps = plan.steps.iter().map(step).collect_view();
     view! {
         <li>
-            <button class="plain open" on:click=take aria-current=taken.then_some("true")>
-                <span class="title">{taken.then_some("✓ ")} {plan.name}</span>
-                <span class="soft">{plan.about}</span>
-            </button>
+            <details class="offer">
+                <summary>
+                    <span class="thumb" aria-hidden="true" inner_html=picture></span>
+                    <span class="offer-words">
+                        <span class="title">{taken.then_some("✓ ")} {plan.name.clone()}</span>
+                        <span class="soft">{short}</span>
+                    </span>
+                </summary>
+                <p>{plan.about.clone()}</p>
+                <div class="offer-shape" inner_html=picture></div>
+                <dl class="instructions">
+                    {move || line("Falls", said())}
+                    {line("Suits", plan.suits.clone())}
+                    {line("Not for", plan.not_for.clone())}
+                    {line("Weight", plan.weight.clone())}
+                    {list("Mistakes", plan.mistakes.clone())}
+                    {list("Checks", plan.checks.clone())}
+                    {list("Care", cautions)}
+                    {line("Time", format!("About {} minutes of cutting.", plan.minutes))}
+                    <div><dt>"Steps"</dt><dd><ol>{steps}</ol></dd></div>
+                </dl>
+                <Take cut id=plan.id name=plan.name/>
+            </details>
         </li>
+    }
+}
+
+/// Takes a cut; asks first if changes to the plan would go.
+#[component]
+fn Take(cut: RwSignal<SavedCut>, id: String, name: String) -> impl IntoView {
+    let kept = kept();
+    let navigate = use_navigate();
+    let asked = RwSignal::new(false);
+    let own = id.clone();
+    let take = Callback::new(move |()| {
+        kept.change(cut, |cut| {
+            cut.plan.clone_from(&own);
+            cut.own = None;
+        });
+        let back = cut.with_untracked(|cut| format!("/cut/{}/plan", cut.id));
+        navigate(&back, Default::default());
+    });
+    let pressed = move |_| {
+        if cut.with_untracked(|cut| cut.own.is_some()) {
+            asked.set(true);
+        } else {
+            take.run(());
+        }
+    };
+    let changed = move || {
+        cut.with_untracked(|cut| kept.plan(cut))
+            .map(|plan| plan.name)
+    };
+    view! {
+        <div class="actions" aria-live="polite">
+            {move || if asked.get() {
+                let changed = changed().unwrap_or_default();
+                view! {
+                    <p class="note warn">{format!("Your changes to “{changed}” would go.")}</p>
+                    <button on:click=move |_| take.run(())>"Take it all the same"</button>
+                    <button class="main" on:click=move |_| asked.set(false)>"Keep my changes"</button>
+                }
+                .into_any()
+            } else {
+                view! {
+                    <button class="main" on:click=pressed>
+                        "Take this cut" <span class="visually-hidden">{format!(": {name}")}</span>
+                    </button>
+                }
+                .into_any()
+            }}
+        </div>
     }
 }

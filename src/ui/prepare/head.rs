@@ -25,7 +25,7 @@ fn HeadForm(cut: RwSignal<SavedCut>) -> impl IntoView {
     let head = Memo::new(move |_| Drawn(cut.with(SavedCut::head)));
     let fault = move || head.with(|head| head.0.as_ref().err().map(ToString::to_string));
     let units = vec![
-        ("cm".to_owned(), "Centimetres".to_owned()),
+        ("cm".to_owned(), kept.said("Centimetres")),
         ("in".to_owned(), "Inches and eighths".to_owned()),
     ];
     let unit = Signal::derive(move || kept.unit().mark().to_owned());

@@ -5,7 +5,7 @@ use crate::cut::{Measured, Outcome, findings};
 use crate::plan::{Choice, Plan};
 use crate::store::{Ready, SavedCut};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
-use crate::ui::kept::kept;
+use crate::ui::kept::{Kept, kept};
 use crate::ui::parts::{Picture, Question, SectionKeys, SectionTable, UndoBar};
 use leptos::prelude::*;
 use leptos_router::components::A;
@@ -15,7 +15,7 @@ use leptos_router::components::A;
 pub fn PlanScreen() -> impl IntoView {
     titled("The plan");
     with_cut(|cut| {
-        let plan = cut.with_untracked(SavedCut::plan);
+        let plan = cut.with_untracked(|cut| kept().plan(cut));
         match plan {
             Some(plan) => view! { <PlanForm cut plan/> }.into_any(),
             None => view! {
@@ -28,19 +28,20 @@ pub fn PlanScreen() -> impl IntoView {
 }
 
 /// The plan worked out and what to look at in it, or why it can't be.
-fn worked_out(cut: &SavedCut) -> Result<(Ready, Outcome, Vec<String>), String> {
-    let ready = cut.ready().map_err(|e| e.to_string())?;
+fn worked_out(kept: Kept, cut: &SavedCut) -> Result<(Ready, Outcome, Vec<String>), String> {
+    let ready = kept.ready(cut).map_err(|e| e.to_string())?;
     let outcome = ready.outcome(&Measured::new()).map_err(|e| e.to_string())?;
     let said = findings(&ready.job(), &outcome, &ready.agreed)
         .map_err(|e| e.to_string())?
         .iter()
-        .map(ToString::to_string)
+        .map(|finding| kept.said(&finding.to_string()))
         .collect();
     Ok((ready, outcome, said))
 }
 
 #[component]
 fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
+    let kept = kept();
     let id = cut.with_untracked(|cut| cut.id.clone());
     let shown = StoredValue::new(plan.clone());
     let choices = plan.choices.clone();
@@ -60,7 +61,7 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
         <Knowing plan=shown.get_value()/>
         {choices.into_iter().map(ask).collect_view()}
         {move || {
-            match cut.with(worked_out) {
+            match cut.with(|cut| worked_out(kept, cut)) {
                 Ok((ready, outcome, said)) => view! {
                     <Findings said/>
                     <Result ready outcome/>

@@ -1,0 +1,87 @@
+//! How the ends are cut.
+
+use serde::{Deserialize, Serialize};
+
+/// How the ends are cut.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Technique {
+    /// Straight across.
+    Blunt,
+    /// With the tips of the blades, into the ends.
+    Point,
+    /// In bigger bites.
+    Notch,
+    /// Blades gliding along the hair.
+    Slide,
+    /// Without a holding hand.
+    Freehand,
+    /// Over the comb.
+    OverComb,
+}
+
+impl Technique {
+    /// All of them.
+    pub const ALL: [Self; 6] = [
+        Self::Blunt,
+        Self::Point,
+        Self::Notch,
+        Self::Slide,
+        Self::Freehand,
+        Self::OverComb,
+    ];
+
+    /// Its name on the screen.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Blunt => "Blunt",
+            Self::Point => "Point",
+            Self::Notch => "Notch",
+            Self::Slide => "Slide",
+            Self::Freehand => "Freehand",
+            Self::OverComb => "Scissor over comb",
+        }
+    }
+
+    /// What it is and does, in a sentence. Vocabulary of the trade at large.
+    pub const fn sentence(self) -> &'static str {
+        match self {
+            Self::Blunt => "Blunt: straight across with closed ends, which leaves a full edge.",
+            Self::Point => {
+                "Point: the tips of the blades go into the ends, which softens the edge."
+            }
+            Self::Notch => {
+                "Notch: bites in a zigzag, bigger than pointing, which take bulk from the ends."
+            }
+            Self::Slide => {
+                "Slide: half-closed blades glide along the hair, which lets it grow longer down a slope."
+            }
+            Self::Freehand => {
+                "Freehand: no holding hand; hair is cut where it hangs, with no tension."
+            }
+            Self::OverComb => {
+                "Scissor over comb: the comb is the line, and the blades work along it."
+            }
+        }
+    }
+
+    /// The technique that a text names first, if it names one.
+    pub fn named_in(text: &str) -> Option<Self> {
+        let text = text.to_lowercase();
+        let at = |technique: &Self| Some((text.find(technique.key())?, *technique));
+        let first = Self::ALL.iter().filter_map(at).min_by_key(|(at, _)| *at);
+        first.map(|(_, technique)| technique)
+    }
+
+    /// How texts name it.
+    const fn key(self) -> &'static str {
+        match self {
+            Self::Blunt => "blunt",
+            Self::Point => "point",
+            Self::Notch => "notch",
+            Self::Slide => "slide",
+            Self::Freehand => "freehand",
+            Self::OverComb => "over comb",
+        }
+    }
+}
