@@ -19,6 +19,11 @@ try {
       await take("1-list-empty");
       await newExample(app, page);
       await take("2-head");
+      await page.getByRole("link", { name: "Talk it over first" }).click();
+      await page.getByRole("heading", { level: 1, name: "The client" }).waitFor();
+      for (const summary of await page.locator("main > details > summary").all()) await summary.click();
+      await take("2-client");
+      await page.goBack();
       await toPlan(page);
       await take("3-plan");
       const plan = page.url();

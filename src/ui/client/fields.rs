@@ -132,15 +132,15 @@ pub fn Typed(
 /// What is worth considering after the answers of one group.
 #[component]
 pub fn Considered(cut: RwSignal<SavedCut>, topic: Topic) -> impl IntoView {
-    let all = Memo::new(move |_| {
+    let all = move || {
         let mut all = cut.with(|cut| advice(&cut.consultation));
         all.retain(|one| one.topic == topic);
         all
-    });
+    };
     view! {
         <div aria-live="polite">
             {move || {
-                all.get()
+                all()
                     .into_iter()
                     .map(|one| view! { <p class="note" class:warn=one.warns>{kept().said(&one.text)}</p> })
                     .collect_view()

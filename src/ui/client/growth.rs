@@ -14,19 +14,8 @@ use leptos::{ev::MouseEvent, html, prelude::*};
 #[component]
 pub fn GrowthMarks(cut: RwSignal<SavedCut>) -> impl IntoView {
     let kept = kept();
-    let head = StoredValue::new(cut.with_untracked(SavedCut::head).or_else(|_| {
-        // Tapes that contradict each other are said on their own screen.
-        Head::from_tapes(&Tapes::default())
-    }));
-    let marks = Memo::new(move |_| cut.with(|cut| cut.consultation.marks.clone()));
-    let map = Memo::new(move |_| {
-        head.with_value(|head| {
-            let head = head.as_ref().ok()?;
-            Some(Drawn(marks.with(|marks| GrowthMap::new(head, marks))))
-        })
-    });
-    let growth = RwSignal::new(Growth::default());
-    let place = RwSignal::new(0_usize);
+    let growth = RwSignal::new(Growth::default().word().to_owned());
+    let place = RwSignal::new("0".to_owned());
     let said = RwSignal::new(String::new());
     let add = move |mark: Mark| {
         said.set(format!("Marked: {}.", described(&mark)));
@@ -45,17 +34,15 @@ pub fn GrowthMarks(cut: RwSignal<SavedCut>) -> impl IntoView {
             f64::from(ev.client_y()) - rect.top(),
         );
         let size = (rect.width(), rect.height());
-        let spot = head.with_value(|head| {
-            let head = head.as_ref().ok()?;
-            map.with_untracked(|map| map.as_ref()?.0.spot(head, at, size))
-        });
-        match spot {
-            Some(spot) => add(Mark::at(growth.get_untracked(), spot)),
+        let spot = cut.with_untracked(|cut| drawn(cut, |head, map| map.spot(head, at, size)));
+        match spot.flatten() {
+            Some(spot) => add(Mark::at(grows(&growth.get_untracked()), spot)),
             None => said.set("That is off the scalp. Tap within the hairline.".to_owned()),
         }
     };
     let add_named = move |_| {
-        if let Some(mark) = Mark::at_named(growth.get_untracked(), place.get_untracked()) {
+        let place = place.get_untracked().parse().unwrap_or_default();
+        if let Some(mark) = Mark::at_named(grows(&growth.get_untracked()), place) {
             add(mark);
         }
     };
@@ -63,15 +50,10 @@ pub fn GrowthMarks(cut: RwSignal<SavedCut>) -> impl IntoView {
         .iter()
         .map(|growth| (growth.word().to_owned(), growth.name().to_owned()))
         .collect();
-    let chosen = Signal::derive(move || growth.get().word().to_owned());
-    let choose = Callback::new(move |word: String| {
-        if let Some(one) = Growth::ALL.into_iter().find(|one| one.word() == word) {
-            growth.set(one);
-        }
-    });
+    let choose = Callback::new(move |word: String| growth.set(word));
     let option =
         |(i, name): (usize, &'static str)| view! { <option value=i.to_string()>{name}</option> };
-    let count = Memo::new(move |_| marks.with(Vec::len));
+    let count = Memo::new(move |_| cut.with(|cut| cut.consultation.marks.len()));
     let button = NodeRef::<html::Button>::new();
     let remove = Callback::new(move |i: usize| {
         kept.change(cut, |cut| {
@@ -86,14 +68,14 @@ pub fn GrowthMarks(cut: RwSignal<SavedCut>) -> impl IntoView {
         }
     });
     view! {
-        <Options ask="What grows there" name="growth" options=kinds chosen on_choose=choose/>
+        <Options ask="What grows there" name="growth" options=kinds chosen=growth on_choose=choose/>
         <div class="side-by-side">
             <figure class="figure">
                 <div
                     class="growth-map"
                     node_ref=picture
                     on:click=tap
-                    inner_html=move || map.with(|map| map.as_ref().map(|map| map.0.svg.clone()))
+                    inner_html=move || cut.with(|cut| drawn(cut, |_, map| map.svg.clone())).unwrap_or_default()
                 ></div>
                 <figcaption>"Tap the place on the map, seen from above. Or choose it by its name:"</figcaption>
             </figure>
@@ -102,7 +84,7 @@ pub fn GrowthMarks(cut: RwSignal<SavedCut>) -> impl IntoView {
                 <div class="field-and-button">
                     <select
                         id="growth-place"
-                        on:change=move |ev| place.set(event_target_value(&ev).parse().unwrap_or_default())
+                        on:change=move |ev| place.set(event_target_value(&ev))
                     >
                         {Mark::place_names().enumerate().map(option).collect_view()}
                     </select>
@@ -118,14 +100,21 @@ pub fn GrowthMarks(cut: RwSignal<SavedCut>) -> impl IntoView {
     }
 }
 
-/// A map; two are alike if they look alike.
-#[derive(Clone)]
-struct Drawn(GrowthMap);
+/// What `look` makes of the map of a cut; tapes that contradict each other are said on their own screen,
+/// and here the mean head stands for theirs.
+fn drawn<T>(cut: &SavedCut, look: impl FnOnce(&Head, &GrowthMap) -> T) -> Option<T> {
+    let head = cut
+        .head()
+        .or_else(|_| Head::from_tapes(&Tapes::default()))
+        .ok()?;
+    let map = GrowthMap::new(&head, &cut.consultation.marks);
+    Some(look(&head, &map))
+}
 
-impl PartialEq for Drawn {
-    fn eq(&self, other: &Self) -> bool {
-        self.0.svg == other.0.svg
-    }
+/// The growth of this word.
+fn grows(word: &str) -> Growth {
+    let mut all = Growth::ALL.into_iter();
+    all.find(|one| one.word() == word).unwrap_or_default()
 }
 
 fn described(mark: &Mark) -> String {
@@ -140,9 +129,12 @@ fn described(mark: &Mark) -> String {
 #[component]
 fn MarkRow(cut: RwSignal<SavedCut>, i: usize, remove: Callback<usize>) -> impl IntoView {
     let kept = kept();
-    let mark = Memo::new(move |_| cut.with(|cut| cut.consultation.marks.get(i).cloned()));
+    let mark = move || {
+        cut.with(|cut| cut.consultation.marks.get(i).cloned())
+            .unwrap_or_default()
+    };
     let text = Signal::derive(move || {
-        let mark = mark.get().unwrap_or_default();
+        let mark = mark();
         if mark.longer.trim().is_empty() {
             mark.longer().0.shown(kept.unit())
         } else {
@@ -157,8 +149,8 @@ fn MarkRow(cut: RwSignal<SavedCut>, i: usize, remove: Callback<usize>) -> impl I
             }
         });
     });
-    let name = move || mark.get().map(|mark| described(&mark));
-    let fault = move || mark.get().and_then(|mark| mark.longer().1);
+    let name = move || described(&mark());
+    let fault = move || mark().longer().1;
     view! {
         <li>
             <p class="mark-name">{name}</p>
