@@ -180,6 +180,22 @@ fn why_is_said_with_names() {
     );
 }
 
+/// No cut lengthens: what lies lower than the hair does is said to be so.
+#[test]
+fn hair_that_is_too_short_is_said() {
+    let case = Case::of(built_in("soft-layers-face-frame").unwrap());
+    let waist = Wish {
+        what: What::Front,
+        on: true,
+        at: Landmark::Waist.into(),
+        most: 0.0,
+    };
+    let goal = [waist.goal(&case.job())];
+    let answer = aim(&case.job(), &goal, &means_of(&case.plan)).unwrap();
+    let why = answer.why(0, &case.plan, Unit::Cm).unwrap();
+    assert_eq!(why, "The hair is not that long: no cut brings it there.");
+}
+
 /// Slopes are what they say: a cm of guide more moves the end by what was told.
 #[test]
 fn slopes_are_what_they_say() {

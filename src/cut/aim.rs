@@ -8,7 +8,7 @@
 //! and keeps each earlier goal as a bound of its own. What is found is then rounded to what a hand
 //! can do, and judged so.
 
-use super::fold::{CutError, Job, Outcome};
+use super::fold::{CutError, Job, Outcome, before};
 use super::goal::Goal;
 use super::hunt::{Bound, Hunt};
 use super::means::{Change, Means, Turns, by_hand};
@@ -32,6 +32,8 @@ pub struct Met {
     pub against: Vec<usize>,
     /// Whether none of those against it does it alone.
     pub together: bool,
+    /// Whether the hair is too short for it, uncut as it is.
+    pub too_short: bool,
     /// How much its miss changes for one more cm or degree of each of the means.
     pub sensitivity: Vec<f64>,
 }
@@ -200,13 +202,13 @@ impl Aiming {
 
     /// Begins the stage that is due.
     fn begin(&mut self, job: &Job<'_>) {
-        let before = |goal: usize| self.bounds[..goal].to_vec();
+        let earlier = |goal: usize| self.bounds[..goal].to_vec();
         self.hunt = match self.stage {
-            Stage::Meeting(goal) => Some(Hunt::from(goal, before(goal), &self.at)),
+            Stage::Meeting(goal) => Some(Hunt::from(goal, earlier(goal), &self.at)),
             Stage::Settling(goal) => {
                 let lifts = |m: &Means| m.turns == Turns::Elevation;
                 let still = self.search.means.iter().map(lifts).collect();
-                Some(Hunt::gently(goal, before(goal), &self.at, still))
+                Some(Hunt::gently(goal, earlier(goal), &self.at, still))
             }
             Stage::Telling => {
                 self.slopes = self.search.slopes(job, &self.at, TOLD, &|_| true);
@@ -215,7 +217,7 @@ impl Aiming {
             }
             Stage::Alone(goal) => Some(Hunt::whether(MET, goal, Vec::new(), &self.at)),
             Stage::Without(goal, other) => {
-                let mut others = before(goal);
+                let mut others = earlier(goal);
                 others.retain(|(g, _)| *g != other);
                 Some(Hunt::whether(MET, goal, others, &self.at))
             }
@@ -305,6 +307,7 @@ impl Aiming {
     pub fn answer(&self, job: &Job<'_>) -> Result<Aimed, AimError> {
         let outcome = self.search.outcome(job, &self.at)?;
         let misses = self.search.judged(job, &outcome)?;
+        let uncut = self.search.judged(job, &before(job))?;
         let told = |goal: usize| {
             let means = self.search.means.iter().zip(&self.slopes);
             means.map(|(m, slope)| slope[goal] / unit(m)).collect()
@@ -319,6 +322,9 @@ impl Aiming {
                     miss: misses[i],
                     against: self.against[i].0.clone(),
                     together: self.against[i].1,
+                    too_short: uncut.get(i).is_some_and(|&miss| {
+                        goal.at_a_place() && miss > MET && goal.loss(misses[i]) > MET
+                    }),
                     sensitivity: told(i),
                 })
                 .collect(),

@@ -13,6 +13,9 @@ impl Aimed {
     /// What a goal that gives way gives way to, or that nothing here can meet it; none if it is met.
     pub fn why(&self, goal: usize, plan: &Plan, unit: Unit) -> Option<String> {
         let met = self.goals.get(goal).filter(|met| met.gives_way())?;
+        if met.too_short {
+            return Some("The hair is not that long: no cut brings it there.".to_owned());
+        }
         if !met.against.is_empty() {
             let all = met.against.iter().filter_map(|&g| self.goals.get(g));
             let all: Vec<String> = all.map(|met| lower(&met.goal.asked(unit))).collect();

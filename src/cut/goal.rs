@@ -67,6 +67,11 @@ impl Goal {
         }
     }
 
+    /// Whether it is about where the hair of one place ends.
+    pub(super) const fn at_a_place(&self) -> bool {
+        matches!(self, Self::EndsAt { .. } | Self::NoShorter { .. })
+    }
+
     /// Whether it is about what comes off.
     pub const fn limits_off(&self) -> bool {
         matches!(self, Self::NoMoreOff(_))
