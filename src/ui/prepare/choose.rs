@@ -174,7 +174,7 @@ fn Take(cut: RwSignal<SavedCut>, id: String, name: String) -> impl IntoView {
     let asked = RwSignal::new(false);
     let own = id.clone();
     let take = Callback::new(move |()| {
-        kept.change(cut, |cut| {
+        kept.edit(cut, |cut| {
             cut.plan.clone_from(&own);
             cut.own = None;
         });
