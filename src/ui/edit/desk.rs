@@ -11,7 +11,7 @@ use leptos::prelude::*;
 use std::sync::Arc;
 
 /// Places of the scalp that are let down while a hand drags, and when it rests.
-const DRAGGED: usize = 160;
+const DRAGGED: usize = 128;
 const RESTED: usize = 400;
 
 /// What is shared by what stands on the desk.
