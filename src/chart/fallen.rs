@@ -159,7 +159,7 @@ pub fn fallen_picture(stage: &Stage, fallen: &Fallen, title: &str) -> String {
         stage.view_box,
         escaped(title),
         stage.body,
-        path("d-fallen", &fallen.hair),
+        path("d-hairs", &fallen.hair),
         path("d-ends", &fallen.ends),
         path("d-weight", &fallen.weight),
     )

@@ -21,7 +21,7 @@ async function toEditor(options) {
 
 const openStep = (page, name) => page.locator(".steps").getByRole("button", { name }).click();
 const cutAt = (page) => page.locator(".desk-numbers dd").nth(1).innerText();
-const hair = (page) => page.locator(".d-fallen").getAttribute("d");
+const hair = (page) => page.locator(".d-hairs").getAttribute("d");
 
 test("a guide is changed, taken back and compared with how it came", async () => {
   const { context, page, seen } = await toEditor();
@@ -30,14 +30,14 @@ test("a guide is changed, taken back and compared with how it came", async () =>
   const longer = page.getByLabel("Leave it longer than the guide by");
   await longer.fill("3 cm");
   await longer.press("Enter");
-  await page.waitForFunction((old) => document.querySelector(".d-fallen").getAttribute("d") !== old, fall);
+  await page.waitForFunction((old) => document.querySelector(".d-hairs").getAttribute("d") !== old, fall);
   assert.notEqual(await cutAt(page), length);
   await page.getByRole("button", { name: "Undo" }).click();
-  await page.waitForFunction((old) => document.querySelector(".d-fallen").getAttribute("d") === old, fall);
+  await page.waitForFunction((old) => document.querySelector(".d-hairs").getAttribute("d") === old, fall);
   assert.equal(await cutAt(page), length);
   assert.equal(await longer.inputValue(), "0 cm");
   await page.getByRole("button", { name: "Redo" }).click();
-  await page.waitForFunction((old) => document.querySelector(".d-fallen").getAttribute("d") !== old, fall);
+  await page.waitForFunction((old) => document.querySelector(".d-hairs").getAttribute("d") !== old, fall);
 
   // It is kept, and so is what can be taken back.
   await page.reload();

@@ -23,7 +23,7 @@ pub(super) fn WishList(aimer: Aimer) -> impl IntoView {
         let row = |(i, what)| view! { <WishRow aimer what first={i == 0} last={i + 1 == last}/> };
         order.into_iter().enumerate().map(row).collect_view()
     };
-    view! { <ol class="wishes">{rows}</ol> }
+    view! { <ol class="wish-list">{rows}</ol> }
 }
 
 #[component]

@@ -250,7 +250,7 @@ fn Edges(desk: Desk) -> impl IntoView {
     view! {
         <details class="edges">
             <summary>"Its edges, one by one"</summary>
-            <ul class="marks">{rows}</ul>
+            <ul class="edge-list">{rows}</ul>
             <div class="pair">
                 <crate::ui::parts::Pick id="edge-side" label="Side" options=texts(&names::SIDES_OF_LINE)
                     chosen=Signal::derive(move || Some(side.get())) on_choose=Callback::new(move |i| side.set(i))/>
@@ -347,7 +347,7 @@ fn Wedges(desk: Desk) -> impl IntoView {
         })
     };
     view! {
-        <ul class="marks">{rows}</ul>
+        <ul class="edge-list">{rows}</ul>
         <button type="button" on:click=add>"Add an edge"</button>
     }
 }

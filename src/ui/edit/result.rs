@@ -127,7 +127,7 @@ fn FallenPicture(desk: Desk, seen: Memo<Result<Seen, super::desk::Stopped>>) -> 
             view! {
                 <svg class="drawing fallen" role="img" aria-label=told viewBox=stage.view_box>
                     <g inner_html=stage.body></g>
-                    <path class="d-fallen" d=move || moving(|f| &f.hair)></path>
+                    <path class="d-hairs" d=move || moving(|f| &f.hair)></path>
                     <path class="d-ends" d=move || moving(|f| &f.ends)></path>
                     <path class="d-weight-before" d=before></path>
                     <path class="d-weight" d=move || moving(|f| &f.weight)></path>

@@ -7,7 +7,12 @@ use leptos::prelude::*;
 
 /// Undo and redo, as buttons and as keys (Ctrl or Command with Z; with Shift, or Y, forward).
 #[component]
-pub fn UndoBar(cut: RwSignal<SavedCut>) -> impl IntoView {
+pub fn UndoBar(
+    cut: RwSignal<SavedCut>,
+    /// Whether it stands only where there is something to take back or do again.
+    #[prop(optional)]
+    quiet: bool,
+) -> impl IntoView {
     let kept = kept();
     let can = move |look: fn(&crate::plan::History) -> bool| {
         let typed = cut.with(|cut| !cut.unread.is_empty());
@@ -34,8 +39,9 @@ pub fn UndoBar(cut: RwSignal<SavedCut>) -> impl IntoView {
         ev.prevent_default();
     });
     on_cleanup(move || keys.remove());
+    let nothing = move || quiet && cannot_undo() && cannot_redo();
     view! {
-        <div class="undo" role="group" aria-label="Changes">
+        <div class="undo" role="group" aria-label="Changes" hidden=nothing>
             <button type="button" disabled=cannot_undo on:click=move |_| kept.undo(cut)>
                 <span aria-hidden="true">"↶ "</span>"Undo"
             </button>

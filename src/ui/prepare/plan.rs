@@ -55,7 +55,7 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
             <A href=format!("/cut/{id}/aim") attr:class="button">"Aim backwards"</A>
             <A href=format!("/cut/{id}/compare") attr:class="button">"Compare"</A>
         </nav>
-        <UndoBar cut/>
+        <div class="edit-bar"><UndoBar cut quiet=true/></div>
         <p>{plan.about}</p>
         <p class="soft">{plan.suits}</p>
         <Knowing plan=shown.get_value()/>
