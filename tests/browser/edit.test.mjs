@@ -2,8 +2,8 @@
 // typed lost; lengths, fall and weight that follow a dragging hand.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { newExample, toPlan } from "./flow.mjs";
-import { shot, start, violations } from "./harness.mjs";
+import { newExample, offer, toPlan } from "./flow.mjs";
+import { open, shot, start, violations } from "./harness.mjs";
 
 let app;
 before(async () => { app = await start(); });
@@ -135,6 +135,32 @@ test("what is invalid is said where it is, and nothing typed is lost", async () 
     await page.getByRole("button", { name: "Undo" }).click();
   }
   assert.equal(await page.locator(".steps li").count(), 4);
+  assert.deepEqual(seen.errors, []);
+  await context.close();
+});
+
+test("a changed plan has a name of its own and is offered to the next cut", async () => {
+  const { context, page, seen } = await toEditor();
+  await page.getByLabel("Name of the plan").fill("Layers, mine <b>");
+  await openStep(page, /Sides to the parting/);
+  await page.locator("#elevation").fill("60");
+  await page.locator("#elevation").press("Enter");
+  const length = await cutAt(page);
+  await open(app, page, "/");
+  await page.getByText("Layers, mine <b>").waitFor();
+  await page.getByRole("button", { name: "New cut" }).click();
+  await page.getByRole("link", { name: "On to the plan" }).click();
+  await page.getByRole("link", { name: "Choose another cut" }).click();
+  await page.getByRole("heading", { level: 2, name: "Your own" }).waitFor();
+  await offer(page, "Layers, mine <b>").click();
+  await page.getByRole("button", { name: "Take this cut" }).click();
+  await page.getByRole("heading", { level: 1, name: "Layers, mine <b>" }).waitFor();
+  await page.getByRole("link", { name: "Change it" }).click();
+  await openStep(page, /Sides to the parting/);
+  assert.equal(await page.locator("#elevation").inputValue(), "60°");
+  assert.notEqual(await cutAt(page), length, "another head, other lengths");
+  await page.getByRole("button", { name: "Undo" }).click();
+  assert.equal(await page.getByLabel("Name of the plan").inputValue(), "Soft layers with a face frame");
   assert.deepEqual(seen.errors, []);
   await context.close();
 });

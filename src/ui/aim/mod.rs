@@ -152,7 +152,7 @@ fn AimForm(cut: RwSignal<SavedCut>, standing: Standing) -> impl IntoView {
             "Say where things should end. The engine looks for the lengths and holds that do it, and says what gives way."
         </p>
         {begun.then(|| view! {
-            <p class="note">"This cut has begun: sections already cut keep what was cut."</p>
+            <p class="note">"This cut has begun: if you take an answer, sections that are done are held against it from now on."</p>
         })}
         <div class="side-by-side aim">
             <AimPicture aimer/>

@@ -46,15 +46,21 @@ fn EditForm(cut: RwSignal<SavedCut>) -> impl IntoView {
     let desk = Desk::of(cut);
     let id = cut.with_untracked(|cut| cut.id.clone());
     let begun = cut.with_untracked(|cut| cut.walk.is_some());
-    let name = move || super::kept::kept().said(&desk.plan().name);
+    let name = move || desk.plan().name;
     // The form stays while steps change under it, and with it what of it is open.
     let there = Memo::new(move |_| desk.of_step(|_, _| ()).is_some());
     view! {
         <Stages id=id.clone() here=Stage::Plan/>
         <h1>"Change the plan"</h1>
-        <p class="soft">{name}</p>
+        <label for="plan-name">"Name of the plan"</label>
+        <input type="text" id="plan-name" autocomplete="off" prop:value=name
+            on:change=move |ev| {
+                let name = event_target_value(&ev);
+                desk.change(|plan| plan.name = name);
+            }
+        />
         {begun.then(|| view! {
-            <p class="note">"This one is being cut: what is done stays as it was cut, and what is still to come follows the changed plan."</p>
+            <p class="note">"This one is being cut. Sections that are done are held against the changed plan from now on; what you measured stays."</p>
         })}
         <div class="edit-bar">
             <UndoBar cut/>

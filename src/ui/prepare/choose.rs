@@ -1,11 +1,11 @@
-//! The library: which of the built-in cuts it is to be, each on this head.
+//! The library: which of the built-in cuts, or of those changed before, it is to be, each on this head.
 
 use crate::chart::shape_picture;
 use crate::cut::Measured;
 use crate::fall::View;
 use crate::measure::graduation;
-use crate::plan::{Group, Plan, built_ins};
-use crate::store::SavedCut;
+use crate::plan::{Choices, Group, Plan, built_ins};
+use crate::store::{Listed, SavedCut};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::{Kept, kept};
 use crate::ui::words;
@@ -53,33 +53,81 @@ struct Shape {
     said: String,
 }
 
-type Waiting = (String, RwSignal<Shape>);
+/// A plan on offer.
+#[derive(Clone)]
+struct Offered {
+    /// As it is kept.
+    plan: Plan,
+    /// What was chosen in it; as it comes if nothing is said.
+    choices: Option<Choices>,
+    /// The title of the saved cut that it was changed for; none of a built-in one.
+    from: Option<String>,
+}
+
+impl Offered {
+    /// Puts it into a cut.
+    fn put(self, cut: &mut SavedCut) {
+        cut.plan.clone_from(&self.plan.id);
+        cut.own = self.from.is_some().then(|| Box::new(self.plan));
+        if let Some(choices) = self.choices {
+            cut.choices = choices;
+        }
+    }
+}
+
+/// Plans that were changed for other saved cuts, the last saved first.
+fn changed_before(cut: &SavedCut) -> Vec<Offered> {
+    let others = kept().store().list().unwrap_or_default();
+    let own = |listed| match listed {
+        Listed::Cut(other) if other.id != cut.id => Some(Offered {
+            plan: *other.own?,
+            choices: Some(other.choices),
+            from: Some(other.title),
+        }),
+        _ => None,
+    };
+    others.into_iter().filter_map(own).collect()
+}
+
+type Waiting = (Offered, RwSignal<Shape>);
 
 /// All cuts, sorted by kind.
 #[component]
 fn Library(cut: RwSignal<SavedCut>) -> impl IntoView {
     let kept = kept();
     let usage = kept.usage_now();
-    let plans: Vec<Plan> = built_ins().into_iter().map(|p| p.said(usage)).collect();
+    let built_in = |plan| Offered {
+        plan,
+        choices: None,
+        from: None,
+    };
+    let all: Vec<Offered> = built_ins().into_iter().map(built_in).collect();
     let mut waiting = Vec::new();
-    let mut group = |group: Group| {
-        let mut row = |plan: &Plan| {
-            let shape = RwSignal::new(Shape::default());
-            waiting.push((plan.id.clone(), shape));
-            view! { <Offer cut plan=plan.clone() shape/> }
-        };
-        let ours = plans.iter().filter(|plan| plan.group() == group);
-        let rows = ours.map(&mut row).collect_view();
+    let mut row = |offered: Offered| {
+        let shape = RwSignal::new(Shape::default());
+        waiting.push((offered.clone(), shape));
+        view! { <Offer cut offered shape/> }
+    };
+    let mut group = |title: String, ours: Vec<Offered>| {
+        let rows = ours.into_iter().map(&mut row).collect_view();
         view! {
-            <h2>{kept.said(group.title())}</h2>
+            <h2>{title}</h2>
             <ul class="offers">{rows}</ul>
         }
     };
-    let groups = Group::ALL.map(&mut group).collect_view();
+    let yours = cut.with_untracked(changed_before);
+    let yours = (!yours.is_empty()).then(|| group("Your own".to_owned(), yours));
+    let groups = Group::ALL.map(|of| {
+        let here = |offered: &&Offered| offered.plan.clone().said(usage).group() == of;
+        let ours = all.iter().filter(here).cloned().collect();
+        group(kept.said(of.title()), ours)
+    });
+    let groups = groups.collect_view();
     draw_next(kept, cut.get_untracked(), waiting.into_iter());
     view! {
         <p class="soft">"Each as it would fall on this head, seen from the left. Open one to read about it."</p>
         <p class="note soft">{graduation(usage)}</p>
+        {yours}
         {groups}
     }
 }
@@ -87,22 +135,21 @@ fn Library(cut: RwSignal<SavedCut>) -> impl IntoView {
 /// Works out one picture after the other, so that the screen never waits for them; stops once the
 /// screen is left.
 fn draw_next(kept: Kept, cut: SavedCut, mut waiting: std::vec::IntoIter<Waiting>) {
-    let Some((plan, shape)) = waiting.next() else {
+    let Some((offered, shape)) = waiting.next() else {
         return;
     };
     let next = move || {
-        if shape.try_set(on_this_head(kept, &cut, &plan)).is_none() {
+        if shape.try_set(on_this_head(kept, &cut, offered)).is_none() {
             draw_next(kept, cut, waiting);
         }
     };
     set_timeout(next, Duration::ZERO);
 }
 
-/// A built-in plan on the head of this cut.
-fn on_this_head(kept: Kept, cut: &SavedCut, plan: &str) -> Shape {
+/// A plan on offer on the head of this cut.
+fn on_this_head(kept: Kept, cut: &SavedCut, offered: Offered) -> Shape {
     let mut cut = cut.clone();
-    cut.plan = plan.to_owned();
-    cut.own = None;
+    offered.put(&mut cut);
     let worked_out = || {
         let ready = kept.ready(&cut).ok()?;
         let outcome = ready.outcome(&Measured::new()).ok()?;
@@ -117,8 +164,11 @@ fn on_this_head(kept: Kept, cut: &SavedCut, plan: &str) -> Shape {
 
 /// One cut on offer: a line, and all that is worth knowing once it is opened.
 #[component]
-fn Offer(cut: RwSignal<SavedCut>, plan: Plan, shape: RwSignal<Shape>) -> impl IntoView {
-    let taken = cut.with_untracked(|cut| cut.plan == plan.id);
+fn Offer(cut: RwSignal<SavedCut>, offered: Offered, shape: RwSignal<Shape>) -> impl IntoView {
+    let kept = kept();
+    let plan = offered.plan.clone().said(kept.usage_now());
+    let built_in = offered.from.is_none();
+    let taken = built_in && cut.with_untracked(|cut| cut.plan == plan.id && cut.own.is_none());
     let picture = move || shape.with(|shape| shape.picture.clone());
     let said = move || shape.with(|shape| shape.said.clone());
     let line = |name: &'static str, text: String| {
@@ -130,9 +180,11 @@ fn Offer(cut: RwSignal<SavedCut>, plan: Plan, shape: RwSignal<Shape>) -> impl In
             view! { <div><dt>{name}</dt><dd><ul>{items.collect_view()}</ul></dd></div> }
         })
     };
-    let kept = kept();
     let cautions: Vec<String> = plan.cautions().map(|c| kept.said(c.sentence())).collect();
-    let short = format!("{} minutes · {}", plan.minutes, plan.in_short());
+    let short = match &offered.from {
+        Some(title) => format!("Changed for “{title}”"),
+        None => format!("{} minutes · {}", plan.minutes, plan.in_short()),
+    };
     let step = |step: &crate::plan::Step| {
         view! { <li>{step.title.clone()} ": " <span class="soft">{step.words.comb.clone()}</span></li> }
     };
@@ -160,7 +212,7 @@ fn Offer(cut: RwSignal<SavedCut>, plan: Plan, shape: RwSignal<Shape>) -> impl In
                     {line("Time", format!("About {} minutes of cutting.", plan.minutes))}
                     <div><dt>"Steps"</dt><dd><ol>{steps}</ol></dd></div>
                 </dl>
-                <Take cut id=plan.id name=plan.name/>
+                <Take cut offered name=plan.name/>
             </details>
         </li>
     }
@@ -168,16 +220,13 @@ fn Offer(cut: RwSignal<SavedCut>, plan: Plan, shape: RwSignal<Shape>) -> impl In
 
 /// Takes a cut; asks first if changes to the plan would go.
 #[component]
-fn Take(cut: RwSignal<SavedCut>, id: String, name: String) -> impl IntoView {
+fn Take(cut: RwSignal<SavedCut>, offered: Offered, name: String) -> impl IntoView {
     let kept = kept();
     let navigate = use_navigate();
     let asked = RwSignal::new(false);
-    let own = id.clone();
     let take = Callback::new(move |()| {
-        kept.edit(cut, |cut| {
-            cut.plan.clone_from(&own);
-            cut.own = None;
-        });
+        let offered = offered.clone();
+        kept.edit(cut, |cut| offered.put(cut));
         let back = cut.with_untracked(|cut| format!("/cut/{}/plan", cut.id));
         navigate(&back, Default::default());
     });
