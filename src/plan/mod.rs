@@ -3,6 +3,8 @@
 //! A plan says *what* to do in the trade's terms; [`crate::cut`] works out what that means on one
 //! head. Built-in plans are JSON files under `cuts/`, one a cut, in our own words. Partings
 //! are laid on a head here (`lines`, `patch`, `sections`); how hair is held over them is the fold's.
+//! A plan may be changed, and contradict itself meanwhile: `arrange` moves its steps, `faults` says
+//! what is wrong where, `history` takes changes back, `told` says a hold in words.
 //! Depends on measures, the head and the hair.
 
 mod arrange;

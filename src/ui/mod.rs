@@ -1,8 +1,9 @@
 //! The screens: one folder a flow, and the controls they share.
 //!
-//! `list` finds a cut, `prepare` takes the head and fits the plan, `chair` walks through it and looks
-//! back. Screens hold no arithmetic: they ask the core and write down what it says. Only this room
-//! and `store` know the browser.
+//! `list` finds a cut, `prepare` takes the head and fits a plan from the library, `client` is the
+//! consultation, `edit` changes the plan, `compare` lays two side by side, `aim` looks for the holds,
+//! `chair` walks through it and looks back. Screens hold no arithmetic: they ask the core and write
+//! down what it says. Only this room and `store` know the browser.
 
 mod aim;
 mod chair;
