@@ -11,7 +11,7 @@ use tautline::consult::{Ask, Consultation, Growth, Mark, Topic, Zone, advice};
 use tautline::cut::{Finding, Job, Measured, Outcome, SectionCut, What, cut, findings};
 use tautline::hair::{CutAt, Hair, Reason, State, Turn};
 use tautline::head::{Head, Landmark, Region, Side, Spot};
-use tautline::plan::{Choices, Parting, Plan, built_in, built_ins};
+use tautline::plan::{Choices, Parting, Plan, Value, built_in, built_ins};
 use tautline::store::SavedCut;
 
 /// A tenth of a millimetre, cm.
@@ -357,6 +357,32 @@ fn two_goes_double_the_fringe_and_end_at_the_same_lengths() {
     // A plan that has a step of that name already.
     let again = twice.plan(twice.plan(built_in("straight-fringe").unwrap()).unwrap());
     assert_eq!(again.unwrap().steps.len(), 5);
+}
+
+#[test]
+fn wishes_answer_what_a_plan_asks_of_front_and_outline() {
+    let wishes = said(&[
+        (Ask::EndsAt(Zone::Front), "chin"),
+        (Ask::EndsAt(Zone::Back), "chest"),
+    ]);
+    let answer = |plan: &str, choice: &str, choices: &Choices| {
+        let plan = built_in(plan).unwrap();
+        wishes.choices(&plan, choices).value(&plan, choice).unwrap()
+    };
+    let none = Choices::default();
+    let at = |landmark| Value::Landmark(landmark);
+    let layers = answer("soft-layers-face-frame", "landmark", &none);
+    assert_eq!(layers, at(Landmark::Chin));
+    let long = answer("one-length-long", "landmark", &none);
+    assert_eq!(long, at(Landmark::Chest));
+    // What the plan does not offer is no answer, and one given in the plan wins.
+    let fringe = answer("curtain-fringe", "landmark", &none);
+    assert_eq!(fringe, at(Landmark::Brow));
+    let plan = built_in("soft-layers-face-frame").unwrap();
+    let mut chosen = Choices::default();
+    chosen.set(&plan, "landmark", "cheekbone").unwrap();
+    let layers = answer("soft-layers-face-frame", "landmark", &chosen);
+    assert_eq!(layers, at(Landmark::Cheekbone));
 }
 
 #[test]

@@ -26,6 +26,7 @@ fn worn(plan: &Plan, parting: &str, turned: bool) -> Plan {
         ask: String::new(),
         kind: Kind::Parting,
         default: parting.to_owned(),
+        settles: None,
     });
     if turned {
         for step in &mut plan.steps {

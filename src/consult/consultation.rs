@@ -6,7 +6,7 @@ use crate::cut::Agreed;
 use crate::hair::{Allowance, FallsTo, Hair, Reason, State};
 use crate::head::{Head, Landmark, Region, Side, Spot};
 use crate::measure::{Length, LengthError, Unit, read_length};
-use crate::plan::{Choices, Kind, Plan, landmark_word};
+use crate::plan::{Choices, Kind, Plan, Settles, landmark_word};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -200,15 +200,16 @@ impl Consultation {
     /// The choices of a plan; what was not chosen there but said here is taken from here.
     pub fn choices(&self, plan: &Plan, choices: &Choices) -> Choices {
         let mut all = choices.clone();
-        let parting = self.answer(Ask::Parting);
-        if parting.is_empty() {
-            return all;
-        }
         for choice in &plan.choices {
-            let asks = matches!(choice.kind, Kind::Parting | Kind::SideParting);
-            if asks && !choices.is_answered(choice) {
-                // The middle is no answer to where a parting beside it lies.
-                let _ = all.set(plan, &choice.id, parting);
+            let ask = match (&choice.kind, choice.settles) {
+                (Kind::Parting | Kind::SideParting, _) => Ask::Parting,
+                (Kind::Landmark { .. }, Some(Settles::Front)) => Ask::EndsAt(Zone::Front),
+                (Kind::Landmark { .. }, Some(Settles::Outline)) => Ask::EndsAt(Zone::Back),
+                _ => continue,
+            };
+            if !choices.is_answered(choice) {
+                // A wish that the plan does not offer is no answer to it.
+                let _ = all.set(plan, &choice.id, self.answer(ask));
             }
         }
         all

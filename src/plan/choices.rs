@@ -19,6 +19,19 @@ pub struct Choice {
     pub kind: Kind,
     /// The answer until the person gives one, as it would be typed.
     pub default: String,
+    /// What of the shape it settles, if a client's wish may answer it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub settles: Option<Settles>,
+}
+
+/// What of the shape a choice settles.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Settles {
+    /// Where the front ends.
+    Front,
+    /// Where the back, or all of the outline, ends.
+    Outline,
 }
 
 /// What kind of answer a choice takes.

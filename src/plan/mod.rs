@@ -24,7 +24,7 @@ mod technique;
 mod texts;
 mod told;
 
-pub use choices::{Choice, ChoiceError, Choices, Kind, Parting, Value, landmark_word};
+pub use choices::{Choice, ChoiceError, Choices, Kind, Parting, Settles, Value, landmark_word};
 pub use faults::{Fault, Field, LONGER, SPACING};
 pub use history::{Change, History, Sketch};
 pub use holds::{

@@ -41,6 +41,7 @@ pub fn plan(before: &str, steps: Vec<Step>) -> Plan {
                 ],
             },
             default: before.to_owned(),
+            settles: None,
         }],
         steps,
     }
