@@ -89,6 +89,7 @@ fn fringe(degrees: f64, sides: Sides, parting: &str) -> (Plan, Choices) {
         ask: String::new(),
         kind: Kind::Parting,
         default: "centre".to_owned(),
+        settles: None,
     });
     let choices = chosen(&plan, &[("parting", parting)]);
     (plan, choices)
