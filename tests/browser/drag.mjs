@@ -2,8 +2,8 @@
 //
 // Every cut whose steps have an elevation, every such step, in a phone-sized page; first as fast as
 // this machine is, then slowed 4 times. A sample runs from the slider's input event in a frame to
-// the end of that frame, when lengths, fall and weight are painted.
-import { newExample, toPlan } from "./flow.mjs";
+// the end of that frame, when lengths, fall and weight are painted. Then the next section at the chair.
+import { newExample, toChair, toPlan } from "./flow.mjs";
 import { start } from "./harness.mjs";
 
 const PLANS = process.argv.slice(2);
@@ -41,6 +41,19 @@ function drag(page) {
   });
 }
 
+// Presses Done; → milliseconds until the frame in which the next section is painted.
+function nextSection() {
+  return new Promise((done) => {
+    requestAnimationFrame(() => {
+      const before = performance.now();
+      document.querySelector(".done").click();
+      const { port1, port2 } = new MessageChannel();
+      port1.onmessage = () => done(performance.now() - before);
+      port2.postMessage(0);
+    });
+  });
+}
+
 const app = await start();
 const { page, context, seen } = await app.newPhone();
 const cdp = await context.newCDPSession(page);
@@ -71,6 +84,15 @@ for (const plan of PLANS.length > 0 ? PLANS : USUAL) {
     await cdp.send("Emulation.setCPUThrottlingRate", { rate: 1 });
   }
 }
+// At the chair: from the tap on Done to the next section on the screen.
+await page.goto(`${app.url}/cut/${id}/plan`);
+await page.getByRole("table").waitFor();
+await toChair(page);
+await cdp.send("Emulation.setCPUThrottlingRate", { rate: 4 });
+const sections = [];
+for (let i = 0; i < 8; i += 1) sections.push(await page.evaluate(nextSection));
+console.log(`next section, slowed 4x: median ${quantile(sections, 0.5).toFixed(0)} ms, most ${Math.max(...sections).toFixed(0)} ms`);
+
 for (const rate of [1, 4]) {
   const [half, most] = [0.5, 0.95].map((q) => quantile(all[rate], q).toFixed(1));
   console.log(`all, slowed ${rate}x: median ${half} ms, 95 % ${most} ms of ${all[rate].length} moves`);

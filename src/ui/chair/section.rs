@@ -10,13 +10,14 @@ use crate::ui::kept::{kept, now};
 use crate::ui::parts::{LengthField, Picture, left_on};
 use crate::ui::words;
 use leptos::prelude::*;
+use std::sync::Arc;
 
 /// The section at `place` of the outcome.
 #[component]
 pub fn SectionView(
     cut: RwSignal<SavedCut>,
     ready: StoredValue<Ready>,
-    outcome: Outcome,
+    outcome: Arc<Outcome>,
     place: usize,
 ) -> impl IntoView {
     let section = outcome.sections[place].clone();

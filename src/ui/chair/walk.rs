@@ -2,7 +2,7 @@
 
 use super::before::BeforeYouCut;
 use super::section::SectionView;
-use crate::cut::{CutError, Outcome, SectionKey};
+use crate::cut::{CutError, Measured, Outcome, SectionKey};
 use crate::store::{Ready, SavedCut};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::{kept, now};
@@ -11,6 +11,7 @@ use leptos::prelude::*;
 use leptos_router::NavigateOptions;
 use leptos_router::components::A;
 use leptos_router::hooks::use_navigate;
+use std::sync::Arc;
 
 /// The walk of one cut.
 #[component]
@@ -38,8 +39,12 @@ pub fn WalkScreen() -> impl IntoView {
 
 /// The plan as it goes on from what was measured so far.
 pub fn followed(cut: &SavedCut, ready: &Ready) -> Result<Outcome, CutError> {
-    let measured = cut.walk.as_ref().map(Walk::measured).unwrap_or_default();
-    ready.outcome(&measured)
+    ready.outcome(&measured(cut))
+}
+
+/// What was measured so far.
+fn measured(cut: &SavedCut) -> Measured {
+    cut.walk.as_ref().map(Walk::measured).unwrap_or_default()
 }
 
 #[component]
@@ -106,14 +111,24 @@ fn Due(
             .get()
             .is_some_and(|place| place + 1 == keys.with_value(Vec::len))
     };
-    let section = move |place: usize| {
-        let outcome = cut.with_untracked(|cut| ready.with_value(|ready| followed(cut, ready)));
-        match outcome {
-            Ok(outcome) => view! { <SectionView cut ready outcome place/> }.into_any(),
-            Err(why) => {
-                view! { <p class="note warn" role="alert">{why.to_string()}</p> }.into_any()
-            }
+    // Worked out again only when something was measured, not at every section.
+    let last_worked = StoredValue::new(None::<(Measured, Arc<Outcome>)>);
+    let worked_out = move || {
+        let measured = cut.with_untracked(measured);
+        let kept = last_worked.with_value(|last| match last {
+            Some((of, outcome)) if *of == measured => Some(Arc::clone(outcome)),
+            _ => None,
+        });
+        if let Some(outcome) = kept {
+            return Ok(outcome);
         }
+        let outcome = Arc::new(ready.with_value(|ready| ready.outcome(&measured))?);
+        last_worked.set_value(Some((measured, Arc::clone(&outcome))));
+        Ok::<_, CutError>(outcome)
+    };
+    let section = move |place: usize| match worked_out() {
+        Ok(outcome) => view! { <SectionView cut ready outcome place/> }.into_any(),
+        Err(why) => view! { <p class="note warn" role="alert">{why.to_string()}</p> }.into_any(),
     };
     view! {
         <nav class="walk-top" aria-label="Leave the chair">
