@@ -8,6 +8,7 @@ use proptest::prelude::*;
 use tautline::cut::{Job, Live, Measured, TOLD, before, cut};
 use tautline::hair::Hair;
 use tautline::head::{Head, Landmark};
+use tautline::measure::Unit;
 use tautline::plan::{
     Choices, Field, Given, Held, History, Plan, Rule, Sides, Sketch, built_in, built_ins,
 };
@@ -312,7 +313,7 @@ fn words_follow_the_hold() {
         cut.elevation.degrees = 60.0;
     }
     plan.forget_words(1, &written);
-    let told = plan.clone().told();
+    let told = plan.clone().told(Unit::Cm);
     assert_eq!(told.steps[1].words.fingers, "Mine.");
     assert!(
         told.steps[1].words.comb.contains("60°"),
@@ -329,7 +330,7 @@ fn words_follow_the_hold() {
     // Every way to hold has words for all three.
     for kind in 0..7 {
         plan.steps[1].held = plan.steps[1].held.as_kind(kind);
-        let words = plan.words(1);
+        let words = plan.words(1, Unit::Inches);
         assert!(
             ![&words.comb, &words.fingers, &words.guide]
                 .iter()

@@ -1,11 +1,12 @@
 //! What is wrong with a plan on this head, each in a plain sentence.
 
 use super::fold::{CutError, Job, Outcome};
+use super::height::fine;
 use super::section::SectionKey;
 use crate::geometry::Vec3;
 use crate::hair::FallsTo;
 use crate::head::{Landmark, Region, Regions, Sample, Side};
-use crate::measure::Length;
+use crate::measure::{CM_PER_INCH, Length, Unit};
 use crate::plan::{Area, Covers, Plan, Sides, Step};
 
 /// What was agreed with the client.
@@ -18,10 +19,9 @@ pub struct Agreed {
 }
 
 /// Something to look at before the first cut.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Finding {
     /// A section is cut shorter than agreed.
-    #[error("{name} ({side}) would hang {by:.1} cm shorter than agreed.", side = .key.side.word())]
     TooShort {
         /// The section.
         key: SectionKey,
@@ -31,7 +31,6 @@ pub enum Finding {
         by: f64,
     },
     /// Hair of a place would end above a landmark it was promised to reach.
-    #[error("Hair of {place}, promised to reach the {}, would end {by:.1} cm above it.", spoken(.landmark))]
     TooHigh {
         /// Where it grows, as the trade says it.
         place: &'static str,
@@ -41,7 +40,6 @@ pub enum Finding {
         by: f64,
     },
     /// None of a section's hair reaches its line.
-    #[error("{name} ({side}) is too short to reach the line: nothing is cut there.", side = .key.side.word())]
     NeverReaches {
         /// The section.
         key: SectionKey,
@@ -49,7 +47,6 @@ pub enum Finding {
         name: String,
     },
     /// No step cuts this part of the scalp.
-    #[error("No step cuts about {area:.0} cm² of {}.", place(.region))]
     Uncovered {
         /// Where.
         region: Region,
@@ -57,9 +54,6 @@ pub enum Finding {
         area: f64,
     },
     /// A later step cuts off what an earlier one had cut to its length.
-    #[error(
-        "“{later}” shortens again what “{earlier}” has cut, by up to {by:.1} cm. If that is wanted, say so in the step."
-    )]
     Contested {
         /// The earlier step's title.
         earlier: String,
@@ -69,13 +63,59 @@ pub enum Finding {
         by: f64,
     },
     /// A step is cut on one side only.
-    #[error("“{step}” is cut on the {side} only, and no step does the same on the other side.", side = .side.word())]
     OneSided {
         /// The step's title.
         step: String,
         /// Its side.
         side: Side,
     },
+}
+
+impl Finding {
+    /// It in a sentence, its lengths in the unit.
+    pub fn said(&self, unit: Unit) -> String {
+        match self {
+            Self::TooShort { key, name, by } => format!(
+                "{name} ({}) would hang {} shorter than agreed.",
+                key.side.word(),
+                fine(*by, unit)
+            ),
+            Self::TooHigh {
+                place,
+                landmark,
+                by,
+            } => format!(
+                "Hair of {place}, promised to reach the {}, would end {} above it.",
+                spoken(landmark),
+                fine(*by, unit)
+            ),
+            Self::NeverReaches { key, name } => format!(
+                "{name} ({}) is too short to reach the line: nothing is cut there.",
+                key.side.word()
+            ),
+            Self::Uncovered { region, area } => {
+                let area = match unit {
+                    Unit::Cm => format!("{area:.0} cm²"),
+                    Unit::Inches => format!("{:.0} in²", area / (CM_PER_INCH * CM_PER_INCH)),
+                };
+                format!("No step cuts about {area} of {}.", place(region))
+            }
+            Self::Contested { earlier, later, by } => format!(
+                "“{later}” shortens again what “{earlier}” has cut, by up to {}. If that is wanted, say so in the step.",
+                fine(*by, unit)
+            ),
+            Self::OneSided { step, side } => format!(
+                "“{step}” is cut on the {} only, and no step does the same on the other side.",
+                side.word()
+            ),
+        }
+    }
+}
+
+impl std::fmt::Display for Finding {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.said(Unit::Cm))
+    }
 }
 
 /// Where, as the trade says it.

@@ -6,13 +6,14 @@ use super::holds::{
 use super::model::{Given, Plan, Words};
 use super::{landmark_word, partings::Area};
 use crate::head::Landmark;
-use crate::measure::Length;
+use crate::measure::{Length, Unit};
 
 impl Plan {
-    /// The same with words for what nobody wrote: combing, fingers and guide of every step.
-    pub fn told(mut self) -> Self {
+    /// The same with words for what nobody wrote: combing, fingers and guide of every step; lengths in
+    /// the unit.
+    pub fn told(mut self, unit: Unit) -> Self {
         for i in 0..self.steps.len() {
-            let told = self.words(i);
+            let told = self.words(i, unit);
             let words = &mut self.steps[i].words;
             for (own, told) in [
                 (&mut words.comb, told.comb),
@@ -51,8 +52,9 @@ impl Plan {
         }
     }
 
-    /// How to comb a step's hair, how the fingers lie and what guides them, told from its data.
-    pub fn words(&self, step: usize) -> Words {
+    /// How to comb a step's hair, how the fingers lie and what guides them, told from its data; lengths
+    /// in the unit.
+    pub fn words(&self, step: usize, unit: Unit) -> Words {
         let Some(step) = self.steps.get(step) else {
             return Words::default();
         };
@@ -60,7 +62,7 @@ impl Plan {
             Held::Fall(fall) => (
                 "Down, as it falls. No lift.".to_owned(),
                 "Along the line, hair against the skin or the comb.".to_owned(),
-                format!("The line {}.", self.fall(fall)),
+                format!("The line {}.", self.fall(fall, unit)),
             ),
             Held::Stationary(cut) => (
                 format!("To {}, {}.", station(cut.station), lift(cut.elevation)),
@@ -68,7 +70,7 @@ impl Plan {
                 format!(
                     "It stays at {}: bring every section to it. {}",
                     station(cut.station),
-                    self.rule(&cut.length)
+                    self.rule(&cut.length, unit)
                 ),
             ),
             Held::Travelling(travel) => (
@@ -80,7 +82,7 @@ impl Plan {
                 fingers(travel.fingers),
                 format!(
                     "A little of the section before comes along. {}",
-                    self.rule(&travel.length)
+                    self.rule(&travel.length, unit)
                 ),
             ),
             Held::Plane(plane) => (
@@ -88,21 +90,21 @@ impl Plan {
                 "Flat along it.".to_owned(),
                 format!(
                     "The same flat line for every section. {}",
-                    self.rule(&plane.length)
+                    self.rule(&plane.length, unit)
                 ),
             ),
             Held::Trim(trim) => (
                 "As it was held when it was cut before.".to_owned(),
                 "Along the ends as they are.".to_owned(),
-                format!("{} off, no more.", self.length(&trim.off)),
+                format!("{} off, no more.", self.length(&trim.off, unit)),
             ),
             Held::Taper(taper) => (
                 "Up over the comb from the hairline.".to_owned(),
                 "The comb leans out as it climbs.".to_owned(),
                 format!(
                     "{} at the hairline, rising to {}.",
-                    self.length(&taper.hairline),
-                    self.length(&taper.up_to)
+                    self.length(&taper.hairline, unit),
+                    self.length(&taper.up_to, unit)
                 ),
             ),
             Held::Check => (
@@ -123,15 +125,15 @@ impl Plan {
         }
     }
 
-    fn fall(&self, fall: &Fall) -> String {
+    fn fall(&self, fall: &Fall, unit: Unit) -> String {
         let at = match &fall.to {
             Given::Fixed(landmark) => spoken(*landmark),
             Given::Choice(_) => "the agreed point".to_owned(),
         };
         let below = match &fall.below {
             Given::Fixed(0.0) => String::new(),
-            Given::Fixed(cm) if *cm < 0.0 => format!("{} above ", shown(-cm)),
-            Given::Fixed(cm) => format!("{} below ", shown(*cm)),
+            Given::Fixed(cm) if *cm < 0.0 => format!("{} above ", shown(-cm, unit)),
+            Given::Fixed(cm) => format!("{} below ", shown(*cm, unit)),
             Given::Choice(_) => "the agreed length below ".to_owned(),
         };
         let line = match fall.line {
@@ -148,15 +150,15 @@ impl Plan {
         )
     }
 
-    fn rule(&self, rule: &Rule) -> String {
+    fn rule(&self, rule: &Rule, unit: Unit) -> String {
         match rule {
             Rule::AsStep(id) => match self.steps.iter().find(|s| &s.id == id) {
                 Some(step) => format!("As long as “{}” left it.", step.title),
                 None => String::new(),
             },
             Rule::Beside => "As long as the hair beside it.".to_owned(),
-            Rule::AmountOff(off) => format!("{} off the first section.", self.length(off)),
-            Rule::Length(length) => format!("The first is {} long.", self.length(length)),
+            Rule::AmountOff(off) => format!("{} off the first section.", self.length(off, unit)),
+            Rule::Length(length) => format!("The first is {} long.", self.length(length, unit)),
             Rule::EndsAt(Given::Fixed(landmark)) => {
                 format!("The first ends at {}, let down.", spoken(*landmark))
             }
@@ -166,16 +168,16 @@ impl Plan {
         }
     }
 
-    fn length(&self, given: &Given<f64>) -> String {
+    fn length(&self, given: &Given<f64>, unit: Unit) -> String {
         match given {
-            Given::Fixed(cm) => shown(*cm),
+            Given::Fixed(cm) => shown(*cm, unit),
             Given::Choice(_) => "as much as agreed".to_owned(),
         }
     }
 }
 
-fn shown(cm: f64) -> String {
-    Length::from_cm(cm).shown(crate::measure::Unit::Cm)
+fn shown(cm: f64, unit: Unit) -> String {
+    Length::from_cm(cm).shown(unit)
 }
 
 fn spoken(landmark: Landmark) -> String {

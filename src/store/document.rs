@@ -154,18 +154,26 @@ impl SavedCut {
         self.choices = sketch.choices;
     }
 
-    /// Everything that working it out takes, read.
+    /// Everything that working it out takes, read; its words in centimetres.
     ///
     /// # Errors
     /// [`NotReady`] with a sentence.
     pub fn ready(&self) -> Result<Ready, NotReady> {
+        self.ready_in(Unit::Cm)
+    }
+
+    /// The same, its words in the unit.
+    ///
+    /// # Errors
+    /// As [`SavedCut::ready`].
+    pub fn ready_in(&self, unit: Unit) -> Result<Ready, NotReady> {
         let plan = self.plan().ok_or(NotReady::UnknownPlan)?;
         let head = self.head()?;
         Ok(Ready {
             hair: self.consultation.hair(&head),
             agreed: self.consultation.agreed(&head),
             choices: self.consultation.choices(&plan, &self.choices),
-            plan: self.consultation.plan(plan)?.told(),
+            plan: self.consultation.plan(plan)?.told(unit),
             head,
         })
     }

@@ -77,7 +77,7 @@ impl Kept {
     /// # Errors
     /// [`NotReady`] with a sentence.
     pub fn ready(self, cut: &SavedCut) -> Result<Ready, NotReady> {
-        let mut ready = cut.ready()?;
+        let mut ready = cut.ready_in(self.unit_now())?;
         ready.plan = ready.plan.said(self.usage_now());
         Ok(ready)
     }

@@ -141,7 +141,7 @@ impl Desk {
     /// What the open step's words would be, told from its hold.
     pub fn told(self, read: fn(Words) -> String) -> String {
         let at = self.at.get();
-        self.plan.with(|plan| read(plan.words(at)))
+        self.plan.with(|plan| read(plan.words(at, kept().unit())))
     }
 
     /// Something of the open step; none if there is none.

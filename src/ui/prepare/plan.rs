@@ -34,7 +34,7 @@ fn worked_out(kept: Kept, cut: &SavedCut) -> Result<(Ready, Outcome, Vec<String>
     let said = findings(&ready.job(), &outcome, &ready.agreed)
         .map_err(|e| e.to_string())?
         .iter()
-        .map(|finding| kept.said(&finding.to_string()))
+        .map(|finding| kept.said(&finding.said(kept.unit())))
         .collect();
     Ok((ready, outcome, said))
 }
