@@ -130,18 +130,23 @@ impl Kept {
         }
     }
 
-    /// What was changed in a cut, to look at.
-    pub fn history(self, cut: RwSignal<SavedCut>) -> History {
+    /// Whether something of a cut can be taken back, and whether something can be done again.
+    pub fn can_step(self, cut: RwSignal<SavedCut>) -> (bool, bool) {
         let id = cut.with_untracked(|cut| cut.id.clone());
+        let can = |history: &History| (history.can_undo(), history.can_redo());
         self.history.with(|kept| match kept {
-            Some((of, history)) if *of == id => history.clone(),
-            _ => self.store.history(&id),
+            Some((of, history)) if *of == id => can(history),
+            _ => can(&self.store.history(&id)),
         })
     }
 
-    /// Takes the last change back.
+    /// Takes the last change back; what was typed last and does not read goes first.
     pub fn undo(self, cut: RwSignal<SavedCut>) {
-        self.step_back_or_on(cut, History::undo);
+        if cut.with_untracked(|cut| cut.unread.is_empty()) {
+            self.step_back_or_on(cut, History::undo);
+        } else {
+            self.change(cut, |cut| cut.unread.clear());
+        }
     }
 
     /// Does what was taken back again.
@@ -150,22 +155,23 @@ impl Kept {
     }
 
     fn step_back_or_on(self, cut: RwSignal<SavedCut>, step: fn(&mut History, &mut Sketch)) {
-        let Some(mut sketch) = cut.with_untracked(SavedCut::sketch) else {
-            return;
-        };
-        self.with_history(cut, |history| step(history, &mut sketch));
-        self.change(cut, |cut| {
-            cut.take(sketch);
-            cut.unread.clear();
-        });
+        if let Some(mut sketch) = cut.with_untracked(SavedCut::sketch) {
+            self.with_history(cut, |history| step(history, &mut sketch));
+            self.change(cut, |cut| cut.take(sketch));
+        }
     }
 
     fn with_history(self, cut: RwSignal<SavedCut>, change: impl FnOnce(&mut History)) {
         let id = cut.with_untracked(|cut| cut.id.clone());
-        let mut history = untrack(|| self.history(cut));
-        change(&mut history);
-        self.store.set_history(&id, &history);
-        self.history.set(Some((id, history)));
+        self.history.update(|kept| {
+            let mut history = match kept.take() {
+                Some((of, history)) if of == id => history,
+                _ => self.store.history(&id),
+            };
+            change(&mut history);
+            self.store.set_history(&id, &history);
+            *kept = Some((id, history));
+        });
     }
 
     /// Says what a save came to.

@@ -14,16 +14,9 @@ pub fn UndoBar(
     quiet: bool,
 ) -> impl IntoView {
     let kept = kept();
-    let can = move |look: fn(&crate::plan::History) -> bool| {
-        let typed = cut.with(|cut| !cut.unread.is_empty());
-        let history = kept.history(cut);
-        (look(&history), typed)
-    };
-    let cannot_undo = move || {
-        let (history, typed) = can(crate::plan::History::can_undo);
-        !history && !typed
-    };
-    let cannot_redo = move || !can(crate::plan::History::can_redo).0;
+    let can = Memo::new(move |_| kept.can_step(cut));
+    let cannot_undo = move || !can.get().0 && cut.with(|cut| cut.unread.is_empty());
+    let cannot_redo = move || !can.get().1;
     let keys = window_event_listener(keydown, move |ev| {
         let typing = event_target::<web_sys::Element>(&ev)
             .closest("input[type=text], textarea")
