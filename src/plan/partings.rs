@@ -248,6 +248,15 @@ impl Bound {
 impl Pattern {
     /// How far apart its partings lie, cm; none if it has none.
     pub const fn spacing(&self) -> Option<f64> {
+        let mut own = *self;
+        match own.spacing_mut() {
+            Some(spacing) => Some(*spacing),
+            None => None,
+        }
+    }
+
+    /// The same, to be changed.
+    pub const fn spacing_mut(&mut self) -> Option<&mut f64> {
         match self {
             Self::Whole => None,
             Self::Horizontal { spacing, .. }
@@ -257,22 +266,7 @@ impl Pattern {
             | Self::Pivoting { spacing, .. }
             | Self::Radial { spacing, .. }
             | Self::Horseshoe { spacing, .. }
-            | Self::Strips { spacing } => Some(*spacing),
-        }
-    }
-
-    /// Lays its partings so many cm apart, if it has any.
-    pub const fn set_spacing(&mut self, to: f64) {
-        match self {
-            Self::Whole => {}
-            Self::Horizontal { spacing, .. }
-            | Self::Vertical { spacing, .. }
-            | Self::DiagonalForward { spacing, .. }
-            | Self::DiagonalBack { spacing, .. }
-            | Self::Pivoting { spacing, .. }
-            | Self::Radial { spacing, .. }
-            | Self::Horseshoe { spacing, .. }
-            | Self::Strips { spacing } => *spacing = to,
+            | Self::Strips { spacing } => Some(spacing),
         }
     }
 

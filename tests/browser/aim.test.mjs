@@ -1,7 +1,7 @@
 // Aiming backwards in a real browser: by dragging, by keyboard and by the list; met and not met.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { newExample, toPlan } from "./flow.mjs";
+import { askTooMuch, newExample, toPlan } from "./flow.mjs";
 import { start, violations } from "./harness.mjs";
 
 let app;
@@ -96,12 +96,7 @@ test("dragged and moved by keys, met, and taken into the plan", async () => {
 test("an aim that cannot be met says why", async () => {
   const { context, page, seen } = await app.newPhone({ viewport: { width: 320, height: 640 } });
   await toAim(page);
-  await page.getByRole("checkbox", { name: /^No more off than/ }).check();
-  const most = page.getByRole("textbox", { name: "No more off than" });
-  await most.fill("1");
-  await most.press("Enter");
-  await page.getByRole("checkbox", { name: /^Front pieces/ }).check();
-  await page.getByLabel("Front pieces: landmark").selectOption("cheekbone");
+  await askTooMuch(page);
   await find(page);
   await page.getByText(/Gives way:\s+Front pieces end .* below the cheekbone\./).waitFor();
   await page.getByText("It gives way to: no more than 1 cm comes off.").waitFor();

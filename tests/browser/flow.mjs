@@ -5,6 +5,7 @@
 //   toChair(page)             to the chair, past the cautions, to the first section
 //   done(page)                presses Done and waits for the next section, or for the end
 //   offer(page, name)         → the line of a built-in cut in the library, to be tapped
+//   askTooMuch(page)          on the aim screen: asks for what cannot be met together
 //   section(page)             → { place, count, name, number } as they stand on the screen
 import { open } from "./harness.mjs";
 
@@ -17,6 +18,16 @@ export async function newExample(app, page) {
 export async function toPlan(page) {
   await page.getByRole("link", { name: "On to the plan" }).click();
   await page.getByRole("table").waitFor();
+}
+
+// On the aim screen: asks for what cannot be met together.
+export async function askTooMuch(page) {
+  await page.getByRole("checkbox", { name: /^No more off than/ }).check();
+  const most = page.getByRole("textbox", { name: "No more off than" });
+  await most.fill("1");
+  await most.press("Enter");
+  await page.getByRole("checkbox", { name: /^Front pieces/ }).check();
+  await page.getByLabel("Front pieces: landmark").selectOption("cheekbone");
 }
 
 export async function toChair(page) {

@@ -1,6 +1,6 @@
 // Pictures of the app's screens, for looking at: `make shots`. On a phone, a tablet and a desk, light
 // and dark, walked through with the invented example.
-import { done, newExample, toChair, toPlan } from "./flow.mjs";
+import { askTooMuch, done, newExample, toChair, toPlan } from "./flow.mjs";
 import { open, shot, start } from "./harness.mjs";
 
 const SIZES = {
@@ -41,12 +41,7 @@ try {
       await open(app, page, new URL(plan.replace("/plan", "/compare")).pathname);
       await take("3-compare");
       await open(app, page, new URL(plan.replace("/plan", "/aim")).pathname);
-      await page.getByRole("checkbox", { name: /^No more off than/ }).check();
-      const most = page.getByRole("textbox", { name: "No more off than" });
-      await most.fill("1");
-      await most.press("Enter");
-      await page.getByRole("checkbox", { name: /^Front pieces/ }).check();
-      await page.getByLabel("Front pieces: landmark").selectOption("cheekbone");
+      await askTooMuch(page);
       await page.getByRole("button", { name: "Find the holds" }).click();
       await page.getByRole("heading", { level: 2, name: "How to hold it" }).waitFor();
       await take("3-aim");

@@ -7,7 +7,7 @@ use crate::measure::read_length;
 use crate::plan::{Caution, Step, Technique};
 use crate::store::{Ready, SavedCut};
 use crate::ui::kept::{kept, now};
-use crate::ui::parts::{LengthField, Picture, left_on};
+use crate::ui::parts::{LengthField, Picture, left_on, told_line};
 use crate::ui::words;
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -113,17 +113,14 @@ fn Target(section: SectionCut, told: Option<Told>, estimated: bool) -> impl Into
 /// What to do, line by line.
 #[component]
 fn Instructions(step: Step, section: SectionCut) -> impl IntoView {
-    let line = |name: &'static str, text: String| {
-        (!text.is_empty()).then(|| view! { <div><dt>{name}</dt><dd>{text}</dd></div> })
-    };
     let technique = step
         .technique
         .map(|technique| kept().said(technique.sentence()));
     let words = step.words;
     view! {
         <dl class="instructions">
-            {line("Fingers", words.fingers)}
-            {line("Guide", words.guide)}
+            {told_line("Fingers", words.fingers)}
+            {told_line("Guide", words.guide)}
             <div>
                 <dt>"Cut"</dt>
                 <dd>
@@ -131,7 +128,7 @@ fn Instructions(step: Step, section: SectionCut) -> impl IntoView {
                     {technique.map(|text| view! { <span class="explained soft">{text}</span> })}
                 </dd>
             </div>
-            {line("Stand", words.stance)}
+            {told_line("Stand", words.stance)}
         </dl>
         {words::reach(&section).map(|reach| view! { <p class="note">{reach}</p> })}
         {step

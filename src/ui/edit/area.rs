@@ -274,7 +274,7 @@ fn Partings(desk: Desk) -> impl IntoView {
         {only(desk, |step| pattern(step).is_some_and(|p| p.spacing().is_some()), move || length(
             desk, "spacing", "How far apart", false,
             |step| pattern(step).and_then(Pattern::spacing),
-            |step, to| if let Some(p) = pattern_mut(step) { p.set_spacing(to) }))}
+            |step, to| if let Some(spacing) = pattern_mut(step).and_then(Pattern::spacing_mut) { *spacing = to }))}
         {only(desk, |step| pattern(step).is_some_and(|p| p.begins_late().is_some()), move || pick(
             desk, "begins", "Begins", ["At the bottom or the front", "At the top or the back"].map(str::to_owned).to_vec(),
             |step| pattern(step).and_then(Pattern::begins_late).map(usize::from),

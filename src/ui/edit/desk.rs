@@ -144,6 +144,15 @@ impl Desk {
         self.plan.with(|plan| read(plan.words(at, kept().unit())))
     }
 
+    /// The steps before the open one that cut, by id and title.
+    pub fn earlier(self) -> Vec<(String, String)> {
+        let at = self.at.get();
+        self.plan.with(|plan| {
+            let cutting = plan.steps.iter().take(at).filter(|s| s.held.cuts());
+            cutting.map(|s| (s.id.clone(), s.title.clone())).collect()
+        })
+    }
+
     /// Something of the open step; none if there is none.
     pub fn of_step<T>(self, read: impl Fn(&Plan, &Step) -> T) -> Option<T> {
         let at = self.at.get();

@@ -83,14 +83,7 @@ pub fn GuideForm(desk: Desk) -> impl IntoView {
 #[component]
 fn RuleForm(desk: Desk) -> impl IntoView {
     // The steps it may follow, by id and title.
-    let earlier = move || {
-        let at = desk.at.get();
-        let plan = desk.plan();
-        let cutting = plan.steps.iter().take(at).filter(|s| s.held.cuts());
-        cutting
-            .map(|s| (s.id.clone(), s.title.clone()))
-            .collect::<Vec<_>>()
-    };
+    let earlier = move || desk.earlier();
     let options = move || {
         let own = [
             "A length",

@@ -42,14 +42,7 @@ pub fn NotesForm(desk: Desk) -> impl IntoView {
 /// How it stands to the steps before it.
 #[component]
 fn Earlier(desk: Desk) -> impl IntoView {
-    let earlier = Memo::new(move |_| {
-        let at = desk.at.get();
-        let plan = desk.plan();
-        let cutting = plan.steps.iter().take(at).filter(|s| s.held.cuts());
-        cutting
-            .map(|s| (s.id.clone(), s.title.clone()))
-            .collect::<Vec<_>>()
-    });
+    let earlier = Memo::new(move |_| desk.earlier());
     let group = move |ask: &'static str,
                       of: fn(&Step) -> &Vec<String>,
                       of_mut: fn(&mut Step) -> &mut Vec<String>| {

@@ -8,6 +8,7 @@ mod pick;
 mod picture;
 mod question;
 mod sections;
+mod told;
 mod undo;
 
 pub use dial::{Dial, Scale};
@@ -18,4 +19,5 @@ pub use pick::Pick;
 pub use picture::{Picture, SectionKeys};
 pub use question::Question;
 pub use sections::SectionTable;
+pub use told::{told_line, told_list};
 pub use undo::UndoBar;

@@ -8,6 +8,7 @@ use crate::plan::{Choices, Group, Plan, built_ins};
 use crate::store::{Listed, SavedCut};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::{Kept, kept};
+use crate::ui::parts::{told_line, told_list};
 use crate::ui::words;
 use leptos::prelude::*;
 use leptos_router::components::A;
@@ -171,15 +172,6 @@ fn Offer(cut: RwSignal<SavedCut>, offered: Offered, shape: RwSignal<Shape>) -> i
     let taken = built_in && cut.with_untracked(|cut| cut.plan == plan.id && cut.own.is_none());
     let picture = move || shape.with(|shape| shape.picture.clone());
     let said = move || shape.with(|shape| shape.said.clone());
-    let line = |name: &'static str, text: String| {
-        (!text.is_empty()).then(|| view! { <div><dt>{name}</dt><dd>{text}</dd></div> })
-    };
-    let list = |name: &'static str, all: Vec<String>| {
-        (!all.is_empty()).then(|| {
-            let items = all.into_iter().map(|text| view! { <li>{text}</li> });
-            view! { <div><dt>{name}</dt><dd><ul>{items.collect_view()}</ul></dd></div> }
-        })
-    };
     let cautions: Vec<String> = plan.cautions().map(|c| kept.said(c.sentence())).collect();
     let short = match &offered.from {
         Some(title) => format!("Changed for “{title}”"),
@@ -202,14 +194,14 @@ fn Offer(cut: RwSignal<SavedCut>, offered: Offered, shape: RwSignal<Shape>) -> i
                 <p>{plan.about.clone()}</p>
                 <div class="offer-shape" inner_html=picture></div>
                 <dl class="instructions">
-                    {move || line("Falls", said())}
-                    {line("Suits", plan.suits.clone())}
-                    {line("Not for", plan.not_for.clone())}
-                    {line("Weight", plan.weight.clone())}
-                    {list("Mistakes", plan.mistakes.clone())}
-                    {list("Checks", plan.checks.clone())}
-                    {list("Care", cautions)}
-                    {line("Time", format!("About {} minutes of cutting.", plan.minutes))}
+                    {move || told_line("Falls", said())}
+                    {told_line("Suits", plan.suits.clone())}
+                    {told_line("Not for", plan.not_for.clone())}
+                    {told_line("Weight", plan.weight.clone())}
+                    {told_list("Mistakes", plan.mistakes.clone())}
+                    {told_list("Checks", plan.checks.clone())}
+                    {told_list("Care", cautions)}
+                    {told_line("Time", format!("About {} minutes of cutting.", plan.minutes))}
                     <div><dt>"Steps"</dt><dd><ol>{steps}</ol></dd></div>
                 </dl>
                 <Take cut offered name=plan.name/>

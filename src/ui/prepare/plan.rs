@@ -6,7 +6,9 @@ use crate::plan::{Choice, Plan};
 use crate::store::{Ready, SavedCut};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::{Kept, kept};
-use crate::ui::parts::{Picture, Question, SectionKeys, SectionTable, UndoBar};
+use crate::ui::parts::{
+    Picture, Question, SectionKeys, SectionTable, UndoBar, told_line, told_list,
+};
 use leptos::prelude::*;
 use leptos_router::components::A;
 
@@ -79,25 +81,16 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
 /// What else is worth knowing of a cut, folded away.
 #[component]
 fn Knowing(plan: Plan) -> impl IntoView {
-    let line = |name: &'static str, text: String| {
-        (!text.is_empty()).then(|| view! { <div><dt>{name}</dt><dd>{text}</dd></div> })
-    };
-    let list = |name: &'static str, all: Vec<String>| {
-        (!all.is_empty()).then(|| {
-            let items = all.into_iter().map(|text| view! { <li>{text}</li> });
-            view! { <div><dt>{name}</dt><dd><ul>{items.collect_view()}</ul></dd></div> }
-        })
-    };
     let time = (plan.minutes > 0).then(|| format!("About {} minutes of cutting.", plan.minutes));
     view! {
         <details class="knowing">
             <summary>"More about this cut"</summary>
             <dl class="instructions">
-                {line("Not for", plan.not_for)}
-                {line("Weight", plan.weight)}
-                {list("Mistakes", plan.mistakes)}
-                {list("Checks", plan.checks)}
-                {line("Time", time.unwrap_or_default())}
+                {told_line("Not for", plan.not_for)}
+                {told_line("Weight", plan.weight)}
+                {told_list("Mistakes", plan.mistakes)}
+                {told_list("Checks", plan.checks)}
+                {told_line("Time", time.unwrap_or_default())}
             </dl>
         </details>
     }
