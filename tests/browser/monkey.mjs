@@ -41,13 +41,16 @@ export function random(seed) {
 
 // In the page: does one thing to one of the controls that are seen, and says what.
 function act({ which, how, text }) {
-  const seen = (el) => el.getClientRects().length > 0;
+  const seen = (el) => el.checkVisibility() && el.getClientRects().length > 0;
   const all = [...document.querySelectorAll("main button, main select, main input, main textarea, main summary, main a.button, main svg [tabindex]")]
     .filter((el) => seen(el) && !el.disabled && !el.hasAttribute("download"))
     // What is gone on purpose is not lost.
     .filter((el) => !/Delete|Remove this cut/.test(el.textContent ?? ""));
   if (all.length === 0) return "nothing to press";
-  const el = all[Math.floor(which * all.length)];
+  const pick = (from) => from[Math.floor(which * from.length)];
+  const stays = all.filter((el) => el.tagName !== "A");
+  // Mostly it stays on the screen.
+  const el = how < 0.8 && stays.length > 0 ? pick(stays) : pick(all);
   const name = `${el.tagName.toLowerCase()}#${el.id} ${(el.textContent || el.getAttribute("aria-label") || "").trim().slice(0, 40)}`;
   const say = (type) => el.dispatchEvent(new Event(type, { bubbles: true }));
   if (el.tagName === "SELECT") {
@@ -232,6 +235,7 @@ export async function monkey(app, { plan, seed, actions, until = Infinity }) {
   await page.goto(app.url);
   await page.getByRole("heading", { level: 1, name: "Your cuts" }).waitFor();
   if (await page.getByText("A cut that can't be read").count() > 0) fail("a cut can't be read any more");
+  if (process.env.SAY) console.log(log.join("\n"));
   await context.close();
   return { done, failures };
 }
