@@ -1,6 +1,6 @@
 //! What may be turned in a plan to meet goals, and the plan when it was.
 
-use crate::measure::Unit;
+use crate::measure::{Unit, storable};
 use crate::plan::{Elevation, Facing, Held, Plan, Reference, Step};
 use serde::{Deserialize, Serialize};
 
@@ -100,19 +100,19 @@ impl Change {
             return;
         };
         if self.turns == Turns::Length {
-            step.longer += self.by;
+            step.longer = storable(step.longer + self.by);
             return;
         }
         let lift = |elevation: &mut Elevation| {
-            elevation.degrees = (elevation.degrees + self.by).clamp(0.0, 180.0);
+            elevation.degrees = storable(elevation.degrees + self.by).clamp(0.0, 180.0);
         };
         match &mut step.held {
             Held::Stationary(cut) => lift(&mut cut.elevation),
             Held::Travelling(travel) => lift(&mut travel.elevation),
             Held::Plane(plane) => match plane.facing {
-                Facing::Side => plane.facing = Facing::Slope(self.by.clamp(0.0, 90.0)),
+                Facing::Side => plane.facing = Facing::Slope(storable(self.by).clamp(0.0, 90.0)),
                 Facing::Slope(degrees) => {
-                    plane.facing = Facing::Slope((degrees + self.by).clamp(0.0, 90.0));
+                    plane.facing = Facing::Slope(storable(degrees + self.by).clamp(0.0, 90.0));
                 }
                 Facing::Top | Facing::Back | Facing::Front => {}
             },

@@ -74,9 +74,11 @@ impl Length {
 
     /// The same without the unit, for big numerals and table cells.
     pub fn number(self, unit: Unit) -> String {
+        // No hair is a kilometre long; a stored number may be anything.
+        let shown = Self::from_cm(self.cm.clamp(-1e5, 1e5));
         match unit {
-            Unit::Cm => halves(self.cm),
-            Unit::Inches => eighths(self.inches()),
+            Unit::Cm => halves(shown.cm),
+            Unit::Inches => eighths(shown.inches()),
         }
     }
 
@@ -169,6 +171,12 @@ mod tests {
         assert_eq!(Length::from_cm(-0.1).shown(Unit::Cm), "0 cm");
         assert_eq!(Length::from_cm(0.95).shown(Unit::Inches), "3/8 in");
         assert_eq!(Length::from_cm(20.3).shown(Unit::Inches), "8 in");
+        for endless in [1e308, -1e308, f64::INFINITY] {
+            for unit in [Unit::Cm, Unit::Inches] {
+                let shown = Length::from_cm(endless).shown(unit);
+                assert!(shown.len() < 12 && !shown.contains("inf"), "{shown}");
+            }
+        }
     }
 
     #[test]

@@ -58,10 +58,11 @@ pub fn read_length(typed: &str, unit: Unit) -> Result<Length, LengthError> {
     };
     if value < 0.0 {
         Err(LengthError::Negative)
-    } else if length.cm() > LONGEST_CM {
-        Err(LengthError::TooLong)
+    } else if length.cm() <= LONGEST_CM {
+        Ok(Length::from_cm(storable(length.cm())))
     } else {
-        Ok(length)
+        // What has more digits than a number holds may be no number at all by now.
+        Err(LengthError::TooLong)
     }
 }
 
@@ -97,7 +98,9 @@ pub fn read_degrees(typed: &str, (least, most): (i32, i32)) -> Result<f64, Degre
     let text = text.strip_suffix("deg").unwrap_or(text).trim();
     let number = text.replace('−', "-").replace(',', ".");
     match number.parse::<f64>() {
-        Ok(degrees) if (f64::from(least)..=f64::from(most)).contains(&degrees) => Ok(degrees),
+        Ok(degrees) if (f64::from(least)..=f64::from(most)).contains(&degrees) => {
+            Ok(storable(degrees))
+        }
         Ok(degrees) if degrees.is_finite() => Err(DegreesError::OutOfRange(least, most)),
         _ => Err(DegreesError::NotDegrees(
             typed.trim().chars().take(40).collect(),
@@ -116,6 +119,12 @@ pub fn with_unit(typed: &str, unit: Unit) -> String {
     } else {
         typed.to_owned()
     }
+}
+
+/// A number to its millionth: it comes out of a stored document as it went in. Documents give back
+/// no more than about 15 digits, and what differs in the last can't be taken back.
+pub fn storable(value: f64) -> f64 {
+    (value * 1e6).round() / 1e6
 }
 
 /// A decimal, a fraction, or a whole number and a fraction.

@@ -72,7 +72,8 @@ impl Change {
     /// Puts one side of the change in the place of the other; false, and nothing done, if the sketch
     /// is not the one that was changed.
     fn put(&self, sketch: &mut Sketch, gone: &Part, here: &Part) -> bool {
-        let end = self.at + gone.steps.len();
+        // A stored place may be anything.
+        let end = self.at.saturating_add(gone.steps.len());
         if (&sketch.plan.id, sketch.plan.steps.len()) != (&gone.plan, gone.count) {
             return false;
         }

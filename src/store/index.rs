@@ -91,7 +91,8 @@ impl<S: Shelf> Store<S> {
                 continue;
             };
             match SavedCut::from_json(&text) {
-                Ok(cut) => cuts.push(cut),
+                // It is what it is kept as, whatever it says of itself.
+                Ok(cut) => cuts.push(SavedCut { id, ..cut }),
                 Err(why) => aside.push(Listed::Aside { id, why, text }),
             }
         }
@@ -118,7 +119,11 @@ impl<S: Shelf> Store<S> {
             .shelf
             .get(&key(id, revision))?
             .ok_or(StoreError::NotFound)?;
-        Ok(SavedCut::from_json(&text)?)
+        let id = id.to_owned();
+        Ok(SavedCut {
+            id,
+            ..SavedCut::from_json(&text)?
+        })
     }
 
     /// Keeps a cut: under a new key first, then the index moves, then the old key goes. Whatever
@@ -130,12 +135,11 @@ impl<S: Shelf> Store<S> {
         let mut index = self.index()?;
         let old = index.cuts.get(&cut.id).copied();
         // Past every revision on the shelf, also one that a crash left behind.
-        let revision = 1 + self
+        let last = self
             .revisions()?
             .get(&cut.id)
-            .and_then(|r| r.last())
-            .copied()
-            .unwrap_or(0);
+            .and_then(|r| r.last().copied());
+        let revision = last.unwrap_or(0).wrapping_add(1);
         self.shelf.put(&key(&cut.id, revision), &cut.to_json())?;
         index.cuts.insert(cut.id.clone(), revision);
         if let Err(e) = self.write_index(&index) {
@@ -143,7 +147,7 @@ impl<S: Shelf> Store<S> {
             let _ = self.shelf.remove(&key(&cut.id, revision));
             return Err(e);
         }
-        if let Some(old) = old {
+        if let Some(old) = old.filter(|old| *old != revision) {
             // What is left behind costs room but no truth.
             let _ = self.shelf.remove(&key(&cut.id, old));
         }
@@ -320,6 +324,26 @@ mod tests {
             panic!("set aside")
         };
         assert_eq!(text, "{\"schema\":1,");
+    }
+
+    #[test]
+    fn a_document_is_what_it_is_kept_as_and_no_revision_is_the_last() {
+        let shelf = MemoryShelf::default();
+        let store = Store::new(&shelf);
+        store.save(&cut("a", "one", "2026-01-01")).unwrap();
+        let text = cut("b", "one", "2026-01-01").to_json();
+        shelf.put("tautline.cut.a.1", &text).unwrap();
+        assert_eq!(store.load("a").unwrap().id, "a");
+        let Listed::Cut(listed) = &store.list().unwrap()[0] else {
+            panic!("a cut")
+        };
+        assert_eq!(listed.id, "a");
+        let end = format!("tautline.cut.a.{}", u64::MAX);
+        shelf.put(&end, &text).unwrap();
+        for title in ["two", "three"] {
+            store.save(&cut("a", title, "2026-01-02")).unwrap();
+            assert_eq!(titles(&store), [title]);
+        }
     }
 
     #[test]

@@ -69,7 +69,12 @@ impl Kept {
 
     /// The plan of a cut with its texts in the usage in force: for showing, never for keeping.
     pub fn plan(self, cut: &SavedCut) -> Option<Plan> {
-        cut.plan().map(|plan| plan.said(self.usage_now()))
+        let mut plan = cut.plan()?.said(self.usage_now());
+        if plan.name.trim().is_empty() {
+            // No screen is without a heading.
+            "A plan without a name".clone_into(&mut plan.name);
+        }
+        Some(plan)
     }
 
     /// A cut made ready, the texts of its plan in the usage in force: for showing, never for keeping.

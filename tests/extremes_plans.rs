@@ -1,0 +1,675 @@
+//! Built-in plans as a restless hand leaves them, for clients who answer anything: everything that is
+//! asked of such a plan is answered or refused in a sentence, soon, and never a panic.
+
+#[path = "common/any.rs"]
+mod any;
+mod common;
+
+use any::config;
+use proptest::prelude::*;
+use proptest::sample::Index;
+use serde_json::Value;
+use std::time::{Duration, Instant};
+use tautline::consult::{Ask, Consultation, Growth, Mark, Zone, advice};
+use tautline::cut::{
+    Aiming, Aims, Falls, Height, Job, Live, Measured, Turns, What, Wish, before, cut, findings,
+    means_of,
+};
+use tautline::head::{Landmark, Region, Spot, Tape};
+use tautline::measure::{Unit, read_change, read_degrees, read_length, storable};
+use tautline::plan::{
+    Area, Bound, Change, Given, Held, History, Plan, Rule, Sides, Sketch, Step, built_ins,
+};
+use tautline::store::{NotReady, SavedCut};
+
+/// No answer may take longer, by itself, even while the machine is busy with other things.
+const SOON: Duration = Duration::from_secs(10);
+
+/// What people type where a number is asked.
+const TYPED: [&str; 20] = [
+    "", " ", "0", "-0", "1", "12 cm", "8 1/2 in", "0.5", "-3", "−3 cm", "60", "149.9", "250",
+    "1e9", "1e308", "1e-300", "NaN", "inf", "-inf", "🙂",
+];
+
+/// One thing that a hand may do in the editor.
+#[derive(Clone, Debug)]
+enum Edit {
+    Duplicate(Index),
+    Move(Index, Index),
+    Remove(Index),
+    Mirror(Index),
+    ChangeOver(Index),
+    Add,
+    Kind(Index, usize),
+    Held(Index, Held),
+    Pattern(Index, usize),
+    Spacing(Index, f64),
+    Slope(Index, f64),
+    Late(Index, bool),
+    Region(Index, Vec<Bound>),
+    Piece(Index, f64, f64),
+    Tilt(Index, f64, f64),
+    Sides(Index, Sides),
+    Longer(Index, f64),
+    Lift(Index, f64),
+    Guide(Index, Index),
+    Length(Index, f64),
+    Speaks(Index, Index, bool),
+    Words(Index, String),
+}
+
+/// A number that a field may come to hold, in range or out of it.
+fn number() -> BoxedStrategy<f64> {
+    let typed = prop::sample::select(&TYPED[..]).prop_filter_map("no number", |text| {
+        let length = read_change(text, Unit::Cm).map(|l| l.cm()).ok();
+        let degrees = read_degrees(text, (-180, 180)).ok();
+        let number = length.or(degrees);
+        // A number that can't be kept would make the whole cut unreadable.
+        assert!(number.is_none_or(f64::is_finite), "{text}");
+        number
+    });
+    prop_oneof![typed, -90.0..200.0_f64, 0.0..10.0_f64].boxed()
+}
+
+fn edit() -> BoxedStrategy<Edit> {
+    let at = proptest::prelude::any::<Index>;
+    let sides: &'static [Sides] = &[Sides::Both, Sides::Left, Sides::Right, Sides::Across];
+    let words = prop::sample::select(&["", "🙂 \u{202e}", "Mine.\n\nTwo lines."][..]);
+    prop_oneof![
+        1 => at().prop_map(Edit::Duplicate),
+        1 => (at(), at()).prop_map(|(i, j)| Edit::Move(i, j)),
+        1 => at().prop_map(Edit::Remove),
+        1 => at().prop_map(Edit::Mirror),
+        1 => at().prop_map(Edit::ChangeOver),
+        1 => Just(Edit::Add),
+        2 => (at(), 0_usize..9).prop_map(|(i, kind)| Edit::Kind(i, kind)),
+        2 => (at(), any::held("back")).prop_map(|(i, held)| Edit::Held(i, held)),
+        2 => (at(), 0_usize..11).prop_map(|(i, kind)| Edit::Pattern(i, kind)),
+        1 => (at(), number()).prop_map(|(i, cm)| Edit::Spacing(i, cm)),
+        1 => (at(), 0.5..8.0_f64).prop_map(|(i, cm)| Edit::Spacing(i, cm)),
+        1 => (at(), number()).prop_map(|(i, degrees)| Edit::Slope(i, degrees)),
+        1 => (at(), prop::bool::ANY).prop_map(|(i, late)| Edit::Late(i, late)),
+        2 => (at(), any::region()).prop_map(|(i, region)| Edit::Region(i, region)),
+        1 => (at(), number(), number()).prop_map(|(i, width, depth)| Edit::Piece(i, width, depth)),
+        1 => (at(), -60.0..60.0_f64, -45.0..45.0_f64).prop_map(|(i, f, l)| Edit::Tilt(i, f, l)),
+        2 => (at(), any::one_of(sides)).prop_map(|(i, sides)| Edit::Sides(i, sides)),
+        1 => (at(), number()).prop_map(|(i, cm)| Edit::Longer(i, cm)),
+        1 => (at(), -20.0..20.0_f64).prop_map(|(i, cm)| Edit::Longer(i, cm)),
+        2 => (at(), 0.0..=180.0_f64).prop_map(|(i, degrees)| Edit::Lift(i, degrees)),
+        1 => (at(), at()).prop_map(|(i, j)| Edit::Guide(i, j)),
+        1 => (at(), number()).prop_map(|(i, cm)| Edit::Length(i, cm)),
+        1 => (at(), at(), prop::bool::ANY).prop_map(|(i, j, again)| Edit::Speaks(i, j, again)),
+        1 => (at(), words).prop_map(|(i, text)| Edit::Words(i, text.to_owned())),
+    ]
+    .boxed()
+}
+
+fn set_length(held: &mut Held, cm: f64) {
+    match held {
+        Held::Fall(fall) => fall.below = Given::Fixed(cm),
+        Held::Trim(trim) => trim.off = Given::Fixed(cm),
+        Held::Taper(taper) => {
+            taper.rise = cm / 10.0;
+            taper.up_to = Given::Fixed(cm);
+        }
+        held => {
+            if let Some(rule) = held.rule_mut() {
+                *rule = if cm > 10.0 {
+                    Rule::Length(Given::Fixed(cm))
+                } else {
+                    Rule::AmountOff(Given::Fixed(cm))
+                };
+            }
+        }
+    }
+}
+
+impl Edit {
+    /// Does it, as the editor does; where there is nothing to do it to, nothing.
+    fn make(&self, plan: &mut Plan) {
+        let count = plan.steps.len();
+        if count == 0 {
+            return;
+        }
+        let step = |i: &Index| i.index(count);
+        let ids: Vec<String> = plan.steps.iter().map(|s| s.id.clone()).collect();
+        let own = |plan: &mut Plan, i: &Index, change: &dyn Fn(&mut Step)| {
+            change(&mut plan.steps[i.index(count)]);
+        };
+        let parted = |plan: &mut Plan, i: &Index, change: &dyn Fn(&mut Area)| {
+            change(&mut plan.steps[i.index(count)].area);
+        };
+        match self {
+            Self::Duplicate(i) => drop(plan.duplicate(step(i))),
+            Self::Move(i, j) => drop(plan.move_step(step(i), step(j))),
+            Self::Remove(i) if count > 1 => plan.remove(step(i)),
+            Self::Remove(_) => {}
+            Self::Mirror(i) => drop(plan.mirror(step(i))),
+            Self::ChangeOver(i) => plan.change_over(step(i)),
+            Self::Add => drop(plan.add_step()),
+            Self::Kind(i, kind) => own(plan, i, &|s| s.held = s.held.as_kind(*kind)),
+            Self::Held(i, held) => own(plan, i, &|s| s.held = held.clone()),
+            Self::Pattern(i, kind) => parted(plan, i, &|area| {
+                if let Area::Parted { pattern, .. } = area {
+                    *pattern = pattern.as_kind(*kind);
+                }
+            }),
+            Self::Spacing(i, cm) => parted(plan, i, &|area| {
+                if let Area::Parted { pattern, .. } = area {
+                    pattern.set_spacing(*cm);
+                }
+            }),
+            Self::Slope(i, degrees) => parted(plan, i, &|area| {
+                if let Area::Parted { pattern, .. } = area {
+                    pattern.set_slope(*degrees);
+                }
+            }),
+            Self::Late(i, late) => parted(plan, i, &|area| {
+                if let Area::Parted { pattern, .. } = area {
+                    pattern.set_begins_late(*late);
+                }
+            }),
+            Self::Region(i, to) => parted(plan, i, &|area| {
+                if let Area::Parted { region, .. } = area {
+                    region.clone_from(to);
+                }
+            }),
+            Self::Piece(i, to_width, to_depth) => parted(plan, i, &|area| {
+                if let Area::FrontPiece { width, depth, .. } = area {
+                    (*width, *depth) = (*to_width, *to_depth);
+                }
+            }),
+            Self::Tilt(i, forward, left) => own(plan, i, &|s| {
+                (s.tilt.forward, s.tilt.left) = (*forward, *left);
+            }),
+            Self::Sides(i, sides) => own(plan, i, &|s| s.sides = *sides),
+            Self::Longer(i, cm) => own(plan, i, &|s| s.longer = *cm),
+            Self::Lift(i, degrees) => own(plan, i, &|s| match &mut s.held {
+                Held::Stationary(cut) => cut.elevation.degrees = *degrees,
+                Held::Travelling(travel) => travel.elevation.degrees = *degrees,
+                _ => {}
+            }),
+            Self::Guide(i, j) => own(plan, i, &|s| {
+                if let Some(rule) = s.held.rule_mut() {
+                    *rule = Rule::AsStep(ids[step(j)].clone());
+                }
+            }),
+            Self::Length(i, cm) => own(plan, i, &|s| set_length(&mut s.held, *cm)),
+            Self::Speaks(i, j, again) => own(plan, i, &|s| {
+                let list = if *again { &mut s.recuts } else { &mut s.apart };
+                list.push(ids[step(j)].clone());
+            }),
+            Self::Words(i, text) => own(plan, i, &|s| s.words.comb.clone_from(text)),
+        }
+    }
+}
+
+/// Every question of the consultation.
+fn asks() -> Vec<Ask> {
+    let mut all = vec![
+        Ask::WeightAt,
+        Ask::Shortest,
+        Ask::Density,
+        Ask::Texture,
+        Ask::Curl,
+        Ask::Parting,
+        Ask::State,
+        Ask::Face,
+        Ask::Occasion,
+        Ask::Ears,
+        Ask::EarsBy,
+        Ask::Curls,
+        Ask::CurlsBy,
+        Ask::TwoGoes,
+        Ask::TwoGoesBy,
+        Ask::Note,
+    ];
+    all.extend(Zone::ALL.map(Ask::EndsAt));
+    all.extend(Zone::ALL.map(Ask::NoShorter));
+    let regions = [None].into_iter().chain(Region::ALL.map(Some));
+    all.extend(regions.flat_map(|r| [Ask::LockHangs(r), Ask::LockCombed(r)]));
+    all
+}
+
+/// A consultation whose questions are answered well, badly or not.
+fn consultation() -> BoxedStrategy<Consultation> {
+    let all = asks();
+    let answer = (
+        prop::sample::select(all),
+        proptest::prelude::any::<Index>(),
+        prop::sample::select(&TYPED[..]),
+        prop::bool::weighted(0.75),
+    )
+        .prop_map(|(ask, which, typed, well)| {
+            let words: Vec<String> = ask
+                .answers()
+                .iter()
+                .map(|(word, _)| (*word).to_owned())
+                .chain(
+                    ask.landmarks()
+                        .iter()
+                        .map(|l| tautline::plan::landmark_word(*l)),
+                )
+                .collect();
+            let answer = if well && !words.is_empty() {
+                words[which.index(words.len())].clone()
+            } else {
+                typed.to_owned()
+            };
+            (ask, answer)
+        });
+    let mark = (
+        any::one_of(&Growth::ALL),
+        -400.0..400.0_f64,
+        -1.0..2.0_f64,
+        prop::sample::select(&TYPED[..]),
+    )
+        .prop_map(|(growth, azimuth, out, typed)| {
+            let mut mark = Mark::at(growth, Spot::at_degrees(azimuth, out));
+            mark.longer = typed.to_owned();
+            mark
+        });
+    (
+        prop::collection::vec(answer, 0..14),
+        prop::collection::vec(mark, 0..4),
+    )
+        .prop_map(|(answers, marks)| {
+            let mut all = Consultation::default();
+            for (ask, answer) in answers {
+                all.put(ask, &answer);
+            }
+            all.marks = marks;
+            all
+        })
+        .boxed()
+}
+
+/// Tapes as typed: a few of them, likely or not.
+fn tapes() -> BoxedStrategy<Vec<(Tape, String)>> {
+    let tape = (
+        any::one_of(&Tape::ALL),
+        0.0..=1.0_f64,
+        prop::option::weighted(0.2, prop::sample::select(&TYPED[..])),
+    )
+        .prop_map(|(tape, share, typed)| {
+            let (low, high) = tape.range();
+            let cm = low + (high - low) * share;
+            (tape, typed.map_or(format!("{cm:.1} cm"), str::to_owned))
+        });
+    prop::collection::vec(tape, 0..3).boxed()
+}
+
+fn said(sentence: &str) {
+    let ends = sentence.ends_with(['.', '?', '!']);
+    assert!(ends && sentence.len() > 8, "{sentence}");
+    assert!(
+        !sentence.contains("NaN") && !sentence.contains("inf ") && !sentence.contains("inf."),
+        "{sentence}"
+    );
+    assert!(sentence.len() < 600, "{} letters", sentence.len());
+}
+
+/// What it comes to, and that it came soon.
+fn soon<T>(what: &str, work: impl FnOnce() -> T) -> T {
+    let began = Instant::now();
+    let done = work();
+    let took = began.elapsed();
+    assert!(took < SOON, "{what}: {took:?}");
+    done
+}
+
+/// Everything that the screens ask of a saved cut.
+fn asked(saved: &SavedCut) {
+    let plan = saved.plan().unwrap();
+    for fault in plan.faults() {
+        said(&fault.words);
+        assert!(fault.step.is_none_or(|step| step < plan.steps.len()));
+    }
+    let _ = means_of(&plan);
+    let ready = match saved.ready() {
+        Ok(ready) => ready,
+        Err(NotReady::UnknownPlan) => panic!("the plan is there"),
+        Err(why) => return said(&why.to_string()),
+    };
+    let job = ready.job();
+    let outcome = match soon("cut", || cut(&job, &Measured::new())) {
+        Ok(outcome) => outcome,
+        Err(why) => {
+            said(&why.to_string());
+            let stuck = Live::new(&job).err();
+            assert!(
+                stuck.is_some_and(|s| s.step < job.plan.steps.len()),
+                "{why}"
+            );
+            return;
+        }
+    };
+    for strand in outcome.sections.iter().flat_map(|s| &s.strands) {
+        assert!(
+            strand.after.is_finite() && strand.after >= 0.0,
+            "{strand:?}"
+        );
+        assert!(strand.after <= strand.before + 1e-9, "{strand:?}");
+    }
+    for section in &outcome.sections {
+        for length in [section.short(), section.long(), section.off()] {
+            assert!(length.cm().is_finite() && length.cm() >= 0.0, "{section:?}");
+        }
+    }
+    let live = soon("live", || Live::new(&job)).expect("what is cut is cut step by step");
+    live_again(&live, &job);
+    match soon("let down", || outcome.let_down(&job, 80)) {
+        Ok(down) => {
+            for fallen in &down.fallen {
+                assert!(fallen.tip.is_finite());
+            }
+            assert!(down.lowest().is_finite());
+            if let Some((level, sharp)) = down.weight_level(job.head) {
+                assert!(level.z.is_finite() && sharp.is_finite());
+            }
+            match soon("summary", || outcome.summary(&job, &down)) {
+                Ok(told) => {
+                    for place in told.places {
+                        assert!(place.cut.cm().is_finite() && place.ends.z.is_finite());
+                    }
+                }
+                Err(why) => said(&why.to_string()),
+            }
+        }
+        Err(why) => said(&why.to_string()),
+    }
+    match soon("findings", || findings(&job, &outcome, &ready.agreed)) {
+        Ok(all) => all.iter().for_each(|f| said(&f.to_string())),
+        Err(why) => said(&why.to_string()),
+    }
+    assert!(before(&job).sections.is_empty());
+    let _ = advice(&saved.consultation);
+}
+
+/// Numbers as a hand can enter them.
+fn storable_plan(plan: &Plan) -> Plan {
+    fn settle(value: &mut Value) {
+        match value {
+            Value::Number(n) if n.is_f64() => *value = storable(n.as_f64().unwrap()).into(),
+            Value::Array(all) => all.iter_mut().for_each(settle),
+            Value::Object(all) => all.values_mut().for_each(settle),
+            _ => {}
+        }
+    }
+    let mut value = serde_json::to_value(plan).unwrap();
+    settle(&mut value);
+    serde_json::from_value(value).unwrap()
+}
+
+fn live_again(live: &Live, job: &Job<'_>) {
+    for step in 0..=job.plan.steps.len() + 1 {
+        let again = live.again(job, step).expect("nothing was changed");
+        assert_eq!(
+            again.outcome().sections.len(),
+            live.outcome().sections.len()
+        );
+    }
+}
+
+fn saved(
+    which: usize,
+    edits: &[Edit],
+    consultation: Consultation,
+    tapes: Vec<(Tape, String)>,
+) -> SavedCut {
+    let plan = built_ins().swap_remove(which);
+    let mut saved = SavedCut::new("a", "Invented", &plan.id, "t0");
+    saved.tapes = tapes.into_iter().collect();
+    saved.consultation = consultation;
+    let written = plan.clone();
+    let mut history = History::default();
+    let start = saved.sketch().unwrap();
+    for edit in edits {
+        let was = saved.sketch().unwrap();
+        let mut now = was.clone();
+        edit.make(&mut now.plan);
+        now.plan = storable_plan(&now.plan);
+        for step in 0..now.plan.steps.len() {
+            now.plan.forget_words(step, &written);
+        }
+        saved.take(now);
+        history.record(&was, &saved.sketch().unwrap());
+    }
+    // Kept, it reads, and is the same; what was done can be taken back to the beginning, and done again.
+    let text = saved.to_json();
+    assert_eq!(SavedCut::from_json(&text).as_ref(), Ok(&saved), "{text}");
+    let end = saved.sketch().unwrap();
+    let mut now = end.clone();
+    history = History::from_json(&history.to_json(usize::MAX));
+    while history.can_undo() {
+        history.undo(&mut now);
+    }
+    assert_eq!(now, start);
+    while history.can_redo() {
+        history.redo(&mut now);
+    }
+    assert_eq!(now, end);
+    saved
+}
+
+/// How many cases; more by hand.
+fn cases(usual: u32) -> ProptestConfig {
+    let wanted = std::env::var("TAUTLINE_CASES").ok();
+    let mut config = config(wanted.and_then(|n| n.parse().ok()).unwrap_or(usual));
+    if let Some(seed) = std::env::var("TAUTLINE_SEED")
+        .ok()
+        .and_then(|s| s.parse().ok())
+    {
+        config.rng_seed = proptest::test_runner::RngSeed::Fixed(seed);
+    }
+    config
+}
+
+proptest! {
+    #![proptest_config(cases(60))]
+
+    /// An edited plan, for a client who answers anything.
+    #[test]
+    fn an_edited_plan_is_worked_out_or_refused(
+        which in 0_usize..16,
+        edits in prop::collection::vec(edit(), 0..10),
+        consultation in consultation(),
+        tapes in tapes(),
+    ) {
+        asked(&saved(which, &edits, consultation, tapes));
+    }
+
+    /// A plan dragged along: worked out from any step on it is what it is from the first.
+    #[test]
+    fn a_dragged_plan_is_worked_out_from_where_it_differs(
+        which in 0_usize..16,
+        edits in prop::collection::vec(edit(), 0..4),
+        drag in edit(),
+    ) {
+        let saved = saved(which, &edits, Consultation::default(), Vec::new());
+        let Ok(ready) = saved.ready() else { return Ok(()) };
+        let Ok(live) = Live::new(&ready.job()) else { return Ok(()) };
+        let mut plan = ready.plan.clone();
+        drag.make(&mut plan);
+        prop_assume!(plan.check().is_ok());
+        let from = plan.steps.iter().zip(&ready.plan.steps).take_while(|(a, b)| a == b).count();
+        let job = Job { plan: &plan, ..ready.job() };
+        match (live.again(&job, from), Live::new(&job)) {
+            (Ok(a), Ok(b)) => {
+                prop_assert_eq!(a.outcome().sections.len(), b.outcome().sections.len());
+                for (a, b) in a.outcome().sections.iter().zip(&b.outcome().sections) {
+                    prop_assert!((a.long().cm() - b.long().cm()).abs() < 1e-9);
+                }
+            }
+            (Err(a), Err(b)) => prop_assert_eq!(a, b),
+            (a, b) => prop_assert!(false, "{:?} {:?}", a.err(), b.err()),
+        }
+    }
+}
+
+/// Wishes that somebody may have, or that a damaged document holds.
+fn wish() -> BoxedStrategy<Wish> {
+    let odd = [0.0, -0.0, 2.5, -40.0, 250.0, 1e9, -1e308];
+    let odd = || prop_oneof![3 => -10.0..10.0_f64, 1 => prop::sample::select(odd.to_vec())];
+    (
+        any::one_of(&What::ALL),
+        any::one_of(&Landmark::LEVELS),
+        odd(),
+        odd(),
+    )
+        .prop_map(|(what, landmark, below, most)| Wish {
+            what,
+            on: true,
+            at: Height { landmark, below },
+            most,
+        })
+        .boxed()
+}
+
+proptest! {
+    #![proptest_config(cases(12))]
+
+    /// Aiming in an edited plan: each slice is short, it ends, and its answer is a plan.
+    #[test]
+    fn aiming_in_an_edited_plan_ends(
+        which in 0_usize..16,
+        edits in prop::collection::vec(edit(), 0..6),
+        consultation in consultation(),
+        wishes in prop::collection::vec(wish(), 1..3),
+    ) {
+        let saved = saved(which, &edits, consultation, Vec::new());
+        let Ok(ready) = saved.ready() else { return Ok(()) };
+        let job = ready.job();
+        let Ok(outcome) = cut(&job, &Measured::new()) else { return Ok(()) };
+        let Ok(falls) = Falls::of(&job, &outcome) else { return Ok(()) };
+        let aims = Aims { wishes, fixed: Vec::new() }.filled(&job, &falls);
+        let means = means_of(&saved.plan().unwrap());
+        let (_, goals): (Vec<_>, Vec<_>) = aims.goals(&job).into_iter().unzip();
+        let began = Instant::now();
+        let mut aiming = match Aiming::start(&job, &goals, &means) {
+            Ok(aiming) => aiming,
+            Err(why) => { said(&why.to_string()); return Ok(()) }
+        };
+        while !soon("a slice", || aiming.advance(&job)) {
+            prop_assert!(began.elapsed() < Duration::from_secs(60), "{} tries", aiming.tries());
+        }
+        match aiming.answer(&job) {
+            Ok(aimed) => {
+                prop_assert!(aimed.by.iter().all(|b| b.is_finite()), "{:?}", aimed.by);
+                for met in &aimed.goals {
+                    prop_assert!(met.miss.is_finite(), "{met:?}");
+                    said(&met.goal.said(met.miss, Unit::Cm));
+                }
+                let mut plan = saved.plan().unwrap();
+                for change in aimed.changes() {
+                    said(&change.said(&plan, Unit::Inches));
+                    change.make(&mut plan);
+                }
+                let mut kept = saved.clone();
+                kept.take(Sketch { plan, choices: saved.choices.clone() });
+                prop_assert!(kept.ready().is_ok(), "{:?}", kept.ready().err());
+                prop_assert_eq!(SavedCut::from_json(&kept.to_json()), Ok(kept));
+            }
+            Err(why) => said(&why.to_string()),
+        }
+    }
+}
+
+/// What is typed never reads as a number that can't be kept.
+#[test]
+fn what_reads_is_finite() {
+    let digits = "9".repeat(400);
+    let huge = format!("{digits}/{digits}");
+    let odd = [
+        &huge, &digits, "1e400", "1/0", "0/0", "1e308 in", "nan", "infinity", "+inf", "1/1e-320",
+        "-1/0", "1e400 mm", "٣", "1_000", "0x10", "8 1/0",
+    ];
+    for text in TYPED.iter().chain(&odd) {
+        for unit in [Unit::Cm, Unit::Inches] {
+            for read in [read_length(text, unit), read_change(text, unit)] {
+                assert!(
+                    read.is_err() || read.is_ok_and(|l| l.cm().is_finite()),
+                    "{text}"
+                );
+            }
+        }
+        let degrees = read_degrees(text, (-90, 90));
+        assert!(
+            degrees.is_err() || degrees.is_ok_and(f64::is_finite),
+            "{text}"
+        );
+    }
+}
+
+/// A length typed in either unit, or aimed at, comes out of a stored document as it went in: else
+/// what was changed could not be taken back once another screen was opened.
+#[test]
+fn what_is_typed_is_kept_to_the_last_digit_and_taken_back_after_reading_it_again() {
+    let plan = built_ins().swap_remove(0);
+    let mut texts: Vec<String> = (1..200).map(|i| format!("{i}/8 in")).collect();
+    texts.extend((1..100).map(|i| format!("{i}/7 cm")));
+    texts.extend((1..100).map(|i| format!("0.{i}0{i}3{i}7{i}9{i}1 in")));
+    for text in texts {
+        let mut saved = SavedCut::new("a", "Invented", &plan.id, "t0");
+        let start = saved.sketch().unwrap();
+        let mut now = start.clone();
+        now.plan.steps[0].longer = read_change(&text, Unit::Cm).unwrap().cm();
+        let degrees = text.split(' ').next().unwrap();
+        now.plan.steps[0].tilt.forward = read_degrees(degrees, (-60, 60)).unwrap_or(1.0 / 3.0);
+        now.plan.steps[0].tilt.forward = storable(now.plan.steps[0].tilt.forward);
+        let turned = tautline::cut::Change {
+            step: now.plan.steps[1].id.clone(),
+            turns: Turns::Length,
+            by: 0.1 + 0.2,
+        };
+        turned.make(&mut now.plan);
+        saved.take(now.clone());
+        let mut history = History::default();
+        history.record(&start, &now);
+        let mut again = SavedCut::from_json(&saved.to_json())
+            .unwrap()
+            .sketch()
+            .unwrap();
+        assert_eq!(again, now, "{text}");
+        history.undo(&mut again);
+        assert_eq!(again, start, "{text}");
+        assert!(history.can_redo(), "{text}");
+    }
+}
+
+/// A history that was tampered with, or is another plan's, changes nothing and stops nothing.
+#[test]
+fn a_damaged_history_changes_nothing() {
+    let plans = built_ins();
+    let start = Sketch {
+        plan: plans[0].clone(),
+        choices: tautline::plan::Choices::default(),
+    };
+    let mut now = start.clone();
+    let mut history = History::default();
+    now.plan.steps[0].longer = 1.0;
+    history.record(&start, &now);
+    assert!(Change::between(&start, &now).is_some());
+    let text = history.to_json(usize::MAX);
+    for (of, with) in [
+        ("\"at\":0", "\"at\":4294967295"),
+        ("\"at\":0", "\"at\":18446744073709551615"),
+        ("\"at\":0", "\"at\":-1"),
+        ("\"at\":0", "\"at\":3"),
+        ("\"count\":", "\"count\":9"),
+        ("\"steps\":[", "\"steps\":[null,"),
+        ("\"past\":[", "\"past\":[{},"),
+        ("\"longer\":1.0", "\"longer\":2.0"),
+        ("\"longer\":1.0", "\"longer\":null"),
+        ("\"longer\":1.0", "\"longer\":1e999"),
+    ] {
+        let damaged = text.replace(of, with);
+        assert_ne!(damaged, text, "{of}");
+        let mut history = History::from_json(&damaged);
+        let mut there = now.clone();
+        history.undo(&mut there);
+        assert_eq!(there, now, "{with}");
+        history.redo(&mut there);
+        assert_eq!(there, now, "{with}");
+    }
+}
