@@ -118,9 +118,17 @@ fn FallenPicture(desk: Desk, seen: Memo<Result<Seen, super::desk::Stopped>>) -> 
     };
     // It changes only with the view and what is kept, not while a hand drags.
     let stage = Memo::new(move |_| desk.stage(desk.view.get()));
-    let told = move || match desk.view.get() {
-        View::Back => "The hair let down, from the back",
-        _ => "The hair let down, from the client's left",
+    // What the picture says in words; the lengths stand in the table below.
+    let told = move || {
+        let view = match desk.view.get() {
+            View::Back => "The hair let down, from the back",
+            _ => "The hair let down, from the client's left",
+        };
+        let weight = seen.with(|seen| seen.as_ref().ok().and_then(|seen| seen.weight));
+        weight.map_or(view.to_owned(), |(level, share)| {
+            let level = words::lies(&level, kept().unit());
+            format!("{view}; most ends lie {level}, {}", words::sharpness(share))
+        })
     };
     move || {
         stage.get().map(|stage| {
