@@ -20,7 +20,7 @@ export const PLANS = readdirSync(CUTS).map((file) => file.replace(/\.json$/, "")
 const SCREENS = ["edit", "edit", "edit", "edit", "aim", "client", "plan", "head", "compare", "choose", "walk", "end", "settings"];
 const TEXTS = [
   "", " ", "0", "-0", "1", "7", "12", "12.5 cm", "4 1/2 in", "45", "90", "-3", "−2 cm", "60 cm", "1e9", "-1e9",
-  "1e308", "1e400", "1e-300", "NaN", "inf", "-Infinity", "steep", "<b>x</b>", "🙂✂️", "\u202eback", "null", "{\"a\":1}",
+  "1e308", "1e400", "1e-300", "nan", "Infinity", "-infinity", "steep", "<b>x</b>", "🙂✂️", "\u202eback", "null", "{\"a\":1}",
   "9999999999999999999", "1/0", "½", "½ in", "0x10", "long ".repeat(1000),
 ];
 // Nothing that a person did may take longer, ms.
