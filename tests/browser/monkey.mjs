@@ -184,13 +184,13 @@ export async function monkey(app, { plan, seed, actions, until = Infinity }) {
           fail(`other after a reload: ${gone.slice(0, 4).join(" | ").slice(0, 300)} → ${is.filter((f) => !was.includes(f)).slice(0, 4).join(" | ").slice(0, 300)}`);
         }
       } else if (dice < 0.165) {
-        limit = 30000;
         await go("edit");
         await page.getByRole("heading", { level: 1, name: "Change the plan" }).waitFor();
         const was = await kept();
         const back = await undoAll("Undo");
         const on = await undoAll("Redo");
         const is = await kept();
+        limit = SOON + (back + on) * SOON;
         what = `undo all ${back}, redo all ${on}`;
         if (was !== is && back === on) fail(`undo and redo: ${was?.slice(0, 200)} → ${is?.slice(0, 200)}`);
       } else if (dice < 0.175) {
