@@ -144,24 +144,31 @@ impl Kept {
         })
     }
 
-    /// Takes the last change back.
+    /// Takes the last change back, and what was typed and does not read.
     pub fn undo(self, cut: RwSignal<SavedCut>) {
-        self.step_back_or_on(cut, History::undo);
+        self.step_back_or_on(cut, History::undo, true);
     }
 
-    /// Does what was taken back again.
+    /// Does what was taken back again. What was typed since and does not read stays.
     pub fn redo(self, cut: RwSignal<SavedCut>) {
-        self.step_back_or_on(cut, History::redo);
+        self.step_back_or_on(cut, History::redo, false);
     }
 
-    fn step_back_or_on(self, cut: RwSignal<SavedCut>, step: fn(&mut History, &mut Sketch)) {
+    fn step_back_or_on(
+        self,
+        cut: RwSignal<SavedCut>,
+        step: fn(&mut History, &mut Sketch),
+        typed_goes: bool,
+    ) {
         let Some(mut sketch) = cut.with_untracked(SavedCut::sketch) else {
             return;
         };
         self.with_history(cut, |history| step(history, &mut sketch));
         self.change(cut, |cut| {
             cut.take(sketch);
-            cut.unread.clear();
+            if typed_goes {
+                cut.unread.clear();
+            }
         });
     }
 
