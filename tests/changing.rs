@@ -182,6 +182,10 @@ fn a_mirrored_step_cuts_the_other_side_alike() {
     assert_eq!((there, plan.steps[1].sides), (1, Sides::Right));
     assert_eq!(plan.steps[1].tilt.left, -10.0);
     assert_ne!(plan.steps[0].id, plan.steps[1].id);
+    let mut upright = plan.clone();
+    upright.steps[0].tilt.left = 0.0;
+    upright.change_over(0);
+    assert!(upright.steps[0].tilt.left.is_sign_positive());
     assert_eq!(plan.faults(), Vec::new());
     let (hair, choices) = (Hair::default(), Choices::default());
     let outcome = cut(&job(&head, &hair, &plan, &choices), &Measured::new()).unwrap();

@@ -593,6 +593,10 @@ fn what_reads_is_finite() {
                 );
             }
         }
+        for zero in ["-0", "−0", "-0.0"] {
+            assert!(read_degrees(zero, (-90, 90)).unwrap().is_sign_positive());
+            assert!(read_change(zero, Unit::Cm).unwrap().cm().is_sign_positive());
+        }
         let degrees = read_degrees(text, (-90, 90));
         assert!(
             degrees.is_err() || degrees.is_ok_and(f64::is_finite),
@@ -634,6 +638,46 @@ fn what_is_typed_is_kept_to_the_last_digit_and_taken_back_after_reading_it_again
         history.undo(&mut again);
         assert_eq!(again, start, "{text}");
         assert!(history.can_redo(), "{text}");
+    }
+}
+
+/// What a document may hold and no field takes: too much to work out, or no hair at all.
+#[test]
+fn what_is_too_much_to_work_out_is_said() {
+    let plan = |id: &str| tautline::plan::built_in(id).unwrap();
+    let mut steps = plan("uniform-layers");
+    while steps.steps.len() < 300 {
+        steps.duplicate(0);
+    }
+    let mut edges = plan("soft-layers-face-frame");
+    edges.steps[1].area = Area::Pivoting {
+        edges: vec![tautline::plan::Edge::Temple; 1001],
+        names: vec![String::new(); 1000],
+    };
+    let mut rise = plan("tapered-nape");
+    let mut below = rise.clone();
+    for (plan, to) in [(&mut rise, 1e308), (&mut below, 0.5)] {
+        for step in &mut plan.steps {
+            if let Held::Taper(taper) = &mut step.held {
+                taper.rise = to;
+                taper.hairline = Given::Fixed(-5.0);
+                taper.up_to = Given::Fixed(-1.0);
+            }
+        }
+    }
+    for (plan, step) in [
+        (steps, None),
+        (edges, Some(1)),
+        (rise, Some(0)),
+        (below, Some(0)),
+    ] {
+        let fault = plan.faults().into_iter().next().unwrap();
+        said(&fault.words);
+        assert!(fault.step == step || step == Some(0), "{fault:?}");
+        let mut saved = SavedCut::new("a", "Invented", &plan.id, "t0");
+        saved.own = Some(Box::new(plan));
+        assert!(saved.ready().is_err());
+        asked(&saved);
     }
 }
 

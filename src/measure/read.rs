@@ -73,7 +73,7 @@ pub fn read_length(typed: &str, unit: Unit) -> Result<Length, LengthError> {
 pub fn read_change(typed: &str, unit: Unit) -> Result<Length, LengthError> {
     let text = typed.trim();
     match text.strip_prefix(['-', '−']) {
-        Some(size) => Ok(Length::from_cm(-read_length(size, unit)?.cm())),
+        Some(size) => Ok(Length::from_cm(0.0 - read_length(size, unit)?.cm())),
         None => read_length(text.strip_prefix('+').unwrap_or(text), unit),
     }
 }
@@ -124,7 +124,8 @@ pub fn with_unit(typed: &str, unit: Unit) -> String {
 /// A number to its millionth: it comes out of a stored document as it went in. Documents give back
 /// no more than about 15 digits, and what differs in the last can't be taken back.
 pub fn storable(value: f64) -> f64 {
-    (value * 1e6).round() / 1e6
+    // Adding zero turns −0 into 0.
+    (value * 1e6).round() / 1e6 + 0.0
 }
 
 /// A decimal, a fraction, or a whole number and a fraction.

@@ -59,7 +59,8 @@ impl Plan {
                 Sides::Right => Sides::Left,
                 other => other,
             };
-            own.tilt.left = -own.tilt.left;
+            // So that no tilt stays no tilt, and not −0.
+            own.tilt.left = 0.0 - own.tilt.left;
         }
     }
 

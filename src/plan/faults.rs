@@ -32,6 +32,12 @@ pub struct Fault {
 pub const SPACING: (f64, f64) = (0.5, 8.0);
 /// The most that a step's hair may be left longer or shorter than its guide says, cm.
 pub const LONGER: f64 = 60.0;
+/// The most steps, and sections named one by one or places in a step: each takes its time to work
+/// out. Judgement; no cut has half as many.
+const MOST_STEPS: usize = 80;
+const MOST_NAMED: usize = 80;
+/// The most that tapered hair gets longer with each cm up, cm. Judgement.
+const STEEPEST: f64 = 20.0;
 
 impl Plan {
     /// Everything that contradicts itself.
@@ -82,6 +88,12 @@ impl Plan {
         }
         if self.steps.is_empty() {
             say("It has no step.".to_owned());
+        }
+        if self.steps.len() > MOST_STEPS {
+            say(format!(
+                "It has {} steps; {MOST_STEPS} are the most that can be worked out.",
+                self.steps.len()
+            ));
         }
         for (i, choice) in self.choices.iter().enumerate() {
             if self.choices[..i].iter().any(|c| c.id == choice.id) {
@@ -140,6 +152,10 @@ impl Plan {
         match held {
             Held::Stationary(cut) => lift(&cut.elevation, &cut.over),
             Held::Travelling(travel) => lift(&travel.elevation, &travel.over),
+            Held::Taper(taper) if !(0.0..=STEEPEST).contains(&taper.rise) => say(
+                Field::Guide,
+                format!("Tapered hair gets 0 to {STEEPEST} cm longer with each cm up."),
+            ),
             _ => {}
         }
         let lengths: Vec<&Given<f64>> = match held {
@@ -153,6 +169,9 @@ impl Plan {
         };
         for given in lengths {
             match given {
+                Given::Fixed(cm) if *cm < 0.0 && matches!(held, Held::Taper(_)) => {
+                    say(Field::Guide, "No hair is shorter than nothing.".to_owned());
+                }
                 Given::Fixed(cm) if !cm.is_finite() || cm.abs() > 150.0 => {
                     say(Field::Guide, "No hair is that long.".to_owned());
                 }
@@ -168,6 +187,16 @@ impl Plan {
 
 fn area(area: &Area, say: &mut impl FnMut(Field, String)) {
     let mut wrong = |words: String| say(Field::Area, words);
+    let named = match area {
+        Area::Pivoting { names, .. } => names.len(),
+        Area::Places { places } => places.len(),
+        _ => 0,
+    };
+    if named > MOST_NAMED {
+        wrong(format!(
+            "It has {named} sections; {MOST_NAMED} are the most that can be worked out."
+        ));
+    }
     match area {
         Area::Pivoting { edges, names } if edges.len() != names.len() + 1 => {
             wrong("It needs one edge more than names.".to_owned());

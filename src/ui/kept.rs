@@ -154,7 +154,7 @@ impl Kept {
         }
     }
 
-    /// Does what was taken back again.
+    /// Does what was taken back again. What was typed since and does not read stays.
     pub fn redo(self, cut: RwSignal<SavedCut>) {
         self.step_back_or_on(cut, History::redo);
     }

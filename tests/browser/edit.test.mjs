@@ -36,8 +36,17 @@ test("a guide is changed, taken back and compared with how it came", async () =>
   await page.waitForFunction((old) => document.querySelector(".d-hairs").getAttribute("d") === old, fall);
   assert.equal(await cutAt(page), length);
   assert.equal(await longer.inputValue(), "0 cm");
+  // What is typed meanwhile and does not read is not lost by it.
+  const elevation = page.locator("#elevation");
+  const lift = await elevation.inputValue();
+  await elevation.fill("steep");
+  await elevation.press("Enter");
   await page.getByRole("button", { name: "Redo" }).click();
   await page.waitForFunction((old) => document.querySelector(".d-hairs").getAttribute("d") !== old, fall);
+  assert.equal(await elevation.inputValue(), "steep");
+  await elevation.fill(lift);
+  await elevation.press("Enter");
+  assert.equal(await longer.inputValue(), "3 cm");
 
   // It is kept, and so is what can be taken back.
   await page.reload();

@@ -20,7 +20,7 @@ export const PLANS = readdirSync(CUTS).map((file) => file.replace(/\.json$/, "")
 const SCREENS = ["edit", "edit", "edit", "edit", "aim", "client", "plan", "head", "compare", "choose", "walk", "end", "settings"];
 const TEXTS = [
   "", " ", "0", "-0", "1", "7", "12", "12.5 cm", "4 1/2 in", "45", "90", "-3", "−2 cm", "60 cm", "1e9", "-1e9",
-  "1e308", "1e400", "1e-300", "NaN", "inf", "-Infinity", "steep", "<b>x</b>", "🙂✂️", "\u202eback", "null", "{\"a\":1}",
+  "1e308", "1e400", "1e-300", "nan", "Infinity", "-infinity", "steep", "<b>x</b>", "🙂✂️", "\u202eback", "null", "{\"a\":1}",
   "9999999999999999999", "1/0", "½", "½ in", "0x10", "long ".repeat(1000),
 ];
 // Nothing that a person did may take longer, ms.
@@ -184,13 +184,13 @@ export async function monkey(app, { plan, seed, actions, until = Infinity }) {
           fail(`other after a reload: ${gone.slice(0, 4).join(" | ").slice(0, 300)} → ${is.filter((f) => !was.includes(f)).slice(0, 4).join(" | ").slice(0, 300)}`);
         }
       } else if (dice < 0.165) {
-        limit = 30000;
         await go("edit");
         await page.getByRole("heading", { level: 1, name: "Change the plan" }).waitFor();
         const was = await kept();
         const back = await undoAll("Undo");
         const on = await undoAll("Redo");
         const is = await kept();
+        limit = SOON + (back + on) * SOON;
         what = `undo all ${back}, redo all ${on}`;
         if (was !== is && back === on) fail(`undo and redo: ${was?.slice(0, 200)} → ${is?.slice(0, 200)}`);
       } else if (dice < 0.175) {

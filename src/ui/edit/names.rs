@@ -201,7 +201,10 @@ pub fn edge_words(edge: Edge) -> String {
         Edge::AboveEar => "above the ear".to_owned(),
         Edge::BehindEar => "behind the ear".to_owned(),
         Edge::NapeCorner => "the nape corner".to_owned(),
-        Edge::Behind(share) => format!("{:.0} % of the way to the back", share * 100.0),
+        Edge::Behind(share) => format!(
+            "{:.0} % of the way to the back",
+            share.clamp(0.0, 1.0) * 100.0
+        ),
         Edge::BackCentre => "the centre back".to_owned(),
     }
 }
