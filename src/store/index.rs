@@ -2,6 +2,7 @@
 
 use super::document::{DocumentError, SavedCut};
 use super::shelf::{Shelf, ShelfError};
+use crate::json;
 use crate::measure::{Hand, Unit, Usage};
 use crate::plan::History;
 use serde::{Deserialize, Serialize};
@@ -184,7 +185,7 @@ impl<S: Shelf> Store<S> {
     /// The settings; those of a new app where none are kept or they do not read.
     pub fn settings(&self) -> Settings {
         let text = self.shelf.get(SETTINGS).ok().flatten();
-        text.and_then(|text| serde_json::from_str(&text).ok())
+        text.and_then(|text| json::read(&text).ok())
             .unwrap_or_default()
     }
 
@@ -200,7 +201,7 @@ impl<S: Shelf> Store<S> {
     /// The index; made anew from the documents themselves where it is missing or damaged.
     fn index(&self) -> Result<Index, StoreError> {
         let kept = self.shelf.get(INDEX)?;
-        if let Some(index) = kept.and_then(|text| serde_json::from_str::<Index>(&text).ok()) {
+        if let Some(index) = kept.and_then(|text| json::read::<Index>(&text).ok()) {
             return Ok(index);
         }
         let newest = |(id, revisions): (String, Vec<u64>)| Some((id, *revisions.last()?));
