@@ -12,5 +12,7 @@ mod usage;
 pub use angle::Angle;
 pub use hand::Hand;
 pub use length::{CM_PER_INCH, Length, Unit};
-pub use read::{DegreesError, LengthError, read_change, read_degrees, read_length, with_unit};
+pub use read::{
+    DegreesError, LengthError, read_change, read_decimal, read_degrees, read_length, with_unit,
+};
 pub use usage::{Usage, graduation, said};
