@@ -92,11 +92,14 @@ impl<S: Shelf> Store<S> {
                 continue;
             };
             match SavedCut::from_json(&text) {
-                Ok(cut) => cuts.push(cut),
+                Ok(cut) => {
+                    let later = |other: &SavedCut| other.saved_at >= cut.saved_at;
+                    let place = cuts.partition_point(later);
+                    cuts.insert(place, cut);
+                }
                 Err(why) => aside.push(Listed::Aside { id, why, text }),
             }
         }
-        cuts.sort_by(|a, b| b.saved_at.cmp(&a.saved_at));
         Ok(cuts
             .into_iter()
             .map(|cut| Listed::Cut(Box::new(cut)))
@@ -205,10 +208,9 @@ impl<S: Shelf> Store<S> {
             return Ok(index);
         }
         let newest = |(id, revisions): (String, Vec<u64>)| Some((id, *revisions.last()?));
-        Ok(Index {
-            schema: 1,
-            cuts: self.revisions()?.into_iter().filter_map(newest).collect(),
-        })
+        let mut cuts = BTreeMap::new();
+        cuts.extend(self.revisions()?.into_iter().filter_map(newest));
+        Ok(Index { schema: 1, cuts })
     }
 
     fn write_index(&self, index: &Index) -> Result<(), StoreError> {
@@ -225,11 +227,10 @@ impl<S: Shelf> Store<S> {
                 continue;
             };
             if let Ok(revision) = revision.parse() {
-                found.entry(id.to_owned()).or_default().push(revision);
+                let revisions = found.entry(id.to_owned()).or_default();
+                let place = revisions.partition_point(|r| *r < revision);
+                revisions.insert(place, revision);
             }
-        }
-        for revisions in found.values_mut() {
-            revisions.sort_unstable();
         }
         Ok(found)
     }
