@@ -12,7 +12,7 @@
 //! ```
 //!
 //! The rooms, from the ground up; each uses only those above it in this list, and a test holds that:
-//! [`measure`], [`geometry`], [`head`], [`hair`], [`fall`], [`plan`], [`cut`],
+//! [`json`], [`measure`], [`geometry`], [`head`], [`hair`], [`fall`], [`plan`], [`cut`],
 //! [`consult`], [`walk`], [`store`], [`chart`], and `ui`, which exists in the browser only. Only `ui` and one file of `store` know the browser.
 //!
 //! ```
@@ -38,6 +38,7 @@ pub mod fall;
 pub mod geometry;
 pub mod hair;
 pub mod head;
+pub mod json;
 pub mod measure;
 pub mod plan;
 pub mod store;

@@ -111,6 +111,8 @@ fn title<'a>(plan: &'a Plan, means: &'a Means) -> &'a str {
 fn lower(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or(String::new(), |first| {
-        first.to_lowercase().chain(letters).collect()
+        let mut text = String::from(first.to_ascii_lowercase());
+        text.push_str(letters.as_str());
+        text
     })
 }

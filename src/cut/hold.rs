@@ -244,17 +244,17 @@ impl Setting<'_> {
             (base, line.direction(self.head, base))
         };
         if matches!(travel.fingers, Fingers::ParallelToHead | Fingers::Rounded) {
-            let off = (0..ALONG)
-                .map(|k| {
-                    // Abreast of the guide, as the line is asked about any root.
-                    let along = middle.share(near[k]);
-                    let (base, out) = held(along);
-                    let line = |off: f64| CuttingLine::Straight(Target::Point(base + out * off));
-                    Ok((along, self.off(&guide(k), base, &line)? + self.nudge.out))
-                })
-                .collect::<Result<Vec<_>, CutError>>()?;
-            line.off = off;
-            line.off.sort_by(|a, b| a.0.total_cmp(&b.0));
+            let mut offs: Vec<(f64, f64)> = Vec::new();
+            for (k, near) in near.iter().enumerate() {
+                // Abreast of the guide, as the line is asked about any root.
+                let along = middle.share(*near);
+                let (base, out) = held(along);
+                let line = |off: f64| CuttingLine::Straight(Target::Point(base + out * off));
+                let off = self.off(&guide(k), base, &line)? + self.nudge.out;
+                let place = offs.partition_point(|(before, _)| *before <= along);
+                offs.insert(place, (along, off));
+            }
+            line.off = offs;
             return Ok(Laid::by(
                 &middle_guide,
                 &self.lengths.hair,

@@ -232,9 +232,13 @@ impl Hair {
     pub fn reasons(&self, root: Vec3) -> Vec<Reason> {
         let near = self.allowances.iter().filter(|a| a.at_root(root) > 0.0);
         let curl = (self.everywhere() > 0.0).then_some(Reason::Curl);
-        let mut all: Vec<Reason> = near.filter_map(|a| a.reason).chain(curl).collect();
-        all.sort_unstable();
-        all.dedup();
+        let mut all: Vec<Reason> = Vec::new();
+        for reason in near.filter_map(|a| a.reason).chain(curl) {
+            let place = all.partition_point(|before| *before < reason);
+            if all.get(place) != Some(&reason) {
+                all.insert(place, reason);
+            }
+        }
         all
     }
 

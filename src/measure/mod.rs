@@ -13,6 +13,7 @@ pub use angle::Angle;
 pub use hand::Hand;
 pub use length::{CM_PER_INCH, Length, Unit};
 pub use read::{
-    DegreesError, LengthError, read_change, read_degrees, read_length, storable, with_unit,
+    DegreesError, LengthError, read_change, read_decimal, read_degrees, read_length, storable,
+    with_unit,
 };
 pub use usage::{Usage, graduation, said};

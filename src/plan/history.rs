@@ -4,6 +4,7 @@
 //! the rest of the plan if that does. So there is no end to what can be taken back but the device's.
 
 use super::{Choices, Plan, Step};
+use crate::json;
 use serde::{Deserialize, Serialize};
 
 /// A plan and what was chosen in it.
@@ -163,6 +164,6 @@ impl History {
 
     /// A history from its text; an empty one if it does not read.
     pub fn from_json(text: &str) -> Self {
-        serde_json::from_str(text).unwrap_or_default()
+        json::read(text).unwrap_or_default()
     }
 }

@@ -47,7 +47,7 @@ impl Plan {
     /// [`PlanError`] with a sentence.
     pub fn from_json(text: &str) -> Result<Self, PlanError> {
         let plan: Self =
-            serde_json::from_str(text).map_err(|e| PlanError::Unreadable(e.to_string()))?;
+            crate::json::read(text).map_err(|e| PlanError::Unreadable(e.to_string()))?;
         plan.check()?;
         Ok(plan)
     }

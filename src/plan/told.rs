@@ -186,7 +186,7 @@ fn spoken(landmark: Landmark) -> String {
 
 fn first_up(text: &str) -> String {
     let mut letters = text.chars();
-    let first = letters.next().map(|c| c.to_uppercase().to_string());
+    let first = letters.next().map(|c| String::from(c.to_ascii_uppercase()));
     first.unwrap_or_default() + letters.as_str()
 }
 

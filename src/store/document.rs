@@ -4,6 +4,7 @@ use super::ready::{NotReady, Ready};
 use crate::consult::Consultation;
 use crate::cut::Aims;
 use crate::head::{Back, Head, HeadError, Kind, Tape, TapeError, Tapes, Top};
+use crate::json;
 use crate::measure::{Unit, read_length};
 use crate::plan::{Choices, Plan, Sketch, built_in};
 use crate::walk::Walk;
@@ -112,16 +113,13 @@ impl SavedCut {
     /// # Errors
     /// [`DocumentError`] with a sentence.
     pub fn from_json(text: &str) -> Result<Self, DocumentError> {
-        /// Looked at first: a newer document may have other fields.
-        #[derive(Deserialize)]
-        struct Version {
-            schema: u32,
-        }
-        let version: Version = serde_json::from_str(text).map_err(|_| DocumentError::Damaged)?;
-        if version.schema > SCHEMA {
+        let tree = json::tree(text).map_err(|_| DocumentError::Damaged)?;
+        // Looked at first: a newer document may have other fields.
+        let schema = tree.get("schema").and_then(json::Tree::as_u64);
+        if schema.is_some_and(|schema| schema > u64::from(SCHEMA)) {
             return Err(DocumentError::Newer);
         }
-        serde_json::from_str(text).map_err(|_| DocumentError::Damaged)
+        json::value(&tree).map_err(|_| DocumentError::Damaged)
     }
 
     /// The document as text.

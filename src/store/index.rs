@@ -2,6 +2,7 @@
 
 use super::document::{DocumentError, SavedCut};
 use super::shelf::{Shelf, ShelfError};
+use crate::json;
 use crate::measure::{Hand, Unit, Usage};
 use crate::plan::History;
 use serde::{Deserialize, Serialize};
@@ -91,12 +92,16 @@ impl<S: Shelf> Store<S> {
                 continue;
             };
             match SavedCut::from_json(&text) {
-                // It is what it is kept as, whatever it says of itself.
-                Ok(cut) => cuts.push(SavedCut { id, ..cut }),
+                Ok(cut) => {
+                    // It is what it is kept as, whatever it says of itself.
+                    let cut = SavedCut { id, ..cut };
+                    let later = |other: &SavedCut| other.saved_at >= cut.saved_at;
+                    let place = cuts.partition_point(later);
+                    cuts.insert(place, cut);
+                }
                 Err(why) => aside.push(Listed::Aside { id, why, text }),
             }
         }
-        cuts.sort_by(|a, b| b.saved_at.cmp(&a.saved_at));
         Ok(cuts
             .into_iter()
             .map(|cut| Listed::Cut(Box::new(cut)))
@@ -188,7 +193,7 @@ impl<S: Shelf> Store<S> {
     /// The settings; those of a new app where none are kept or they do not read.
     pub fn settings(&self) -> Settings {
         let text = self.shelf.get(SETTINGS).ok().flatten();
-        text.and_then(|text| serde_json::from_str(&text).ok())
+        text.and_then(|text| json::read(&text).ok())
             .unwrap_or_default()
     }
 
@@ -204,14 +209,13 @@ impl<S: Shelf> Store<S> {
     /// The index; made anew from the documents themselves where it is missing or damaged.
     fn index(&self) -> Result<Index, StoreError> {
         let kept = self.shelf.get(INDEX)?;
-        if let Some(index) = kept.and_then(|text| serde_json::from_str::<Index>(&text).ok()) {
+        if let Some(index) = kept.and_then(|text| json::read::<Index>(&text).ok()) {
             return Ok(index);
         }
         let newest = |(id, revisions): (String, Vec<u64>)| Some((id, *revisions.last()?));
-        Ok(Index {
-            schema: 1,
-            cuts: self.revisions()?.into_iter().filter_map(newest).collect(),
-        })
+        let mut cuts = BTreeMap::new();
+        cuts.extend(self.revisions()?.into_iter().filter_map(newest));
+        Ok(Index { schema: 1, cuts })
     }
 
     fn write_index(&self, index: &Index) -> Result<(), StoreError> {
@@ -228,11 +232,10 @@ impl<S: Shelf> Store<S> {
                 continue;
             };
             if let Ok(revision) = revision.parse() {
-                found.entry(id.to_owned()).or_default().push(revision);
+                let revisions = found.entry(id.to_owned()).or_default();
+                let place = revisions.partition_point(|r| *r < revision);
+                revisions.insert(place, revision);
             }
-        }
-        for revisions in found.values_mut() {
-            revisions.sort_unstable();
         }
         Ok(found)
     }

@@ -92,7 +92,7 @@ pub fn falls_to(told: &Told, unit: Unit) -> String {
 
 /// A level by a landmark and how far below it, cm: `the chin`, `2 cm below the chin`.
 pub fn level((by, below): (Landmark, f64), unit: Unit) -> String {
-    let place = landmark(by).to_lowercase();
+    let place = landmark(by).to_ascii_lowercase();
     let off = Length::from_cm(below.abs());
     if off.number(unit) == "0" {
         return format!("the {place}");

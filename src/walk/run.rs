@@ -146,10 +146,10 @@ impl Walk {
 
     /// Everything that was measured, for the fold to go on from.
     pub fn measured(&self) -> Measured {
-        self.done
-            .iter()
-            .filter_map(|d| Some((d.key.clone(), d.came_out_at?)))
-            .collect()
+        let done = self.done.iter();
+        let mut measured = Measured::new();
+        measured.extend(done.filter_map(|d| Some((d.key.clone(), d.came_out_at?))));
+        measured
     }
 }
 

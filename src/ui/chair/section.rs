@@ -34,7 +34,7 @@ pub fn SectionView(
     let where_in = format!(
         "{}, {}",
         step.title,
-        words::side(section.key.side).to_lowercase()
+        words::side(section.key.side).to_ascii_lowercase()
     );
     view! {
         <p class="progress">

@@ -78,7 +78,7 @@ pub fn Wishes(cut: RwSignal<SavedCut>) -> impl IntoView {
     let row = move |zone: Zone| {
         let asks = [Ask::EndsAt(zone), Ask::NoShorter(zone)];
         let cell = move |ask: Ask| {
-            let label = format!("{}: {}", zone.name(), ask.words().to_lowercase());
+            let label = format!("{}: {}", zone.name(), ask.words().to_ascii_lowercase());
             view! { <td><PickLandmark cut ask label/></td> }
         };
         view! { <tr><th scope="row">{zone.name()}</th>{asks.map(cell).into_iter().collect_view()}</tr> }

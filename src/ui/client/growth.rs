@@ -121,7 +121,7 @@ fn described(mark: &Mark) -> String {
     format!(
         "{}, {}",
         mark.growth.name(),
-        mark.place_name().to_lowercase()
+        mark.place_name().to_ascii_lowercase()
     )
 }
 

@@ -126,7 +126,9 @@ fn LiftForm(desk: Desk) -> impl IntoView {
         "From the room (90° is level)",
     ];
     let mut over = vec!["None".to_owned(), "So many degrees".to_owned()];
-    over.extend(TOWARDS.map(|l| format!("Towards the {}", words::landmark(l).to_lowercase())));
+    over.extend(
+        TOWARDS.map(|l| format!("Towards the {}", words::landmark(l).to_ascii_lowercase())),
+    );
     let fingers = FINGERS.map(|f| names::fingers(f).to_owned()).to_vec();
     view! {
         {degrees(desk, "elevation", "Elevation", (0, 180),

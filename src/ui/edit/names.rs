@@ -58,8 +58,8 @@ pub fn lift(held: &Held) -> String {
     let (lift, over, along) = match held {
         Held::Stationary(cut) => (cut.elevation, cut.over, cut.fingers),
         Held::Travelling(travel) => (travel.elevation, travel.over, travel.fingers),
-        Held::Fall(fall) => return fall_line(fall.line).to_lowercase(),
-        Held::Plane(plane) => return facing(plane.facing).to_lowercase(),
+        Held::Fall(fall) => return fall_line(fall.line).to_ascii_lowercase(),
+        Held::Plane(plane) => return facing(plane.facing).to_ascii_lowercase(),
         Held::Trim(_) | Held::Taper(_) | Held::Check => return String::new(),
     };
     let over = match over {
@@ -70,7 +70,7 @@ pub fn lift(held: &Held) -> String {
     format!(
         "{}{over}, fingers {}",
         elevation(lift),
-        fingers(along).to_lowercase()
+        fingers(along).to_ascii_lowercase()
     )
 }
 
@@ -154,7 +154,7 @@ pub fn area(area: &Area) -> String {
         } => format!(
             "{}; {}",
             region_words(region),
-            pattern_name(pattern).to_lowercase()
+            pattern_name(pattern).to_ascii_lowercase()
         ),
         Area::Places { places } => format!("{} places to check", places.len()),
     }
@@ -169,7 +169,7 @@ pub fn region_words(region: &[Bound]) -> String {
         let (side, line) = bound.parts();
         format!(
             "{} {}",
-            SIDES_OF_LINE[side].to_lowercase(),
+            SIDES_OF_LINE[side].to_ascii_lowercase(),
             line_words(line)
         )
     });

@@ -1,5 +1,6 @@
 //! A number with a slider, a step down, a step up and a field to type it into.
 
+use crate::measure::read_decimal;
 use crate::ui::kept::kept;
 use leptos::prelude::*;
 
@@ -55,7 +56,7 @@ pub fn Dial(
         Some(words) => words.get(),
         None => format!("{:.0}{}", now.get(), scale.mark),
     };
-    let dragged = move |ev| event_target_value(&ev).parse::<f64>().ok();
+    let dragged = move |ev| read_decimal(&event_target_value(&ev));
     view! {
         <div class="dial">
             <label for=id.clone()>{label.clone()}</label>
