@@ -4,9 +4,6 @@
 //! text itself and build its scanner, and a second way to read every structure, into each of them: on
 //! the way to the phone that is far larger. This room depends on nothing.
 
-mod node;
-
-use node::Node;
 use serde::Deserialize;
 pub use serde_json::Value as Tree;
 
@@ -28,7 +25,7 @@ pub fn tree(text: &str) -> Result<Tree, Unread> {
 /// # Errors
 /// [`Unread`] with what is missing, unknown or of another kind.
 pub fn value<'a, T: Deserialize<'a>>(tree: &'a Tree) -> Result<T, Unread> {
-    T::deserialize(Node::of(tree))
+    T::deserialize(tree).map_err(|e| Unread(e.to_string()))
 }
 
 /// Reads a value from a text.
