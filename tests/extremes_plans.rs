@@ -156,7 +156,9 @@ impl Edit {
             }),
             Self::Spacing(i, cm) => parted(plan, i, &|area| {
                 if let Area::Parted { pattern, .. } = area {
-                    pattern.set_spacing(*cm);
+                    if let Some(spacing) = pattern.spacing_mut() {
+                        *spacing = *cm;
+                    }
                 }
             }),
             Self::Slope(i, degrees) => parted(plan, i, &|area| {
