@@ -155,10 +155,10 @@ impl Edit {
                 }
             }),
             Self::Spacing(i, cm) => parted(plan, i, &|area| {
-                if let Area::Parted { pattern, .. } = area {
-                    if let Some(spacing) = pattern.spacing_mut() {
-                        *spacing = *cm;
-                    }
+                if let Area::Parted { pattern, .. } = area
+                    && let Some(spacing) = pattern.spacing_mut()
+                {
+                    *spacing = *cm;
                 }
             }),
             Self::Slope(i, degrees) => parted(plan, i, &|area| {
