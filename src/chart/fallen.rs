@@ -125,8 +125,10 @@ pub fn fallen(down: &LetDown, view: View, stage: &Stage) -> Fallen {
     for way in down.ways(seen, APART, SPACING) {
         for (i, &p) in way.iter().enumerate() {
             let at = view.project(p);
-            let step = if i == 0 { 'M' } else { 'L' };
-            let _ = write!(hair, "{step}{:.1} {:.1}", at.x, at.y);
+            hair.push(if i == 0 { 'M' } else { 'L' });
+            put(&mut hair, at.x);
+            hair.push(' ');
+            put(&mut hair, at.y);
         }
     }
     let all = &down.weight.overall;
@@ -149,6 +151,15 @@ pub fn fallen(down: &LetDown, view: View, stage: &Stage) -> Fallen {
         format!("M{from:.1} {:.1}H{to:.1}", -line.z * SCALE)
     });
     Fallen { hair, ends, weight }
+}
+
+/// Writes a measure to the tenth. As a whole number it is written several times faster than as a
+/// fraction, and a dragged picture has a thousand of them.
+fn put(data: &mut String, value: f64) {
+    let tenths = (value * 10.0).round() as i32;
+    let sign = if tenths < 0 { "-" } else { "" };
+    let size = tenths.unsigned_abs();
+    let _ = write!(data, "{sign}{}.{}", size / 10, size % 10);
 }
 
 /// A whole picture of hair let down.
