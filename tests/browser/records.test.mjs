@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { after, before, test } from "node:test";
 import { newExample } from "./flow.mjs";
-import { start } from "./harness.mjs";
+import { open, start } from "./harness.mjs";
 
 let app;
 before(async () => { app = await start(); });
@@ -195,7 +195,7 @@ for (const part of [0, 1, 2, 3]) {
     for (const name of names.filter((_, i) => i % 4 === part)) {
       const changed = RECORDS[name](structuredClone(cut));
       const stored = typeof changed === "string" ? changed : JSON.stringify(changed);
-      await page.goto(`${app.url}/settings`);
+      await open(app, page, "/settings");
       await lay({ [key]: stored });
       wrong.push(...await opened(page, seen, name, id, ["", ...SCREENS]));
       // Looked at only, it is as it was.
@@ -210,7 +210,7 @@ test("every screen opens whatever is stored beside a cut, and what can be taken 
   const { context, page, seen, id, key, cut, lay } = await example();
   const wrong = [];
   for (const [name, beside] of Object.entries(BESIDE)) {
-    await page.goto(`${app.url}/settings`);
+    await open(app, page, "/settings");
     await lay({ [key]: JSON.stringify({ ...cut, own: OWN }), ...beside(id) });
     wrong.push(...await opened(page, seen, name, id, ["", ...SCREENS, "edit"]));
     for (const press of ["Undo", "Redo", "New step", "Undo", "Redo"]) {
