@@ -11,7 +11,7 @@ before(async () => { app = await start(); });
 after(() => app.close());
 
 const SCREENS = ["head", "client", "plan", "choose", "edit", "aim", "compare", "walk", "end"];
-const SOON = 2000;
+const SOON = 10000;
 const plan = (id) => JSON.parse(readFileSync(new URL(`../../src/plan/cuts/${id}.json`, import.meta.url)));
 const OWN = plan("soft-layers-face-frame");
 const BOB = plan("graduated-bob");
