@@ -1,12 +1,8 @@
 //! The consultation: each answer changes what it should and nothing else, and none is lost.
 
-#[path = "common/any.rs"]
-mod any;
 mod common;
 
-use any::{config, one_of};
 use common::mean_head;
-use proptest::prelude::*;
 use tautline::consult::{Ask, Consultation, Growth, Mark, Topic, Zone, advice};
 use tautline::cut::{Finding, Job, Measured, Outcome, SectionCut, What, cut, findings};
 use tautline::hair::{CutAt, Hair, Reason, State, Turn};
@@ -462,112 +458,4 @@ fn older_documents_read_and_unknown_answers_stay() {
     assert!(again.contains("spiral") && again.contains("mood"));
     let empty: Consultation = serde_json::from_str("{}").unwrap();
     assert!(empty.is_empty());
-}
-
-fn any_ask() -> BoxedStrategy<Ask> {
-    let zones: &'static [Zone] = &Zone::ALL;
-    let plain: &'static [Ask] = &[
-        Ask::WeightAt,
-        Ask::Shortest,
-        Ask::Density,
-        Ask::Texture,
-        Ask::Curl,
-        Ask::Parting,
-        Ask::State,
-        Ask::Face,
-        Ask::Occasion,
-        Ask::Ears,
-        Ask::EarsBy,
-        Ask::Curls,
-        Ask::CurlsBy,
-        Ask::TwoGoes,
-        Ask::TwoGoesBy,
-        Ask::Note,
-    ];
-    let region = prop::option::of(one_of(&Region::ALL));
-    prop_oneof![
-        one_of(plain),
-        one_of(zones).prop_map(Ask::EndsAt),
-        one_of(zones).prop_map(Ask::NoShorter),
-        region.clone().prop_map(Ask::LockHangs),
-        region.prop_map(Ask::LockCombed),
-    ]
-    .boxed()
-}
-
-fn any_answer() -> BoxedStrategy<(Ask, String)> {
-    (
-        any_ask(),
-        any::<prop::sample::Index>(),
-        0.0..60.0_f64,
-        "\\PC{0,12}",
-        0..4,
-    )
-        .prop_map(|(ask, which, cm, text, kind)| {
-            let words: Vec<String> = ask
-                .answers()
-                .iter()
-                .map(|(word, _)| (*word).to_owned())
-                .chain(
-                    ask.landmarks()
-                        .iter()
-                        .map(|l| tautline::plan::landmark_word(*l)),
-                )
-                .collect();
-            let answer = match kind {
-                0 => text,
-                _ if words.is_empty() => format!("{cm:.1} cm"),
-                _ => which.get(&words).clone(),
-            };
-            (ask, answer)
-        })
-        .boxed()
-}
-
-fn any_mark() -> BoxedStrategy<Mark> {
-    let growths: &'static [Growth] = &Growth::ALL;
-    let wild = prop_oneof![-10.0..10.0_f64, Just(f64::NAN), Just(f64::INFINITY)];
-    (
-        one_of(growths),
-        wild.clone(),
-        wild,
-        "[0-9]{0,2}( cm)?|\\PC{0,5}",
-    )
-        .prop_map(|(growth, azimuth, out, longer)| {
-            let mut mark = Mark::at(growth, Spot { azimuth, out });
-            mark.longer = longer;
-            mark
-        })
-        .boxed()
-}
-
-proptest! {
-    #![proptest_config(config(150))]
-
-    /// Whatever is answered: nothing is lost, and the cut comes out or says in a sentence why not.
-    #[test]
-    fn any_consultation_is_kept_and_worked_out(
-        answers in prop::collection::vec(any_answer(), 0..14),
-        marks in prop::collection::vec(any_mark(), 0..4),
-        plan in any::<prop::sample::Index>(),
-    ) {
-        let plans = built_ins();
-        let mut cut = SavedCut::new("a", "Invented", &plan.get(&plans).id, "t0");
-        for (ask, answer) in &answers {
-            cut.consultation.put(*ask, answer);
-        }
-        cut.consultation.marks = marks;
-        prop_assert_eq!(&SavedCut::from_json(&cut.to_json()).unwrap(), &cut);
-        let ready = cut.ready().unwrap();
-        let _ = (advice(&cut.consultation), cut.consultation.wishes());
-        match ready.outcome(&Measured::new()) {
-            Ok(outcome) => {
-                findings(&ready.job(), &outcome, &ready.agreed).unwrap();
-                for section in &outcome.sections {
-                    prop_assert!(section.long().cm().is_finite());
-                }
-            }
-            Err(why) => prop_assert!(why.to_string().ends_with('.')),
-        }
-    }
 }
