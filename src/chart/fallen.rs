@@ -90,7 +90,7 @@ impl Stage {
                     &[Point::new(across.0, y), Point::new(across.1, y)],
                 );
                 let name = crate::plan::landmark_word(landmark).replace('_', " ");
-                svg.word("d-level-name", Point::new(across.0 + 30.0, y - 4.0), &name);
+                svg.word("d-level-name", Point::new(across.0 + 36.0, y - 4.0), &name);
             }
         }
         Self {
