@@ -6,7 +6,7 @@ use super::section::SectionKey;
 use crate::geometry::Vec3;
 use crate::hair::FallsTo;
 use crate::head::{Landmark, Region, Regions, Sample, Side};
-use crate::measure::{CM_PER_INCH, Length, Unit};
+use crate::measure::{Length, Unit, area as in_square};
 use crate::plan::{Area, Covers, Plan, Sides, Step};
 
 /// What was agreed with the client.
@@ -94,11 +94,11 @@ impl Finding {
                 key.side.word()
             ),
             Self::Uncovered { region, area } => {
-                let area = match unit {
-                    Unit::Cm => format!("{area:.0} cm²"),
-                    Unit::Inches => format!("{:.0} in²", area / (CM_PER_INCH * CM_PER_INCH)),
-                };
-                format!("No step cuts about {area} of {}.", place(region))
+                format!(
+                    "No step cuts about {} of {}.",
+                    in_square(*area, unit),
+                    place(region)
+                )
             }
             Self::Contested { earlier, later, by } => format!(
                 "“{later}” shortens again what “{earlier}” has cut, by up to {}. If that is wanted, say so in the step.",

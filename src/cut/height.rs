@@ -143,10 +143,5 @@ fn named(landmark: Landmark) -> String {
 
 /// A length to the millimetre, or to the eighth of an inch, with its unit.
 pub(super) fn fine(cm: f64, unit: Unit) -> String {
-    // No hair is a kilometre long; a stored number may be anything.
-    let cm = cm.clamp(-1e5, 1e5);
-    match unit {
-        Unit::Cm => format!("{} cm", (cm * 10.0).round() / 10.0 + 0.0),
-        Unit::Inches => Length::from_cm(cm).shown(unit),
-    }
+    Length::from_cm(cm).as_measured(unit)
 }

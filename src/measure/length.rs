@@ -82,6 +82,23 @@ impl Length {
         }
     }
 
+    /// A length that was measured, as it is read back: to a millimetre, which is what a person may type,
+    /// or an eighth of an inch.
+    pub fn as_measured(self, unit: Unit) -> String {
+        format!("{} {}", self.measured_number(unit), unit.mark())
+    }
+
+    /// The same without the unit.
+    pub fn measured_number(self, unit: Unit) -> String {
+        match unit {
+            Unit::Cm => {
+                let cm = self.cm.clamp(-1e5, 1e5);
+                format!("{}", (cm * 10.0).round() / 10.0 + 0.0)
+            }
+            Unit::Inches => self.number(unit),
+        }
+    }
+
     /// The next coarser or finer value a stepper reaches: half a centimetre or an eighth of an
     /// inch up (`steps` > 0) or down, on that grid, never below zero.
     pub fn stepped(self, unit: Unit, steps: i32) -> Self {
@@ -99,6 +116,14 @@ impl Length {
             Unit::Cm => Self::from_cm(next),
             Unit::Inches => Self::from_inches(next),
         }
+    }
+}
+
+/// An area in the square of the unit, whole: `12 cm²`, `2 in²`.
+pub fn area(cm2: f64, unit: Unit) -> String {
+    match unit {
+        Unit::Cm => format!("{cm2:.0} cm²"),
+        Unit::Inches => format!("{:.0} in²", cm2 / (CM_PER_INCH * CM_PER_INCH)),
     }
 }
 
@@ -141,6 +166,17 @@ mod tests {
     fn an_inch_is_the_published_one() {
         assert_eq!(Length::from_inches(1.0).cm(), 2.54);
         assert_eq!(Length::from_cm(25.4).inches(), 10.0);
+    }
+
+    #[test]
+    fn what_was_measured_is_read_back_to_the_millimetre() {
+        let measured = Length::from_cm(14.34);
+        assert_eq!(measured.as_measured(Unit::Cm), "14.3 cm");
+        assert_eq!(measured.shown(Unit::Cm), "14.5 cm");
+        assert_eq!(measured.as_measured(Unit::Inches), "5 5/8 in");
+        assert_eq!(Length::from_cm(-0.04).as_measured(Unit::Cm), "0 cm");
+        assert_eq!(area(12.4, Unit::Cm), "12 cm²");
+        assert_eq!(area(12.9, Unit::Inches), "2 in²");
     }
 
     /// The US hat size is the circumference in inches over pi, to the nearest eighth; the trade

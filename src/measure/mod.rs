@@ -11,7 +11,7 @@ mod usage;
 
 pub use angle::Angle;
 pub use hand::Hand;
-pub use length::{CM_PER_INCH, Length, Unit};
+pub use length::{CM_PER_INCH, Length, Unit, area};
 pub use read::{
     DegreesError, LengthError, read_change, read_decimal, read_degrees, read_length, storable,
     with_unit,

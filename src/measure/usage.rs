@@ -28,6 +28,14 @@ impl Usage {
         }
     }
 
+    /// Its language, for a voice.
+    pub const fn language(self) -> &'static str {
+        match self {
+            Self::Uk => "en-GB",
+            Self::Us => "en-US",
+        }
+    }
+
     /// Its short word, for values of fields.
     pub const fn word(self) -> &'static str {
         match self {

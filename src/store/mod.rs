@@ -16,6 +16,6 @@ mod shelf;
 #[cfg(target_arch = "wasm32")]
 pub use browser::LocalShelf;
 pub use document::{DocumentError, SavedCut, Shape};
-pub use index::{Listed, Settings, Store, StoreError};
+pub use index::{Listed, Look, Settings, Store, StoreError};
 pub use ready::{NotReady, Ready};
 pub use shelf::{MemoryShelf, Shelf, ShelfError};

@@ -9,6 +9,8 @@ mod aim;
 mod chair;
 mod client;
 mod compare;
+
+mod device;
 mod edit;
 mod frame;
 mod kept;

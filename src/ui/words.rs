@@ -160,6 +160,26 @@ pub fn difference(cm: f64, unit: Unit) -> String {
     format!("{}{}", if cm > 0.0 { "+" } else { "−" }, size.number(unit))
 }
 
+/// A difference as it is said of hair: `0.5 cm shorter`, `1 cm longer`.
+pub fn against(cm: f64, unit: Unit) -> String {
+    let size = Length::from_cm(cm.abs());
+    if size.measured_number(unit) == "0" {
+        return "No difference.".to_owned();
+    }
+    let size = size.as_measured(unit);
+    format!("{size} {}.", if cm > 0.0 { "longer" } else { "shorter" })
+}
+
+/// The time of day of an ISO 8601 time, on the device's clock: `14:05`.
+pub fn time(iso: &str) -> String {
+    let date = js_sys::Date::new(&iso.into());
+    let (hours, minutes) = (date.get_hours(), date.get_minutes());
+    if date.get_time().is_nan() {
+        return "just now".to_owned();
+    }
+    format!("{hours:02}:{minutes:02}")
+}
+
 /// A day as `25 November 2026`, from an ISO 8601 time.
 pub fn day(iso: &str) -> String {
     const MONTHS: [&str; 12] = [

@@ -1,5 +1,6 @@
 //! Before the first cut: the usual cautions, once.
 
+use crate::ui::device::Awake;
 use crate::ui::kept::kept;
 use leptos::prelude::*;
 
@@ -15,13 +16,14 @@ const CAUTIONS: [&str; 5] = [
 
 /// The cautions and the button that begins.
 #[component]
-pub fn BeforeYouCut(on_start: Callback<()>) -> impl IntoView {
+pub fn BeforeYouCut(on_start: Callback<()>, awake: RwSignal<Awake>) -> impl IntoView {
     let kept = kept();
     view! {
         <h1>"Before you cut"</h1>
         <ul class="cautions">
             {CAUTIONS.map(|caution| view! { <li>{kept.said(caution)}</li> }).collect_view()}
         </ul>
+        <p class="soft" aria-live="polite">{move || awake.get().sentence()}</p>
         <div class="actions">
             <button class="main" on:click=move |_| on_start.run(())>"Start"</button>
         </div>

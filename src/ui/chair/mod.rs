@@ -1,9 +1,21 @@
 //! At the chair: the walk through the sections, and the look back at its end.
+//!
+//! `walk` is the screen, `at` what its parts share; a section is `section` with its `drawing`, and
+//! `result` or, for a check, `checked`; `overview` shows the whole, `paused` a pause, `keys` moves by
+//! keyboard, presenter or foot switch.
 
+mod at;
 mod before;
+mod checked;
+mod drawing;
 mod end;
+mod keys;
+mod overview;
+mod paused;
+mod result;
 mod section;
 mod walk;
 
 pub use end::EndScreen;
+pub use overview::Switch;
 pub use walk::WalkScreen;

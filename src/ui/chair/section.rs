@@ -1,90 +1,109 @@
-//! One section on the screen: its length, where to comb it, what guides it, what it came out at.
+//! One section on the screen: its length, how it is held, what guides it, what it came out at.
 
-use crate::chart::{HeldHair, InHand, Parcel, View, profile_in_hand, scalp_map};
+use super::at::{AtChair, Face};
+use super::checked::CheckedView;
+use super::drawing::Drawing;
+use super::result::ResultView;
 use crate::cut::{Outcome, SectionCut, Telling, Told};
-use crate::head::Head;
-use crate::measure::read_length;
-use crate::plan::{Caution, Step, Technique};
-use crate::store::{Ready, SavedCut};
-use crate::ui::kept::{kept, now};
-use crate::ui::parts::{LengthField, Picture, left_on, told_line};
+use crate::head::Side;
+use crate::plan::{Brief, Caution, Step};
+use crate::ui::device::say;
+use crate::ui::kept::kept;
+use crate::ui::parts::left_on;
 use crate::ui::words;
+use crate::walk::spoken;
 use leptos::prelude::*;
 use std::sync::Arc;
 
 /// The section at `place` of the outcome.
 #[component]
-pub fn SectionView(
-    cut: RwSignal<SavedCut>,
-    ready: StoredValue<Ready>,
-    outcome: Arc<Outcome>,
-    place: usize,
-) -> impl IntoView {
+pub fn SectionView(at: AtChair, outcome: Arc<Outcome>, place: usize) -> impl IntoView {
     let section = outcome.sections[place].clone();
-    let count = outcome.sections.len();
-    let (step, drawing, map, told, estimated) = ready.with_value(|ready| {
-        let technique = ready.plan.steps[section.step].technique;
-        let (drawing, map) = pictures(&ready.head, &outcome, &section, technique, cut);
+    let kept = kept();
+    let (step, brief, told, estimated) = at.ready.with_value(|ready| {
+        let brief = ready.plan.brief(section.step, kept.unit_now());
         let told = section
             .cuts()
             .then(|| Telling::new(&ready.job(), &outcome.lengths).told(&section.strands));
         let step = ready.plan.steps[section.step].clone();
-        (step, drawing, map, told, ready.hair.estimated)
+        (step, brief, told, ready.hair.estimated)
     });
-    let where_in = format!(
-        "{}, {}",
-        step.title,
-        words::side(section.key.side).to_ascii_lowercase()
-    );
+    read_aloud(at, &outcome, place, &step, &brief, told);
+    let result = if section.cuts() {
+        view! { <ResultView at section=section.clone()/> }.into_any()
+    } else {
+        view! { <CheckedView at outcome=Arc::clone(&outcome) section=section.clone()/> }.into_any()
+    };
     view! {
-        <p class="progress">
-            <progress max=count value=place aria-hidden="true"></progress>
-            {format!("Section {} of {count}", place + 1)}
-        </p>
-        <div class="side-by-side">
-            <div>
-                <div aria-live="polite">
-                    <h1 class="section-name">{section.section.name.clone()}</h1>
-                    <p class="where">{where_in}</p>
-                    <Target section=section.clone() told estimated/>
-                    <p class="comb">{step.words.comb.clone()}</p>
-                </div>
-                <div class="walk-pictures">
-                    <Picture svg=drawing/>
-                    <Picture svg=map/>
-                </div>
-            </div>
-            <div>
-                <Instructions step=step.clone() section=section.clone()/>
-                {section.cuts().then(|| view! { <CameOutAt cut section=section.clone()/> })}
-            </div>
+        <div class="c-where" aria-live="polite">
+            <Where outcome=Arc::clone(&outcome) section=section.clone() title=step.title.clone()/>
         </div>
+        <div class="c-length">
+            <Target at section=section.clone() told estimated/>
+            <Lift brief=brief.clone()/>
+            <Cautions brief=brief.clone()/>
+        </div>
+        <div class="c-drawing">
+            <Drawing at outcome=Arc::clone(&outcome) section=section.clone() technique=step.technique/>
+        </div>
+        <div class="c-how">
+            <How brief step section/>
+        </div>
+        <div class="c-result">{result}</div>
+    }
+}
+
+/// Where on the head: the side and the section's number there, large; its names beside.
+#[component]
+fn Where(outcome: Arc<Outcome>, section: SectionCut, title: String) -> impl IntoView {
+    let ours = |other: &&SectionCut| {
+        other.step == section.step && other.key.side == section.key.side
+    };
+    let count = outcome.sections.iter().filter(ours).count();
+    let side = match section.key.side {
+        Side::Left => "Left",
+        Side::Centre => "Middle",
+        Side::Right => "Right",
+    };
+    let number = section.key.number;
+    view! {
+        <h1 class="section-name">
+            <span class="far">
+                {format!("{} {number} of {count}", kept().said(side))}
+            </span>
+            <span class="near">{section.section.name} ": " {title}</span>
+        </h1>
     }
 }
 
 /// The number: the longest hair of the section large, the shortest beside it.
 #[component]
-fn Target(section: SectionCut, told: Option<Told>, estimated: bool) -> impl IntoView {
+fn Target(at: AtChair, section: SectionCut, told: Option<Told>, estimated: bool) -> impl IntoView {
     let kept = kept();
-    let (short, long) = (section.short(), section.long());
+    let (short, planned, off) = (section.short(), section.long(), section.off());
     let check = !section.cuts();
-    let off = section.off();
-    let what = if check {
-        "Expect, left and right alike"
-    } else {
-        "Cut at, longest hair"
+    let key = section.key.clone();
+    let matched = Memo::new(move |_| at.of(|walk| walk.matched(&key)).flatten());
+    let long = move || matched.get().unwrap_or(planned);
+    let what = move || match (check, matched.get().is_some()) {
+        (true, _) => "Expect, both sides alike".to_owned(),
+        (false, true) => format!(
+            "Cut at, longest hair, to match the other side (plan {})",
+            planned.shown(kept.unit())
+        ),
+        (false, false) => "Cut at, longest hair".to_owned(),
     };
-    let one = move || short.number(kept.unit()) == long.number(kept.unit());
+    let one = move || short.number(kept.unit()) == planned.number(kept.unit());
     view! {
         <div class="target">
-            <p class="target-what">{what}</p>
+            <p class="target-what near">{what}</p>
             <p class="target-number number">
-                {move || long.number(kept.unit())}
+                {move || long().number(kept.unit())}
                 <span class="target-unit">{move || kept.unit().mark()}</span>
             </p>
-            <p class="target-short">
+            <p class="target-short near">
                 {move || {
-                    (!one()).then(|| view! {
+                    (!one() && matched.get().is_none()).then(|| view! {
                         <span>"shortest " <strong class="number">{short.shown(kept.unit())}</strong></span>
                     })
                 }}
@@ -96,148 +115,133 @@ fn Target(section: SectionCut, told: Option<Told>, estimated: bool) -> impl Into
             </p>
             {move || {
                 left_on(&section, kept.unit())
-                    .map(|said| view! { <p class="target-falls target-left">{said}</p> })
+                    .map(|said| view! { <p class="target-left near">{said}</p> })
             }}
             {told.map(|told| view! {
-                <p class="target-falls">
-                    {move || words::falls_to(&told, kept.unit())}
-                    {estimated.then(|| view! {
-                        <span class="soft">" (estimated from the curl: measure one lock)"</span>
-                    })}
-                </p>
+                <dl class="far-lines">
+                    <div>
+                        <dt>
+                            "Falls to, dry"
+                            {estimated.then_some(" (estimated from the curl: measure one lock)")}
+                        </dt>
+                        <dd class="far">
+                            {move || words::level((told.landmark, told.below), kept.unit())}
+                        </dd>
+                    </div>
+                </dl>
             })}
         </div>
     }
 }
 
-/// What to do, line by line.
+/// A line that is read from where the stylist stands: a small name, large words.
+fn far_line(name: &'static str, text: String) -> AnyView {
+    (!text.is_empty())
+        .then(|| view! { <div><dt>{name}</dt><dd class="far">{kept().said(&text)}</dd></div> })
+        .into_any()
+}
+
+/// How high it is held, and where it is combed to.
 #[component]
-fn Instructions(step: Step, section: SectionCut) -> impl IntoView {
+fn Lift(brief: Brief) -> impl IntoView {
+    view! {
+        <dl class="far-lines c-lift">
+            {far_line("Lift", brief.lift)}
+            {far_line("Comb", brief.comb)}
+        </dl>
+    }
+}
+
+/// What to take care of, in few words.
+#[component]
+fn Cautions(brief: Brief) -> impl IntoView {
+    (!brief.caution.is_empty()).then(|| {
+        let lines = brief.caution.into_iter();
+        view! {
+            <ul class="far-cautions">
+                {lines.map(|caution| view! { <li class="far">{kept().said(caution)}</li> }).collect_view()}
+            </ul>
+        }
+    })
+}
+
+/// What guides it, how it is cut, how tight: large; then the same in full sentences.
+#[component]
+fn How(brief: Brief, step: Step, section: crate::cut::SectionCut) -> impl IntoView {
     let technique = step
         .technique
         .map(|technique| kept().said(technique.sentence()));
     let words = step.words;
+    let full = [words.comb, words.fingers, words.guide, words.technique, words.stance];
     view! {
-        <dl class="instructions">
-            {told_line("Fingers", words.fingers)}
-            {told_line("Guide", words.guide)}
-            <div>
-                <dt>"Cut"</dt>
-                <dd>
-                    {words.technique}
-                    {technique.map(|text| view! { <span class="explained soft">{text}</span> })}
-                </dd>
-            </div>
-            {told_line("Stand", words.stance)}
+        <dl class="far-lines">
+            {far_line("Fingers", brief.fingers)}
+            {far_line("Guide", brief.guide)}
+            {far_line("Cut", brief.technique)}
+            {far_line("Tension", brief.tension)}
         </dl>
         {words::reach(&section).map(|reach| view! { <p class="note">{reach}</p> })}
-        {step
-            .cautions
-            .into_iter()
-            .map(|caution: Caution| view! { <p class="note warn">{caution.sentence()}</p> })
-            .collect_view()}
-    }
-}
-
-/// What the section really came out at.
-#[component]
-fn CameOutAt(cut: RwSignal<SavedCut>, section: SectionCut) -> impl IntoView {
-    let kept = kept();
-    let key = StoredValue::new(section.key.clone());
-    let target = section.long();
-    let measured = Memo::new(move |_| {
-        cut.with(|cut| {
-            let walk = cut.walk.as_ref()?;
-            key.with_value(|key| walk.came_out_at(key))
-        })
-    });
-    let text = Signal::derive(move || measured.get().unwrap_or(target).shown(kept.unit()));
-    let fault = RwSignal::new(None::<String>);
-    let put = move |length| {
-        let at = now();
-        kept.change(cut, |cut| {
-            if let Some(walk) = &mut cut.walk {
-                key.with_value(|key| walk.put_down(key, length, &at));
-            }
-        });
-    };
-    let set = Callback::new(
-        move |typed: String| match read_length(&typed, kept.unit_now()) {
-            Ok(length) => {
-                fault.set(None);
-                put(Some(length));
-            }
-            Err(why) => fault.set(Some(why.to_string())),
-        },
-    );
-    view! {
-        <div class="came-out">
-            <LengthField id="came-out".to_owned() label="Came out at, longest hair" text set/>
-            <div aria-live="polite">
-                {move || fault.get().map(|why| view! { <p class="fault">{why}</p> })}
-                {move || {
-                    measured.get().map(|_| view! {
-                        <p class="soft">
-                            "Put down. Sections guided by this one follow it. "
-                            <button class="plain" on:click=move |_| put(None)>"Take it back"</button>
-                        </p>
-                    })
-                }}
-            </div>
+        <div class="in-full">
+            <h2 class="near">"In full"</h2>
+            {full
+                .into_iter()
+                .filter(|text| !text.is_empty())
+                .map(|text| view! { <p>{text}</p> })
+                .collect_view()}
+            {technique.map(|text| view! { <p class="soft">{text}</p> })}
+            {step
+                .cautions
+                .into_iter()
+                .map(|caution: Caution| view! { <p class="note warn">{caution.sentence()}</p> })
+                .collect_view()}
         </div>
     }
 }
 
-/// The held hair of the section on this head, and its place on the scalp.
-fn pictures(
-    head: &Head,
+/// Reads the section out, where the person asked for that.
+fn read_aloud(
+    at: AtChair,
     outcome: &Outcome,
-    section: &SectionCut,
-    technique: Option<Technique>,
-    cut: RwSignal<SavedCut>,
-) -> (String, String) {
-    let name = &section.section.name;
-    let how = InHand {
-        hand: kept().settings_now().hand,
-        technique,
+    place: usize,
+    step: &Step,
+    brief: &Brief,
+    told: Option<Told>,
+) {
+    let kept = kept();
+    let section = &outcome.sections[place];
+    let unit = kept.unit_now();
+    let falls = told.map(|told| words::level((told.landmark, told.below), unit));
+    let text = spoken(
+        section,
+        place,
+        outcome.sections.len(),
+        step,
+        brief,
+        at.target(section),
+        falls.as_deref(),
+        unit,
+    );
+    let text = kept.said(&text);
+    if kept.settings_now().aloud {
+        say(&text, kept.usage_now().language());
+    }
+    at.spoken.set_value(text);
+}
+
+/// The face of a section that a small screen shows, by four buttons; a wide one shows all.
+#[component]
+pub fn Faces(at: AtChair) -> impl IntoView {
+    let button = move |face: Face| {
+        let pressed = move || (at.face.get() == face).to_string();
+        view! {
+            <button class="face" aria-pressed=pressed on:click=move |_| at.face.set(face)>
+                {face.name()}
+            </button>
+        }
     };
-    let drawing = profile_in_hand(
-        head,
-        View::of(section.key.side),
-        &[HeldHair {
-            section,
-            marked: true,
-        }],
-        how,
-        &format!("{name}, as it is held"),
-        "The head from the side of this section, its hair as taut lines to where it is cut.",
-    );
-    let parcels = outcome
-        .sections
-        .iter()
-        .filter(|s| s.cuts() && s.key != section.key);
-    let mut parcels: Vec<Parcel> = parcels
-        .map(|s| {
-            let done = cut
-                .with_untracked(|cut| cut.walk.as_ref().is_some_and(|walk| walk.is_done(&s.key)));
-            let state = if done { "done" } else { "due" };
-            Parcel {
-                patch: s.section.patch.clone(),
-                label: String::new(),
-                state,
-            }
-        })
-        .collect();
-    parcels.push(Parcel {
-        patch: section.section.patch.clone(),
-        label: String::new(),
-        state: "now",
-    });
-    let map = scalp_map(
-        head,
-        &parcels,
-        &format!("Where {name} lies"),
-        "The scalp from above, forehead up: this section outlined boldly, sections that are done filled.",
-    );
-    (drawing, map)
+    view! {
+        <div class="faces" role="group" aria-label="What is shown of this section">
+            {Face::ALL.map(button).collect_view()}
+        </div>
+    }
 }

@@ -1,31 +1,34 @@
 //! The walk: one section, one screen, one number.
 
+use super::at::AtChair;
 use super::before::BeforeYouCut;
-use super::section::SectionView;
-use crate::cut::{CutError, Measured, Outcome, SectionKey};
-use crate::store::{Ready, SavedCut};
+use super::keys::moved_by_keys;
+use super::overview::Overview;
+use super::paused::Paused;
+use super::section::{Faces, SectionView};
+use crate::measure::Hand;
+use crate::store::SavedCut;
+use crate::ui::device::{Awake, hush, keep_awake, say};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::{kept, now};
-use crate::walk::{Walk, order};
+use crate::walk::{Spent, Walk};
 use leptos::prelude::*;
 use leptos_router::NavigateOptions;
 use leptos_router::components::A;
 use leptos_router::hooks::use_navigate;
-use std::sync::Arc;
+use std::time::Duration;
+
+/// How often the clock is looked at.
+const TICK: Duration = Duration::from_secs(15);
 
 /// The walk of one cut.
 #[component]
 pub fn WalkScreen() -> impl IntoView {
     titled("At the chair");
     with_cut(|cut| {
-        let ready = cut.with_untracked(|cut| {
-            let ready = kept().ready(cut).map_err(|e| e.to_string())?;
-            let outcome = followed(cut, &ready).map_err(|e| e.to_string())?;
-            Ok::<_, String>((ready, order(&outcome)))
-        });
         let id = cut.with_untracked(|cut| cut.id.clone());
-        match ready {
-            Ok((ready, keys)) => view! { <Chair cut ready keys/> }.into_any(),
+        match AtChair::new(cut) {
+            Ok(at) => view! { <Chair at/> }.into_any(),
             Err(why) => view! {
                 <Stages id=id.clone() here=Stage::Chair/>
                 <h1>"Not ready for the chair"</h1>
@@ -37,33 +40,22 @@ pub fn WalkScreen() -> impl IntoView {
     })
 }
 
-/// The plan as it goes on from what was measured so far.
-pub fn followed(cut: &SavedCut, ready: &Ready) -> Result<Outcome, CutError> {
-    ready.outcome(&measured(cut))
-}
-
-/// What was measured so far.
-fn measured(cut: &SavedCut) -> Measured {
-    cut.walk.as_ref().map(Walk::measured).unwrap_or_default()
-}
-
 #[component]
-fn Chair(cut: RwSignal<SavedCut>, ready: Ready, keys: Vec<SectionKey>) -> impl IntoView {
-    let kept = kept();
-    let id = StoredValue::new(cut.with_untracked(|cut| cut.id.clone()));
-    let started = Memo::new(move |_| cut.with(|cut| cut.walk.is_some()));
+fn Chair(at: AtChair) -> impl IntoView {
+    let id = StoredValue::new(at.cut.with_untracked(|cut| cut.id.clone()));
+    let started = Memo::new(move |_| at.cut.with(|cut: &SavedCut| cut.walk.is_some()));
+    let awake = keep_awake();
     let start = Callback::new(move |()| {
-        kept.change(cut, |cut| cut.walk = Some(Walk::start(&now())));
+        kept().change(at.cut, |cut| cut.walk = Some(Walk::start(&now())));
         window().scroll_to_with_x_and_y(0.0, 0.0);
     });
-    let (ready, keys) = (StoredValue::new(ready), StoredValue::new(keys));
     move || {
         if started.get() {
-            view! { <Due cut ready keys/> }.into_any()
+            view! { <Due at awake/> }.into_any()
         } else {
             view! {
                 <Stages id=id.get_value() here=Stage::Chair/>
-                <BeforeYouCut on_start=start/>
+                <BeforeYouCut on_start=start awake/>
             }
             .into_any()
         }
@@ -72,85 +64,168 @@ fn Chair(cut: RwSignal<SavedCut>, ready: Ready, keys: Vec<SectionKey>) -> impl I
 
 /// The section that is due, with the bar that moves on and back.
 #[component]
-fn Due(
-    cut: RwSignal<SavedCut>,
-    ready: StoredValue<Ready>,
-    keys: StoredValue<Vec<SectionKey>>,
-) -> impl IntoView {
+fn Due(at: AtChair, awake: RwSignal<Awake>) -> impl IntoView {
     let kept = kept();
     let navigate = use_navigate();
-    let id = StoredValue::new(cut.with_untracked(|cut| cut.id.clone()));
-    let current = move |cut: &SavedCut| {
-        cut.walk
-            .as_ref()
-            .and_then(|walk| keys.with_value(|keys| walk.current(keys)))
-    };
+    let id = StoredValue::new(at.cut.with_untracked(|cut| cut.id.clone()));
     // A new section is put on the screen only when the place moves, not at every value put down.
-    let place = Memo::new(move |_| cut.with(current));
+    let place = Memo::new(move |_| {
+        at.of(|walk| at.keys.with_value(|keys| walk.current(keys)))
+            .flatten()
+    });
+    let paused = Memo::new(move |_| at.of(Walk::is_paused).unwrap_or_default());
+    let over = RwSignal::new(false);
     let to_end = Callback::new(move |()| {
         id.with_value(|id| navigate(&format!("/cut/{id}/end"), NavigateOptions::default()));
     });
-    let change = move |step: fn(&mut Walk, &[SectionKey], &str)| {
-        let at = now();
-        kept.change(cut, |cut| {
-            if let Some(walk) = &mut cut.walk {
-                keys.with_value(|keys| step(walk, keys, &at));
-            }
-        });
-        window().scroll_to_with_x_and_y(0.0, 0.0);
-    };
-    let back = move |_| change(|walk, keys, _| walk.back(keys));
-    let done = move |_| {
-        change(|walk, keys, at| walk.done(keys, at));
-        if cut.with_untracked(current).is_none() {
+    let on = Signal::derive(move || !over.get() && !paused.get() && place.get().is_some());
+    moved_by_keys(at, on, to_end);
+    on_cleanup(hush);
+    let done = move |event: leptos::ev::MouseEvent| {
+        // The second half of a double tap is not meant.
+        if event.detail() > 1 {
+            return;
+        }
+        at.done();
+        if at.place_now().is_none() {
             to_end.run(());
         }
     };
-    let last = move || {
-        place
-            .get()
-            .is_some_and(|place| place + 1 == keys.with_value(Vec::len))
-    };
-    // Worked out again only when something was measured, not at every section.
-    let last_worked = StoredValue::new(None::<(Measured, Arc<Outcome>)>);
-    let worked_out = move || {
-        let measured = cut.with_untracked(measured);
-        let kept = last_worked.with_value(|last| match last {
-            Some((of, outcome)) if *of == measured => Some(Arc::clone(outcome)),
-            _ => None,
-        });
-        if let Some(outcome) = kept {
-            return Ok(outcome);
+    let back = move |event: leptos::ev::MouseEvent| {
+        if event.detail() <= 1 {
+            at.back();
         }
-        let outcome = Arc::new(ready.with_value(|ready| ready.outcome(&measured))?);
-        last_worked.set_value(Some((measured, Arc::clone(&outcome))));
-        Ok::<_, CutError>(outcome)
     };
-    let section = move |place: usize| match worked_out() {
-        Ok(outcome) => view! { <SectionView cut ready outcome place/> }.into_any(),
+    let count = at.keys.with_value(Vec::len);
+    let last = move || place.get().is_some_and(|place| place + 1 == count);
+    let section = move |place: usize| match at.outcome() {
+        Ok(outcome) => view! { <SectionView at outcome place/> }.into_any(),
         Err(why) => view! { <p class="note warn" role="alert">{why.to_string()}</p> }.into_any(),
     };
-    view! {
-        <nav class="walk-top" aria-label="Leave the chair">
-            <A href="/" attr:class="button plain">"Your cuts"</A>
-            <A href=format!("/cut/{}/plan", id.get_value()) attr:class="button plain">"Plan"</A>
-        </nav>
-        {move || match place.get() {
-            Some(place) => section(place),
-            None => view! {
-                <h1>"All sections are done"</h1>
-                <p>"Look at what was cut against what was planned, or go back to a section."</p>
-                <div class="actions">
-                    <button class="main" on:click=move |_| to_end.run(())>"Planned and cut"</button>
-                </div>
+    let seen = move || match place.get() {
+        _ if over.get() => {
+            let close = Callback::new(move |()| over.set(false));
+            view! { <Overview at awake close/> }.into_any()
+        }
+        Some(_) if paused.get() => view! { <Paused at/> }.into_any(),
+        Some(place) => section(place),
+        None => view! {
+            <h1>"All sections are done"</h1>
+            <p>"Look at what was cut against what was planned, or go back to a section."</p>
+            <div class="actions">
+                <button class="main" on:click=move |_| to_end.run(())>"Planned and cut"</button>
+            </div>
+        }
+        .into_any(),
+    };
+    let pause = move |_| {
+        at.change(|walk, _, now| {
+            if walk.is_paused() {
+                walk.go_on(now);
+            } else {
+                walk.pause(now);
             }
-            .into_any(),
-        }}
-        <div class="walk-bar">
-            <button class="back" on:click=back disabled=move || place.get() == Some(0)>"Back"</button>
-            <button class="main done" on:click=done disabled=move || place.get().is_none()>
-                {move || if last() { "Done, finish" } else { "Done" }}
-            </button>
+        });
+    };
+    let hand = move || match kept.settings().hand {
+        Hand::Right => "right",
+        Hand::Left => "left",
+    };
+    let class = move || format!("chair-seen {}", at.face.get().class());
+    let at_section = move || !over.get() && !paused.get();
+    view! {
+        <div class="chair" data-hand=hand>
+            <div class="chair-top">
+                <button class="plain" aria-expanded=move || over.get().to_string() on:click=move |_| over.update(|over| *over = !*over)>
+                    {move || if over.get() { "Close" } else { "Overview" }}
+                </button>
+                <p class="progress">
+                    {move || place.get().map(|place| view! {
+                        <progress max=count value=place aria-hidden="true"></progress>
+                        {format!("Section {} of {count}", place + 1)}
+                    })}
+                </p>
+                {move || (!over.get()).then(|| view! {
+                    <button class="plain" on:click=pause>
+                        {if paused.get() { "Go on" } else { "Pause" }}
+                    </button>
+                })}
+            </div>
+            <HalfTime at/>
+            <div class=class tabindex="0" role="region" aria-label="The section">{seen}</div>
+            <div class="chair-bar">
+                {move || at_section().then(|| view! { <Faces at/> })}
+                {move || {
+                    (at_section() && kept.settings().aloud).then(|| view! {
+                        <button class="again" on:click=move |_| {
+                            at.spoken.with_value(|text| say(text, kept.usage_now().language()));
+                        }>"Say it again"</button>
+                    })
+                }}
+                {move || {
+                    if over.get() {
+                        view! {
+                            <button class="main" on:click=move |_| over.set(false)>
+                                {if place.get().is_some() { "Back to the section" } else { "Close" }}
+                            </button>
+                        }
+                        .into_any()
+                    } else if paused.get() {
+                        view! { <button class="main" on:click=pause>"Go on"</button> }.into_any()
+                    } else {
+                        view! {
+                            <div class="walk-bar">
+                                <button class="back" on:click=back disabled=move || place.get() == Some(0)>
+                                    "Back"
+                                </button>
+                                <button class="main done" on:click=done disabled=move || place.get().is_none()>
+                                    {move || if last() { "Done, finish" } else { "Done" }}
+                                </button>
+                            </div>
+                        }
+                        .into_any()
+                    }
+                }}
+            </div>
+        </div>
+    }
+}
+
+/// The quiet call when half the time has gone: once, and gone with the next section.
+#[component]
+fn HalfTime(at: AtChair) -> impl IntoView {
+    let call = RwSignal::new(None::<String>);
+    let look = move || {
+        let walk = at.walk();
+        if walk.half_told || walk.is_paused() || walk.finished_at.is_some() {
+            return;
+        }
+        let Ok(outcome) = at.outcome() else { return };
+        let half = at.ready.with_value(|ready| {
+            let spent = Spent::of(&walk, &ready.plan, &outcome, &now());
+            spent.half
+        });
+        if half {
+            let done = at.keys.with_value(|keys| walk.count_done(keys));
+            let all = at.keys.with_value(Vec::len);
+            call.set(Some(format!("Half the time has gone. {done} of {all} sections are done.")));
+            at.tell_half();
+        }
+    };
+    let ticking = set_interval_with_handle(look, TICK).ok();
+    on_cleanup(move || {
+        if let Some(ticking) = ticking {
+            ticking.clear();
+        }
+    });
+    view! {
+        <div class="half" role="status">
+            {move || {
+                call.get().map(|said| view! {
+                    <p>{said}</p>
+                    <button class="plain" on:click=move |_| call.set(None)>"All right"</button>
+                })
+            }}
         </div>
     }
 }

@@ -1,0 +1,234 @@
+//! What the parts of the walk share: the cut, what it comes to, and every change of the walk.
+
+use crate::cut::{CutError, Measured, Outcome, SectionCut, SectionKey};
+use crate::measure::Length;
+use crate::store::{Ready, SavedCut};
+use crate::ui::device::buzz;
+use crate::ui::kept::{kept, now};
+use crate::walk::{Walk, mend, order};
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// What of a section is read on a small screen. A wide one shows all of it at once.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Face {
+    /// How long, where it falls to, how it is lifted.
+    #[default]
+    Length,
+    /// How it is held: the drawing, large.
+    Hold,
+    /// Guide, technique, tension, cautions.
+    How,
+    /// What it came out at, and its twin.
+    Result,
+}
+
+impl Face {
+    /// All of them, in the order in which they stand.
+    pub const ALL: [Self; 4] = [Self::Length, Self::Hold, Self::How, Self::Result];
+
+    /// Its name on the screen.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Length => "Length",
+            Self::Hold => "Hold",
+            Self::How => "How",
+            Self::Result => "Result",
+        }
+    }
+
+    /// Its name in the style sheet.
+    pub const fn class(self) -> &'static str {
+        match self {
+            Self::Length => "face-length",
+            Self::Hold => "face-hold",
+            Self::How => "face-how",
+            Self::Result => "face-result",
+        }
+    }
+}
+
+/// How long a buzz lasts that says "done", ms; and one that says "half the time".
+const BUZZ: (u32, u32) = (30, 200);
+
+/// A plan worked out, and what was measured when it was.
+type Worked = (Measured, Arc<Outcome>);
+
+/// What the parts of the walk share.
+#[derive(Clone, Copy)]
+pub struct AtChair {
+    /// The cut.
+    pub cut: RwSignal<SavedCut>,
+    /// What it is worked out from.
+    pub ready: StoredValue<Ready>,
+    /// The sections in the order in which they are cut.
+    pub keys: StoredValue<Vec<SectionKey>>,
+    /// What of a section is read.
+    pub face: RwSignal<Face>,
+    /// What was read aloud last, to be said again.
+    pub spoken: StoredValue<String>,
+    /// Worked out again only when something was measured, not at every section.
+    worked: StoredValue<Option<Worked>>,
+    /// The plan as it was meant, nothing measured.
+    planned: StoredValue<Option<Arc<Outcome>>>,
+}
+
+impl AtChair {
+    /// A cut at the chair.
+    ///
+    /// # Errors
+    /// The sentence that says why it cannot be worked out.
+    pub fn new(cut: RwSignal<SavedCut>) -> Result<Self, String> {
+        let ready = cut.with_untracked(|cut| kept().ready(cut).map_err(|e| e.to_string()))?;
+        let at = Self {
+            cut,
+            ready: StoredValue::new(ready),
+            keys: StoredValue::new(Vec::new()),
+            face: RwSignal::new(Face::default()),
+            spoken: StoredValue::new(String::new()),
+            worked: StoredValue::new(None),
+            planned: StoredValue::new(None),
+        };
+        let outcome = at.outcome().map_err(|e| e.to_string())?;
+        at.keys.set_value(order(&outcome));
+        Ok(at)
+    }
+
+    /// The walk as it stands, not followed; a new one where none began.
+    pub fn walk(&self) -> Walk {
+        self.cut
+            .with_untracked(|cut| cut.walk.clone().unwrap_or_default())
+    }
+
+    /// Something of the walk, followed.
+    pub fn of<T>(&self, read: impl FnOnce(&Walk) -> T) -> Option<T> {
+        self.cut.with(|cut| cut.walk.as_ref().map(read))
+    }
+
+    /// The place of the section on the screen, not followed.
+    pub fn place_now(&self) -> Option<usize> {
+        let current = |walk: &Walk| self.keys.with_value(|keys| walk.current(keys));
+        self.cut
+            .with_untracked(|cut| cut.walk.as_ref().and_then(current))
+    }
+
+    /// The plan as it goes on from what was measured so far.
+    ///
+    /// # Errors
+    /// [`CutError`] with a sentence.
+    pub fn outcome(&self) -> Result<Arc<Outcome>, CutError> {
+        let walk = self.walk();
+        let outcome = self.worked_out(walk.measured())?;
+        // What is cut already is not changed by a plan that was.
+        match walk.as_cut(&outcome) {
+            Some(as_cut) => self.worked_out(as_cut),
+            None => Ok(outcome),
+        }
+    }
+
+    fn worked_out(&self, measured: Measured) -> Result<Arc<Outcome>, CutError> {
+        let last = self.worked.with_value(|last| match last {
+            Some((of, outcome)) if *of == measured => Some(Arc::clone(outcome)),
+            _ => None,
+        });
+        if let Some(outcome) = last {
+            return Ok(outcome);
+        }
+        let outcome = Arc::new(self.ready.with_value(|ready| ready.outcome(&measured))?);
+        self.worked.set_value(Some((measured, Arc::clone(&outcome))));
+        Ok(outcome)
+    }
+
+    /// The plan as it would go on were nothing of one section measured.
+    ///
+    /// # Errors
+    /// [`CutError`] with a sentence.
+    pub fn without(&self, key: &SectionKey) -> Result<Outcome, CutError> {
+        let mut measured = self.walk().measured();
+        measured.remove(key);
+        self.ready.with_value(|ready| ready.outcome(&measured))
+    }
+
+    /// The plan as it was meant.
+    ///
+    /// # Errors
+    /// [`CutError`] with a sentence.
+    pub fn planned(&self) -> Result<Arc<Outcome>, CutError> {
+        if let Some(planned) = self.planned.get_value() {
+            return Ok(planned);
+        }
+        let planned = Arc::new(self.ready.with_value(|ready| ready.outcome(&Measured::new()))?);
+        self.planned.set_value(Some(Arc::clone(&planned)));
+        Ok(planned)
+    }
+
+    /// The length to which a section is to be cut: its twin's, where it is to match it; else that of
+    /// the plan as it goes on.
+    pub fn target(&self, section: &SectionCut) -> Length {
+        let matched = self.cut.with_untracked(|cut| {
+            cut.walk
+                .as_ref()
+                .and_then(|walk| walk.matched(&section.key))
+        });
+        matched.unwrap_or_else(|| section.long())
+    }
+
+    /// What can still be done where a section came out shorter than agreed, in sentences; none where it
+    /// didn't.
+    pub fn mend(&self, key: &SectionKey) -> Option<Vec<String>> {
+        let outcome = self.outcome().ok()?;
+        let walk = self.walk();
+        let mended = self.ready.with_value(|ready| {
+            mend(&ready.job(), &ready.agreed, &outcome, &walk, key)
+        });
+        Some(mended.ok()??.said(kept().unit()))
+    }
+
+    /// Changes the walk and keeps it at once.
+    pub fn change(&self, change: impl FnOnce(&mut Walk, &[SectionKey], &str)) {
+        let at = now();
+        kept().change(self.cut, |cut| {
+            if let Some(walk) = &mut cut.walk {
+                self.keys.with_value(|keys| change(walk, keys, &at));
+            }
+        });
+    }
+
+    /// The section on the screen is done; on to the next.
+    pub fn done(&self) {
+        let target = self.place_now().and_then(|place| {
+            let outcome = self.outcome().ok()?;
+            let section = outcome.sections.get(place)?;
+            section.cuts().then(|| self.target(section))
+        });
+        self.change(|walk, keys, at| {
+            walk.done(keys, target, at);
+        });
+        self.face.set(Face::default());
+        self.buzz(BUZZ.0);
+    }
+
+    /// Back to the section before, which takes a wrong press of Done back.
+    pub fn back(&self) {
+        self.change(|walk, keys, _| walk.back(keys));
+        self.face.set(Face::default());
+    }
+
+    /// To one section.
+    pub fn go_to(&self, key: &SectionKey) {
+        self.change(|walk, _, _| walk.go_to(key));
+        self.face.set(Face::default());
+    }
+
+    /// Says once that half the time has gone.
+    pub fn tell_half(&self) {
+        self.change(|walk, _, _| walk.half_told = true);
+        self.buzz(BUZZ.1);
+    }
+
+    fn buzz(&self, milliseconds: u32) {
+        if kept().settings_now().buzz {
+            buzz(milliseconds);
+        }
+    }
+}

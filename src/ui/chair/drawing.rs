@@ -1,0 +1,91 @@
+//! The held hair of a section on this head, from the side where it is seen best; it can be turned.
+
+use super::at::AtChair;
+use crate::chart::{HeldHair, InHand, View, profile_in_hand, seen_from};
+use crate::cut::{Outcome, SectionCut};
+use crate::plan::Technique;
+use crate::ui::kept::kept;
+use crate::ui::parts::Picture;
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// Where one stands who sees the head so.
+const fn from(view: View) -> &'static str {
+    match view {
+        View::Left => "the client's left",
+        View::Right => "the client's right",
+        View::Front => "the front",
+        View::Back => "the back",
+    }
+}
+
+/// The next side to look from.
+const fn next(view: View) -> View {
+    match view {
+        View::Left => View::Back,
+        View::Back => View::Right,
+        View::Right => View::Front,
+        View::Front => View::Left,
+    }
+}
+
+/// The drawing, with a button that turns it.
+#[component]
+pub fn Drawing(
+    at: AtChair,
+    outcome: Arc<Outcome>,
+    section: SectionCut,
+    technique: Option<Technique>,
+) -> impl IntoView {
+    let first = at.ready.with_value(|ready| seen_from(&ready.head, &section));
+    let view = RwSignal::new(first);
+    let how = InHand {
+        hand: kept().settings_now().hand,
+        technique,
+    };
+    // Hair that was held to the same line before is the guide.
+    let before = guide_of(&outcome, &section);
+    let svg = move || {
+        let view = view.get();
+        let mut hair: Vec<HeldHair<'_>> = before
+            .iter()
+            .map(|section| HeldHair {
+                section,
+                marked: false,
+            })
+            .collect();
+        hair.push(HeldHair {
+            section: &section,
+            marked: true,
+        });
+        at.ready.with_value(|ready| {
+            profile_in_hand(
+                &ready.head,
+                view,
+                &hair,
+                how,
+                &format!("{}, as it is held", section.section.name),
+                &format!(
+                    "The head from {}, the hair of this section as taut lines to where it is cut.",
+                    from(view)
+                ),
+            )
+        })
+    };
+    view! {
+        <Picture svg=Signal::derive(svg)/>
+        <button class="turn" on:click=move |_| view.update(|view| *view = next(*view))>
+            "Turn" <span class="visually-hidden">" the drawing. Now from " {move || from(view.get())}</span>
+        </button>
+    }
+}
+
+/// The section before this one in its step and on its side.
+fn guide_of(outcome: &Outcome, section: &SectionCut) -> Option<SectionCut> {
+    let before = |other: &&SectionCut| {
+        other.step == section.step
+            && other.key.side == section.key.side
+            && other.key.number + 1 == section.key.number
+    };
+    outcome.sections.iter().find(before).cloned()
+}

@@ -1,0 +1,249 @@
+//! The walk as a whole: what is cut and what is left, the time, every section, what the phone does.
+
+use super::at::AtChair;
+use crate::chart::{Parcel, scalp_map};
+use crate::cut::{Outcome, SectionCut};
+use crate::measure::area;
+use crate::ui::device::{Awake, can_buzz, hush, voice};
+use crate::ui::kept::{kept, now};
+use crate::ui::parts::Picture;
+use crate::ui::words;
+use crate::walk::{Coverage, Spent, State, clock};
+use leptos::prelude::*;
+use leptos_router::components::A;
+use std::sync::Arc;
+
+/// The overview; `close` goes back to the section.
+#[component]
+pub fn Overview(at: AtChair, awake: RwSignal<Awake>, close: Callback<()>) -> impl IntoView {
+    let outcome = at.outcome();
+    let id = at.cut.with_untracked(|cut| cut.id.clone());
+    let title = at.cut.with_untracked(|cut| cut.title.clone());
+    let kept = kept();
+    let seen = move || kept.settings().seen;
+    view! {
+        <div class="overview">
+            <h1>"The whole cut"</h1>
+            {move || (!seen()).then(|| view! { <p class="soft">{title.clone()}</p> })}
+            {match outcome {
+                Ok(outcome) => view! {
+                    <div class="side-by-side">
+                        <Covered at outcome=Arc::clone(&outcome)/>
+                        <div>
+                            <Time at outcome=Arc::clone(&outcome)/>
+                            <Sections at outcome close/>
+                        </div>
+                    </div>
+                }
+                .into_any(),
+                Err(why) => view! { <p class="note">{why.to_string()}</p> }.into_any(),
+            }}
+            <Switches awake/>
+            <h2>"Keys"</h2>
+            <p>
+                "Done: Page Down, →, ↓, Space or Enter. Back: Page Up, ← or ↑. Presenters and foot switches send these."
+            </p>
+            <nav class="actions" aria-label="Leave the chair">
+                <A href=format!("/cut/{id}/end") attr:class="button">"Planned and cut"</A>
+                <A href=format!("/cut/{id}/plan") attr:class="button">"The plan"</A>
+                {move || (!seen()).then(|| view! { <A href="/" attr:class="button">"Your cuts"</A> })}
+            </nav>
+        </div>
+    }
+}
+
+/// What is cut, what is left, what does not reach: on the scalp map and in numbers.
+#[component]
+fn Covered(at: AtChair, outcome: Arc<Outcome>) -> impl IntoView {
+    let kept = kept();
+    let walk = at.walk();
+    let coverage = at
+        .ready
+        .with_value(|ready| Coverage::of(&ready.job(), &outcome, &walk));
+    let parcels: Vec<Parcel> = coverage
+        .parcels
+        .iter()
+        .filter_map(|(key, state)| {
+            let section = outcome.section(key)?;
+            let (state, label) = match state {
+                State::Cut => ("done", "✓".to_owned()),
+                State::Left => ("due", key.number.to_string()),
+                State::Short => ("short", "–".to_owned()),
+            };
+            Some(Parcel {
+                patch: section.section.patch.clone(),
+                label,
+                state,
+            })
+        })
+        .collect();
+    let map = at.ready.with_value(|ready| {
+        scalp_map(
+            &ready.head,
+            &parcels,
+            "The scalp from above, forehead up",
+            "Sections that are cut carry a tick, those that are left their number, those that won't reach a dash.",
+        )
+    });
+    let row = |name: &'static str, cm2: f64| {
+        let area = move || area(cm2, kept.unit());
+        view! { <tr><th scope="row">{name}</th><td class="number">{area}</td></tr> }
+    };
+    view! {
+        <div>
+            <Picture svg=map/>
+            <table>
+                <caption>"How much of the scalp"</caption>
+                <tbody>
+                    {row("✓ Cut", coverage.cut)}
+                    {row("Left to cut", coverage.left)}
+                    {row("– Too short to reach", coverage.short)}
+                    {row("In no section", coverage.none)}
+                </tbody>
+            </table>
+        </div>
+    }
+}
+
+/// The time of each stage.
+#[component]
+fn Time(at: AtChair, outcome: Arc<Outcome>) -> impl IntoView {
+    let walk = at.walk();
+    let (spent, titles) = at.ready.with_value(|ready| {
+        let titles: Vec<String> = ready.plan.steps.iter().map(|step| step.title.clone()).collect();
+        (Spent::of(&walk, &ready.plan, &outcome, &now()), titles)
+    });
+    let all = match spent.planned {
+        Some(planned) => format!(
+            "{} so far; usually about {} in all.",
+            clock(spent.total),
+            clock(planned)
+        ),
+        None => format!("{} so far.", clock(spent.total)),
+    };
+    let row = move |stage: crate::walk::Stage| {
+        let usual = stage.usual.map(clock);
+        view! {
+            <tr>
+                <th scope="row">{titles.get(stage.step).cloned()}</th>
+                <td class="number">{format!("{}/{}", stage.done, stage.sections)}</td>
+                <td class="number">{clock(stage.seconds)}</td>
+                <td class="number">{usual}</td>
+            </tr>
+        }
+    };
+    view! {
+        <h2>"Time"</h2>
+        <p>{all}</p>
+        <table>
+            <thead>
+                <tr>
+                    <th scope="col">"Step"</th>
+                    <th scope="col" class="number">"Done"</th>
+                    <th scope="col" class="number">"Took"</th>
+                    <th scope="col" class="number">"Usual"</th>
+                </tr>
+            </thead>
+            <tbody>{spent.stages.into_iter().map(row).collect_view()}</tbody>
+        </table>
+    }
+}
+
+/// Every section, to go to it.
+#[component]
+fn Sections(at: AtChair, outcome: Arc<Outcome>, close: Callback<()>) -> impl IntoView {
+    let kept = kept();
+    let walk = at.walk();
+    let here = at.place_now();
+    let line = |place: usize, section: &SectionCut| {
+        let key = section.key.clone();
+        let state = match (here == Some(place), walk.is_done(&key), walk.came_out_at(&key)) {
+            (_, _, Some(cut)) => format!("came out at {}", cut.as_measured(kept.unit_now())),
+            (_, true, None) => "✓ done".to_owned(),
+            (true, ..) => "on the screen".to_owned(),
+            _ => "left".to_owned(),
+        };
+        let text = format!(
+            "{}. {}, {}: {state}",
+            place + 1,
+            section.section.name,
+            kept.said(words::side(key.side)).to_ascii_lowercase()
+        );
+        let current = (here == Some(place)).then_some("step");
+        let go = move |_| {
+            at.go_to(&key);
+            close.run(());
+        };
+        view! { <li><button class="open" aria-current=current on:click=go>{text}</button></li> }
+    };
+    let lines = outcome
+        .sections
+        .iter()
+        .enumerate()
+        .map(|(place, section)| line(place, section))
+        .collect_view();
+    view! {
+        <details class="group">
+            <summary>"Go to a section"</summary>
+            <ol class="cuts steps">{lines}</ol>
+        </details>
+    }
+}
+
+/// What the phone does at the chair.
+#[component]
+fn Switches(awake: RwSignal<Awake>) -> impl IntoView {
+    let kept = kept();
+    let no_voice = move || {
+        (kept.settings().aloud && voice(kept.usage().language()).is_none()).then_some(
+            "This device has no voice of its own for this language. It may stay silent with no network.",
+        )
+    };
+    view! {
+        <h2>"At the chair"</h2>
+        <Switch
+            label="Read each section aloud"
+            on=Signal::derive(move || kept.settings().aloud)
+            set=Callback::new(move |on| {
+                kept.set(|settings| settings.aloud = on);
+                if !on {
+                    hush();
+                }
+            })
+        />
+        <p class="soft" aria-live="polite">{no_voice}</p>
+        {can_buzz().then(|| view! {
+            <Switch
+                label="Buzz when a section is done"
+                on=Signal::derive(move || kept.settings().buzz)
+                set=Callback::new(move |on| kept.set(|settings| settings.buzz = on))
+            />
+        })}
+        {(!can_buzz()).then(|| view! { <p class="soft">"This device can't buzz."</p> })}
+        <Switch
+            label="The client looks on: no names, no notes, no blunt words"
+            on=Signal::derive(move || kept.settings().seen)
+            set=Callback::new(move |on| kept.set(|settings| settings.seen = on))
+        />
+        <p class="soft">{move || awake.get().sentence()}</p>
+    }
+}
+
+/// Something that is on or off.
+#[component]
+pub fn Switch(
+    label: &'static str,
+    #[prop(into)] on: Signal<bool>,
+    set: Callback<bool>,
+) -> impl IntoView {
+    view! {
+        <label class="tick">
+            <input
+                type="checkbox"
+                prop:checked=on
+                on:change=move |ev| set.run(event_target_checked(&ev))
+            />
+            <span>{label}</span>
+        </label>
+    }
+}
