@@ -157,7 +157,7 @@ fn CameOutAt(cut: RwSignal<SavedCut>, section: SectionCut) -> impl IntoView {
         let at = now();
         kept.change(cut, |cut| {
             if let Some(walk) = &mut cut.walk {
-                key.with_value(|key| walk.put_down(key, length, &at));
+                key.with_value(|key| walk.put_down(key, length, Some(target), &at));
             }
         });
     };

@@ -90,7 +90,7 @@ fn Due(
     let to_end = Callback::new(move |()| {
         id.with_value(|id| navigate(&format!("/cut/{id}/end"), NavigateOptions::default()));
     });
-    let change = move |step: fn(&mut Walk, &[SectionKey], &str)| {
+    let change = move |step: &dyn Fn(&mut Walk, &[SectionKey], &str)| {
         let at = now();
         kept.change(cut, |cut| {
             if let Some(walk) = &mut cut.walk {
@@ -98,18 +98,6 @@ fn Due(
             }
         });
         window().scroll_to_with_x_and_y(0.0, 0.0);
-    };
-    let back = move |_| change(|walk, keys, _| walk.back(keys));
-    let done = move |_| {
-        change(|walk, keys, at| walk.done(keys, at));
-        if cut.with_untracked(current).is_none() {
-            to_end.run(());
-        }
-    };
-    let last = move || {
-        place
-            .get()
-            .is_some_and(|place| place + 1 == keys.with_value(Vec::len))
     };
     // Worked out again only when something was measured, not at every section.
     let last_worked = StoredValue::new(None::<(Measured, Arc<Outcome>)>);
@@ -125,6 +113,29 @@ fn Due(
         let outcome = Arc::new(ready.with_value(|ready| ready.outcome(&measured))?);
         last_worked.set_value(Some((measured, Arc::clone(&outcome))));
         Ok::<_, CutError>(outcome)
+    };
+    // What the screen shows of the section on it, kept with its Done.
+    let shown_target = move || {
+        let place = cut.with_untracked(current)?;
+        let outcome = worked_out().ok()?;
+        let section = outcome.sections.get(place)?;
+        let matched = cut.with_untracked(|cut| cut.walk.as_ref()?.matched(&section.key));
+        section
+            .cuts()
+            .then(|| matched.unwrap_or_else(|| section.long()))
+    };
+    let back = move |_| change(&|walk, keys, _| walk.back(keys));
+    let done = move |_| {
+        let target = shown_target();
+        change(&move |walk, keys, at| walk.done(keys, target, at));
+        if cut.with_untracked(current).is_none() {
+            to_end.run(());
+        }
+    };
+    let last = move || {
+        place
+            .get()
+            .is_some_and(|place| place + 1 == keys.with_value(Vec::len))
     };
     let section = move |place: usize| match worked_out() {
         Ok(outcome) => view! { <SectionView cut ready outcome place/> }.into_any(),
