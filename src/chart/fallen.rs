@@ -10,7 +10,7 @@ use crate::cut::LetDown;
 use crate::fall::{self, Silhouette};
 use crate::geometry::Vec3;
 use crate::head::{Body, Head, Landmark, Side};
-use kurbo::{Affine, Point};
+use kurbo::Point;
 use std::fmt::Write;
 
 /// Roots drawn are no nearer to each other than this, cm.
@@ -63,23 +63,7 @@ impl Stage {
             .map(|(across, z)| Point::new(across * SCALE, -z * SCALE))
             .collect();
         svg.path("d-body", &polyline(&edge, true));
-        svg.path("d-hairline", &outline::hairline(head, view));
-        match view {
-            View::Left | View::Right => {
-                svg.path("d-head", &outline::side(head, view));
-                svg.path("d-ear", &outline::ear(head, view));
-            }
-            View::Front | View::Back => {
-                let turned = |mut path: kurbo::BezPath| {
-                    if view == View::Back {
-                        path.apply_affine(Affine::FLIP_X);
-                    }
-                    path
-                };
-                svg.path("d-head", &turned(outline::front(head)));
-                svg.path("d-ear", &turned(outline::ears_front(head)));
-            }
-        }
+        outline::draw(&mut svg, head, view);
         let across = (left * SCALE, right * SCALE);
         for landmark in NAMED {
             let z = level(landmark);

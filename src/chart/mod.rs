@@ -24,7 +24,7 @@ pub use fallen::{Fallen, Stage, fallen, fallen_picture};
 pub use growth_map::GrowthMap;
 pub use hand::InHand;
 pub use lengths::{Bar, section_bars, section_chart};
-pub use profile::{HeldHair, profile, profile_in_hand};
+pub use profile::{HeldHair, profile, profile_in_hand, seen_from};
 pub use scalp_map::{Parcel, scalp_map};
 pub use shape::shape_picture;
 pub use tape::tape_picture;

@@ -3,11 +3,11 @@
 //! The skull's line is the model's own silhouette. The face is only there to be recognised as one:
 //! its proportions are judgement, hung between brow and chin; no number is read off it.
 
-use super::svg::{polyline, smooth};
+use super::svg::{Svg, polyline, smooth};
 use super::view::View;
 use crate::geometry::{Convex, Vec3, planar_arc};
 use crate::head::{Head, Landmark, Side};
-use kurbo::{BezPath, Point};
+use kurbo::{Affine, BezPath, Point};
 
 /// The side outline, from the collar up the neck, over the face and the skull, down to the nape.
 pub fn side(head: &Head, view: View) -> BezPath {
@@ -115,6 +115,24 @@ pub fn ear(head: &Head, view: View) -> BezPath {
     );
     rim.extend(fold);
     rim
+}
+
+/// Draws hairline, head and ears as they are seen from a side.
+pub fn draw(svg: &mut Svg, head: &Head, view: View) {
+    svg.path("d-hairline", &hairline(head, view));
+    let (edge, ears) = match view {
+        View::Left | View::Right => (side(head, view), ear(head, view)),
+        View::Front => (front(head), ears_front(head)),
+        View::Back => {
+            // The front in a mirror.
+            let mut both = (front(head), ears_front(head));
+            both.0.apply_affine(Affine::FLIP_X);
+            both.1.apply_affine(Affine::FLIP_X);
+            both
+        }
+    };
+    svg.path("d-head", &edge);
+    svg.path("d-ear", &ears);
 }
 
 /// The front outline: the skull from ear to ear over the top, then cheek, jaw and chin.

@@ -32,6 +32,34 @@ pub fn profile(
     drawn(head, view, hair, None, title, description)
 }
 
+/// From where a section is seen best by the one who cuts it: of its own side and of what lies across the
+/// middle there, the view in which its held hair is least foreshortened. Its own side, if that is nearly
+/// as good or nothing is held.
+pub fn seen_from(head: &Head, section: &SectionCut) -> View {
+    let own = View::of(section.key.side);
+    let across = if section.azimuth().cos() >= 0.0 {
+        View::Front
+    } else {
+        View::Back
+    };
+    let seen = |view: View| -> f64 {
+        let long = |path: &Vec<Vec3>| match (path.first(), path.last()) {
+            (Some(&root), Some(&end)) => view.project(root).distance(view.project(end)),
+            _ => 0.0,
+        };
+        section.held(head, SPACING).iter().map(long).sum()
+    };
+    if seen(across) > seen(own) * NEARLY {
+        across
+    } else {
+        own
+    }
+}
+
+/// So much longer must held hair look from across than from its own side to be drawn from there.
+/// Judgement.
+const NEARLY: f64 = 1.25;
+
 /// The same with the hands of the one who cuts at the marked section, which the description names.
 pub fn profile_in_hand(
     head: &Head,
@@ -59,9 +87,7 @@ fn drawn(
     description: &str,
 ) -> String {
     let mut svg = Svg::default();
-    svg.path("d-hairline", &outline::hairline(head, view));
-    svg.path("d-head", &outline::side(head, view));
-    svg.path("d-ear", &outline::ear(head, view));
+    outline::draw(&mut svg, head, view);
     for held in hair {
         draw_patch(&mut svg, head, view, held);
     }
@@ -76,7 +102,8 @@ fn drawn(
 
 fn draw_patch(svg: &mut Svg, head: &Head, view: View, held: &HeldHair<'_>) {
     let side = held.section.key.side;
-    let shown = side == side_of(view) || side == Side::Centre || view == View::Front;
+    let across = matches!(view, View::Front | View::Back);
+    let shown = side == side_of(view) || side == Side::Centre || across;
     if shown && held.marked {
         let edge = held.section.section.patch.outline(head);
         let seen: Vec<Point> = edge

@@ -8,6 +8,7 @@
 //! Depends on measures, the head and the hair.
 
 mod arrange;
+mod brief;
 mod choices;
 mod family;
 mod faults;
@@ -24,6 +25,7 @@ mod technique;
 mod texts;
 mod told;
 
+pub use brief::Brief;
 pub use choices::{Choice, ChoiceError, Choices, Kind, Parting, Settles, Value, landmark_word};
 pub use faults::{Fault, Field, LONGER, SPACING};
 pub use history::{Change, History, Sketch};

@@ -2,7 +2,7 @@
 
 use crate::measure::{Unit, Usage, said};
 use crate::plan::{History, Plan, Sketch};
-use crate::store::{LocalShelf, NotReady, Ready, SavedCut, Settings, Store};
+use crate::store::{LocalShelf, Look, NotReady, Ready, SavedCut, Settings, Store};
 use leptos::prelude::*;
 
 /// The app's own state, one for all screens.
@@ -22,6 +22,7 @@ pub struct Kept {
 pub fn provide() {
     let store = Store::new(LocalShelf);
     let language = window().navigator().language().unwrap_or_default();
+    wear(store.settings().look);
     provide_context(Kept {
         store,
         language: Usage::of_language(&language),
@@ -29,6 +30,18 @@ pub fn provide() {
         trouble: RwSignal::new(None),
         history: RwSignal::new(None),
     });
+}
+
+/// Puts on the look that was chosen; that of the device, if none was.
+fn wear(look: Option<Look>) {
+    let Some(page) = document().document_element() else {
+        return;
+    };
+    // An attribute that can't be set leaves the device's look.
+    let _ = match look {
+        Some(look) => page.set_attribute("data-look", look.word()),
+        None => page.remove_attribute("data-look"),
+    };
 }
 
 /// The state.
@@ -100,6 +113,7 @@ impl Kept {
     /// Changes the settings and keeps them.
     pub fn set(self, change: impl FnOnce(&mut Settings)) {
         self.settings.update(change);
+        wear(self.settings.get_untracked().look);
         self.note(
             self.store
                 .set_settings(self.settings.get_untracked())

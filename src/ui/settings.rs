@@ -1,9 +1,12 @@
 //! What the person set for the whole app.
 
+use super::chair::Switches;
 use super::frame::titled;
 use super::kept::kept;
-use super::parts::Options;
-use crate::measure::{Hand, Unit, Usage, graduation};
+use super::parts::{LengthField, Options};
+use crate::measure::{Hand, Length, Unit, Usage, graduation, read_length};
+use crate::store::Look;
+use crate::walk::Kind;
 use leptos::prelude::*;
 use leptos_router::components::A;
 
@@ -37,6 +40,15 @@ pub fn SettingsScreen() -> impl IntoView {
         };
         kept.set(|settings| settings.hand = chosen);
     });
+    let look = Signal::derive(move || {
+        let look = kept.settings().look;
+        look.map_or(String::new(), |look| look.word().to_owned())
+    });
+    let set_look = Callback::new(move |word: String| {
+        let chosen = [Look::Light, Look::Dark];
+        let chosen = chosen.into_iter().find(|look| look.word() == word);
+        kept.set(|settings| settings.look = chosen);
+    });
     // The words are written anew when the usage changes, but not the choice of it, which keeps the
     // focus.
     let centimetres = move || match kept.usage() {
@@ -69,10 +81,51 @@ pub fn SettingsScreen() -> impl IntoView {
             on_choose=set_hand
         />
         <p class="soft">"At the chair the pictures show your hands: scissors come in from the side of this hand."</p>
+        <Options
+            ask="Look"
+            name="look"
+            options=vec![
+                option("", "As the device"),
+                option(Look::Light.word(), "Light"),
+                option(Look::Dark.word(), "Dark"),
+            ]
+            chosen=look
+            on_choose=set_look
+        />
+        <h2>"At the chair"</h2>
+        <Switches/>
+        <h3>"How far off is fine"</h3>
+        <p class="soft">"What a check calls fine. Up to twice as far off: look again. Shorter than that: too short. A ruler on combed hair is good to 2 or 3 mm."</p>
+        {Kind::ALL.map(|kind| view! { <Tolerance kind/> }).collect_view()}
         <h2>"What is kept"</h2>
         <p>"Everything you enter stays in this browser on this device. Nothing is sent anywhere, and there is no account. Clearing the browser's data deletes it."</p>
         <div class="actions">
             <A href="/" attr:class="button main">"Your cuts"</A>
         </div>
+    }
+}
+
+/// How far off a check of one kind may be.
+#[component]
+fn Tolerance(kind: Kind) -> impl IntoView {
+    let kept = kept();
+    let text = Signal::derive(move || {
+        let cm = kept.settings().tolerances.of(kind);
+        Length::from_cm(cm).as_measured(kept.unit())
+    });
+    let fault = RwSignal::new(None::<String>);
+    let set = Callback::new(
+        move |typed: String| match read_length(&typed, kept.unit_now()) {
+            Ok(length) => {
+                fault.set(None);
+                kept.set(|settings| settings.tolerances.set(kind, length.cm()));
+            }
+            Err(why) => fault.set(Some(why.to_string())),
+        },
+    );
+    let label = kept.said(kind.word());
+    view! {
+        <LengthField id=format!("tolerance-{}", kind as u8) label text set/>
+        {move || fault.get().map(|why| view! { <p class="fault">{why}</p> })}
     }
 }

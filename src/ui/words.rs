@@ -1,6 +1,6 @@
 //! The words that several screens use for the same thing.
 
-use crate::cut::{Level, SectionCut, Told};
+use crate::cut::{Level, SectionCut};
 use crate::head::{Back, Head, Kind, Landmark, Side, Top};
 use crate::measure::{Length, Unit};
 use crate::plan::Parting;
@@ -83,11 +83,6 @@ pub fn span(short: Length, long: Length, unit: Unit) -> String {
     } else {
         format!("{short}–{long}")
     }
-}
-
-/// Where hair falls to, dry: `Falls to the chin, dry`, or so far above or below it.
-pub fn falls_to(told: &Told, unit: Unit) -> String {
-    format!("Falls to {}, dry", level((told.landmark, told.below), unit))
 }
 
 /// A level by a landmark and how far below it, cm: `the chin`, `2 cm below the chin`.

@@ -13,8 +13,8 @@ pub struct Row {
     pub name: String,
     /// Its long end as planned before the first cut.
     pub planned: Length,
-    /// Its long end as cut: measured, or the target it had when it was marked done; none if it was
-    /// not cut.
+    /// Its long end as cut: measured, or else the target it was cut to, as the screen showed it; none if
+    /// it was not cut.
     pub cut: Option<Length>,
     /// Whether that was measured.
     pub measured: bool,
@@ -36,7 +36,9 @@ pub fn compare(planned: &Outcome, followed: &Outcome, walk: &Walk) -> Vec<Row> {
         .filter(|section| section.cuts())
         .map(|section| {
             let measured = walk.came_out_at(&section.key);
-            let target = followed.section(&section.key).map(|s| s.long());
+            // Walks of before targets were kept have only what the plan says now.
+            let now = || followed.section(&section.key).map(|s| s.long());
+            let target = walk.target(&section.key).or_else(now);
             Row {
                 key: section.key.clone(),
                 name: section.section.name.clone(),

@@ -14,6 +14,50 @@ pub struct Done {
     pub came_out_at: Option<Length>,
     /// When it was marked done, as an ISO 8601 time.
     pub at: String,
+    /// The target of its long end when it was marked done or measured: what the screen showed. None in
+    /// walks of before this was kept.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub target: Option<Length>,
+    /// Put back on the screen by Back: it does not count as done until it is done again, but keeps its
+    /// time and value.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub open: bool,
+    /// It came out otherwise, but what it guides stays as planned.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub plan_kept: bool,
+    /// It counts as done only because it was measured; nobody pressed Done yet.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub only_measured: bool,
+}
+
+/// A section that is to be cut to one length, to match its twin on the other side.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Matched {
+    /// Which.
+    pub key: SectionKey,
+    /// The length of its long end, as held.
+    pub length: Length,
+}
+
+/// What was measured at one place of a check.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Checked {
+    /// The section of the check.
+    pub key: SectionKey,
+    /// The place within it, as [`super::CheckPlace::place`] counts.
+    pub place: usize,
+    /// How long the hair is there, as held.
+    pub length: Length,
+}
+
+/// A time in which nobody cut.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Pause {
+    /// When it began, as an ISO 8601 time.
+    pub from: String,
+    /// When it ended; none while it lasts.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub to: Option<String>,
 }
 
 /// One run at the chair: what is done, and which section is on the screen.
@@ -27,8 +71,11 @@ pub struct Done {
 /// let outcome = cut::cut(&job, &cut::Measured::new()).unwrap();
 /// let order = walk::order(&outcome);
 /// let mut run = walk::Walk::start("2026-11-25T09:00:00Z");
-/// run.done(&order, "2026-11-25T09:05:00Z");
+/// run.done(&order, Some(outcome.sections[0].long()), "2026-11-25T09:05:00Z");
 /// assert_eq!(run.current(&order), Some(1));
+/// // A wrong press is taken back in one.
+/// run.back(&order);
+/// assert_eq!((run.current(&order), run.count_done(&order)), (Some(0), 0));
 /// ```
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct Walk {
@@ -43,6 +90,29 @@ pub struct Walk {
     /// The section on the screen; the first one that is due if there is none.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub at: Option<SectionKey>,
+    /// Sections that are cut to match their twins.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub matched: Vec<Matched>,
+    /// What checks measured.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub checked: Vec<Checked>,
+    /// Times in which nobody cut, in order; only the last may still last.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub pauses: Vec<Pause>,
+    /// Whether half of the usual time was called out already.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub half_told: bool,
+}
+
+/// Targets this close are one, cm: half of the finest that is typed. Judgement.
+pub(super) const SAME: f64 = 0.05;
+
+#[expect(
+    clippy::trivially_copy_pass_by_ref,
+    reason = "serde hands a reference over"
+)]
+fn is_false(flag: &bool) -> bool {
+    !*flag
 }
 
 /// The keys of a plan's sections in the order in which they are cut.
@@ -59,9 +129,18 @@ impl Walk {
         }
     }
 
-    /// Whether a section is done.
+    /// What was kept of a section, done or open.
+    pub fn entry(&self, key: &SectionKey) -> Option<&Done> {
+        self.done.iter().find(|d| &d.key == key)
+    }
+
+    fn entry_mut(&mut self, key: &SectionKey) -> Option<&mut Done> {
+        self.done.iter_mut().find(|d| &d.key == key)
+    }
+
+    /// Whether a section is done. One that Back opened is not, until it is done again.
     pub fn is_done(&self, key: &SectionKey) -> bool {
-        self.done.iter().any(|d| &d.key == key)
+        self.entry(key).is_some_and(|d| !d.open)
     }
 
     /// How many of these sections are done.
@@ -79,19 +158,41 @@ impl Walk {
         at.or_else(|| order.iter().position(|key| !self.is_done(key)))
     }
 
-    /// Marks the section on the screen done and goes on to the next one in order that is due; after
-    /// the last of all, the run is finished.
-    pub fn done(&mut self, order: &[SectionKey], now: &str) {
+    /// Whether a section is the one on the screen: a second tab may be behind.
+    pub fn shown_is(&self, order: &[SectionKey], key: &SectionKey) -> bool {
+        self.current(order)
+            .is_some_and(|place| &order[place] == key)
+    }
+
+    /// Marks the section on the screen done, cut to `target` as it stood there, and goes on to the next
+    /// one in order that is due; after the last of all, the run is finished. A section that Back opened
+    /// is only closed again: its time stays.
+    pub fn done(&mut self, order: &[SectionKey], target: Option<Length>, now: &str) {
         let Some(place) = self.current(order) else {
             return;
         };
         let key = &order[place];
-        if !self.is_done(key) {
-            self.done.push(Done {
+        match self.entry_mut(key) {
+            Some(done) => {
+                done.only_measured = false;
+                // The plan may have changed meanwhile; hair that was cut only gets shorter.
+                if done.open
+                    && let (Some(old), Some(new)) = (done.target, target)
+                    && new.cm() < old.cm() - SAME
+                {
+                    done.target = Some(new);
+                }
+                done.open = false;
+            }
+            None => self.done.push(Done {
                 key: key.clone(),
                 came_out_at: None,
                 at: now.to_owned(),
-            });
+                target,
+                open: false,
+                plan_kept: false,
+                only_measured: false,
+            }),
         }
         let due = |key: &&SectionKey| !self.is_done(key);
         let next = order[place + 1..]
@@ -104,13 +205,33 @@ impl Walk {
         }
     }
 
-    /// Goes one section back. From the end it goes to the last section. Nothing is undone: a section
-    /// that is done stays done, with what it came out at.
+    /// Goes one section back and opens it, so that a wrong Done is taken back in one press: to the
+    /// section from which Done led here, or else to the one before in order. What it came out at stays.
+    /// From the end, the run is no longer finished.
     pub fn back(&mut self, order: &[SectionKey]) {
-        let place = self.current(order).unwrap_or(order.len());
-        if let Some(before) = place.checked_sub(1) {
-            self.at = order.get(before).cloned();
+        let Some(before) = self.behind(order) else {
+            return;
+        };
+        let key = &order[before];
+        if let Some(done) = self.entry_mut(key) {
+            done.open = true;
+            self.finished_at = None;
         }
+        self.at = Some(key.clone());
+    }
+
+    /// The place of the section that Back goes to; none at the beginning.
+    pub fn behind(&self, order: &[SectionKey]) -> Option<usize> {
+        let place = self.current(order).unwrap_or(order.len());
+        let done = |i: &usize| self.is_done(&order[*i]);
+        // Done skips what is done, so it led here from somewhere in the run of done sections before; or
+        // from the last ones, if nothing was due after them and this is the first that is due.
+        let run = (0..place).rev().take_while(done);
+        let first = (0..order.len()).find(|i| !done(i)) == Some(place);
+        let tail = (place..order.len()).rev().take_while(done);
+        let from = run.chain(tail.filter(|_| first));
+        let when = |i: &usize| self.done.iter().position(|d| d.key == order[*i]);
+        from.max_by_key(when).or_else(|| place.checked_sub(1))
     }
 
     /// Goes to one section.
@@ -120,17 +241,31 @@ impl Walk {
 
     /// What a section came out at.
     pub fn came_out_at(&self, key: &SectionKey) -> Option<Length> {
-        self.done
-            .iter()
-            .find(|d| &d.key == key)
-            .and_then(|d| d.came_out_at)
+        self.entry(key).and_then(|d| d.came_out_at)
     }
 
-    /// Puts down what a section came out at, or takes that back; a section that was measured is
-    /// done.
-    pub fn put_down(&mut self, key: &SectionKey, length: Option<Length>, now: &str) {
-        match self.done.iter_mut().find(|d| &d.key == key) {
-            Some(done) => done.came_out_at = length,
+    /// The target a section was cut to, as the screen showed it when it was done.
+    pub fn target(&self, key: &SectionKey) -> Option<Length> {
+        self.entry(key).and_then(|d| d.target)
+    }
+
+    /// Puts down what a section came out at, or takes that back. A section that was measured counts as
+    /// done, but stays on the screen until Done is pressed; taken back, it is as before it was measured.
+    pub fn put_down(
+        &mut self,
+        key: &SectionKey,
+        length: Option<Length>,
+        target: Option<Length>,
+        now: &str,
+    ) {
+        if length.is_none() {
+            self.done.retain(|d| !(d.only_measured && &d.key == key));
+        }
+        match self.entry_mut(key) {
+            Some(done) => {
+                done.came_out_at = length;
+                done.plan_kept &= length.is_some();
+            }
             None if length.is_some() => {
                 // The section stays on the screen although it is no longer due.
                 self.at = Some(key.clone());
@@ -138,18 +273,118 @@ impl Walk {
                     key: key.clone(),
                     came_out_at: length,
                     at: now.to_owned(),
+                    target,
+                    open: false,
+                    plan_kept: false,
+                    only_measured: true,
                 });
             }
             None => {}
         }
     }
 
-    /// Everything that was measured, for the fold to go on from.
+    /// Leaves what a measured section guides as it was planned, or lets it follow again.
+    pub fn keep_plan(&mut self, key: &SectionKey, keep: bool) {
+        if let Some(done) = self.entry_mut(key) {
+            done.plan_kept = keep && done.came_out_at.is_some();
+        }
+    }
+
+    /// Whether what a section guides stays as planned although it came out otherwise.
+    pub fn keeps_plan(&self, key: &SectionKey) -> bool {
+        self.entry(key).is_some_and(|d| d.plan_kept)
+    }
+
+    /// Cuts a section to one length, to match its twin; or as planned again.
+    pub fn match_to(&mut self, key: &SectionKey, length: Option<Length>) {
+        self.matched.retain(|m| &m.key != key);
+        self.matched.extend(length.map(|length| Matched {
+            key: key.clone(),
+            length,
+        }));
+    }
+
+    /// The length that a section is cut to, to match its twin.
+    pub fn matched(&self, key: &SectionKey) -> Option<Length> {
+        let found = self.matched.iter().find(|m| &m.key == key);
+        found.map(|m| m.length)
+    }
+
+    /// Puts down what was measured at a place of a check, or takes that back.
+    pub fn check_down(&mut self, key: &SectionKey, place: usize, length: Option<Length>) {
+        self.checked.retain(|c| &c.key != key || c.place != place);
+        self.checked.extend(length.map(|length| Checked {
+            key: key.clone(),
+            place,
+            length,
+        }));
+    }
+
+    /// What was measured at a place of a check.
+    pub fn checked_at(&self, key: &SectionKey, place: usize) -> Option<Length> {
+        let mut all = self.checked.iter();
+        let found = all.find(|c| &c.key == key && c.place == place);
+        found.map(|c| c.length)
+    }
+
+    /// Begins a pause, if none lasts.
+    pub fn pause(&mut self, now: &str) {
+        if !self.is_paused() {
+            self.pauses.push(Pause {
+                from: now.to_owned(),
+                to: None,
+            });
+        }
+    }
+
+    /// Ends the pause, if one lasts.
+    pub fn go_on(&mut self, now: &str) {
+        if let Some(pause) = self.pauses.last_mut()
+            && pause.to.is_none()
+        {
+            pause.to = Some(now.to_owned());
+        }
+    }
+
+    /// Whether a pause lasts.
+    pub fn is_paused(&self) -> bool {
+        self.pauses.last().is_some_and(|pause| pause.to.is_none())
+    }
+
+    /// What the fold goes on from: what sections came out at, open ones too, for their hair is cut,
+    /// except where the plan is kept; else the lengths that match a twin.
     pub fn measured(&self) -> Measured {
-        let done = self.done.iter();
         let mut measured = Measured::new();
-        measured.extend(done.filter_map(|d| Some((d.key.clone(), d.came_out_at?))));
+        for matched in &self.matched {
+            measured.insert(matched.key.clone(), matched.length);
+        }
+        for done in self.done.iter().filter(|d| !d.plan_kept) {
+            if let Some(length) = done.came_out_at {
+                measured.insert(done.key.clone(), length);
+            }
+        }
         measured
+    }
+
+    /// The same with the sections that were cut to another target than `outcome`, the fold of
+    /// [`Walk::measured`], has now: a plan that was changed never rewrites what is already cut. None if
+    /// there is no such section.
+    pub fn as_cut(&self, outcome: &Outcome) -> Option<Measured> {
+        let mut measured = self.measured();
+        let mut any = false;
+        let unmeasured = |d: &&Done| !d.open && d.came_out_at.is_none();
+        for done in self.done.iter().filter(unmeasured) {
+            let Some(target) = done.target else { continue };
+            let Some(section) = outcome.section(&done.key).filter(|s| s.cuts()) else {
+                continue;
+            };
+            let now = self.matched(&done.key).unwrap_or_else(|| section.long());
+            if (now.cm() - target.cm()).abs() > SAME {
+                measured.insert(done.key.clone(), target);
+                any = true;
+            }
+        }
+        any.then_some(measured)
     }
 }
 
@@ -175,24 +410,24 @@ mod tests {
         assert_eq!(walk.current(&order), Some(0));
         walk.back(&order);
         assert_eq!(walk.current(&order), Some(0));
-        walk.done(&order, "t1");
-        walk.done(&order, "t2");
+        walk.done(&order, None, "t1");
+        walk.done(&order, None, "t2");
         assert_eq!(walk.current(&order), Some(2));
         walk.back(&order);
         assert_eq!(walk.current(&order), Some(1));
         // Done again on a section that is done goes on to what is due, and counts once.
-        walk.done(&order, "t3");
+        walk.done(&order, None, "t3");
         assert_eq!(
             (walk.current(&order), walk.count_done(&order)),
             (Some(2), 2)
         );
         assert!(walk.finished_at.is_none());
-        walk.done(&order, "t4");
+        walk.done(&order, None, "t4");
         assert_eq!(
             (walk.current(&order), walk.finished_at.as_deref()),
             (None, Some("t4"))
         );
-        walk.done(&order, "t5");
+        walk.done(&order, None, "t5");
         assert_eq!(walk.finished_at.as_deref(), Some("t4"));
         walk.back(&order);
         assert_eq!(walk.current(&order), Some(2));
@@ -202,15 +437,15 @@ mod tests {
     fn a_measured_section_is_done_and_stays_on_the_screen() {
         let order = keys();
         let mut walk = Walk::start("t0");
-        walk.put_down(&order[0], Some(Length::from_cm(14.0)), "t1");
+        walk.put_down(&order[0], Some(Length::from_cm(14.0)), None, "t1");
         assert_eq!(
             (walk.current(&order), walk.count_done(&order)),
             (Some(0), 1)
         );
         assert_eq!(walk.measured().len(), 1);
-        walk.put_down(&order[0], None, "t2");
+        walk.put_down(&order[0], None, None, "t2");
         assert!(walk.measured().is_empty() && walk.is_done(&order[0]));
-        walk.put_down(&order[1], None, "t3");
+        walk.put_down(&order[1], None, None, "t3");
         assert!(!walk.is_done(&order[1]));
     }
 
@@ -218,8 +453,8 @@ mod tests {
     fn it_is_the_same_after_storing() {
         let order = keys();
         let mut walk = Walk::start("t0");
-        walk.put_down(&order[0], Some(Length::from_cm(14.5)), "t1");
-        walk.done(&order, "t2");
+        walk.put_down(&order[0], Some(Length::from_cm(14.5)), None, "t1");
+        walk.done(&order, None, "t2");
         let text = serde_json::to_string(&walk).unwrap();
         assert_eq!(serde_json::from_str::<Walk>(&text).unwrap(), walk);
     }

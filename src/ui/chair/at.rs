@@ -54,6 +54,18 @@ const BUZZ: (u32, u32) = (30, 200);
 /// A plan worked out, and what was measured when it was.
 type Worked = (Measured, Arc<Outcome>);
 
+/// The plan as it goes on from what a walk measured and has cut.
+///
+/// # Errors
+/// [`CutError`] with a sentence.
+pub fn followed(ready: &Ready, walk: &Walk) -> Result<Outcome, CutError> {
+    let outcome = ready.outcome(&walk.measured())?;
+    match walk.as_cut(&outcome) {
+        Some(as_cut) => ready.outcome(&as_cut),
+        None => Ok(outcome),
+    }
+}
+
 /// What the parts of the walk share.
 #[derive(Clone, Copy)]
 pub struct AtChair {
@@ -69,8 +81,6 @@ pub struct AtChair {
     pub spoken: StoredValue<String>,
     /// Worked out again only when something was measured, not at every section.
     worked: StoredValue<Option<Worked>>,
-    /// The plan as it was meant, nothing measured.
-    planned: StoredValue<Option<Arc<Outcome>>>,
 }
 
 impl AtChair {
@@ -87,7 +97,6 @@ impl AtChair {
             face: RwSignal::new(Face::default()),
             spoken: StoredValue::new(String::new()),
             worked: StoredValue::new(None),
-            planned: StoredValue::new(None),
         };
         let outcome = at.outcome().map_err(|e| e.to_string())?;
         at.keys.set_value(order(&outcome));
@@ -135,7 +144,8 @@ impl AtChair {
             return Ok(outcome);
         }
         let outcome = Arc::new(self.ready.with_value(|ready| ready.outcome(&measured))?);
-        self.worked.set_value(Some((measured, Arc::clone(&outcome))));
+        self.worked
+            .set_value(Some((measured, Arc::clone(&outcome))));
         Ok(outcome)
     }
 
@@ -147,19 +157,6 @@ impl AtChair {
         let mut measured = self.walk().measured();
         measured.remove(key);
         self.ready.with_value(|ready| ready.outcome(&measured))
-    }
-
-    /// The plan as it was meant.
-    ///
-    /// # Errors
-    /// [`CutError`] with a sentence.
-    pub fn planned(&self) -> Result<Arc<Outcome>, CutError> {
-        if let Some(planned) = self.planned.get_value() {
-            return Ok(planned);
-        }
-        let planned = Arc::new(self.ready.with_value(|ready| ready.outcome(&Measured::new()))?);
-        self.planned.set_value(Some(Arc::clone(&planned)));
-        Ok(planned)
     }
 
     /// The length to which a section is to be cut: its twin's, where it is to match it; else that of
@@ -178,9 +175,9 @@ impl AtChair {
     pub fn mend(&self, key: &SectionKey) -> Option<Vec<String>> {
         let outcome = self.outcome().ok()?;
         let walk = self.walk();
-        let mended = self.ready.with_value(|ready| {
-            mend(&ready.job(), &ready.agreed, &outcome, &walk, key)
-        });
+        let mended = self
+            .ready
+            .with_value(|ready| mend(&ready.job(), &ready.agreed, &outcome, &walk, key));
         Some(mended.ok()??.said(kept().unit()))
     }
 

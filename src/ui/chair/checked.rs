@@ -57,13 +57,15 @@ fn Place(
     let put = move |length: Option<Length>| {
         at.change(|walk, _, _| key.with_value(|key| walk.check_down(key, number, length)));
     };
-    let set = Callback::new(move |typed: String| match read_length(&typed, kept.unit_now()) {
-        Ok(length) => {
-            fault.set(None);
-            put(Some(length));
-        }
-        Err(why) => fault.set(Some(why.to_string())),
-    });
+    let set = Callback::new(
+        move |typed: String| match read_length(&typed, kept.unit_now()) {
+            Ok(length) => {
+                fault.set(None);
+                put(Some(length));
+            }
+            Err(why) => fault.set(Some(why.to_string())),
+        },
+    );
     let said = move || {
         let unit = kept.unit();
         let settings = kept.settings();

@@ -37,7 +37,9 @@ pub fn Drawing(
     section: SectionCut,
     technique: Option<Technique>,
 ) -> impl IntoView {
-    let first = at.ready.with_value(|ready| seen_from(&ready.head, &section));
+    let first = at
+        .ready
+        .with_value(|ready| seen_from(&ready.head, &section));
     let view = RwSignal::new(first);
     let how = InHand {
         hand: kept().settings_now().hand,

@@ -1,6 +1,6 @@
 //! The end: what was cut against what was planned.
 
-use super::walk::followed;
+use super::at::followed;
 use crate::chart::{section_bars, section_chart};
 use crate::cut::Measured;
 use crate::plan::Plan;
@@ -41,8 +41,9 @@ type Looked = (Plan, Vec<Row>, Vec<crate::chart::Bar>);
 fn looked_back(cut: &SavedCut) -> Result<Looked, String> {
     let ready = kept().ready(cut).map_err(|e| e.to_string())?;
     let planned = ready.outcome(&Measured::new()).map_err(|e| e.to_string())?;
-    let real = followed(cut, &ready).map_err(|e| e.to_string())?;
-    let rows = compare(&planned, &real, &cut.walk.clone().unwrap_or_default());
+    let walk = cut.walk.clone().unwrap_or_default();
+    let real = followed(&ready, &walk).map_err(|e| e.to_string())?;
+    let rows = compare(&planned, &real, &walk);
     let bars = section_bars(&planned, &rows);
     Ok((ready.plan, rows, bars))
 }

@@ -14,8 +14,9 @@ mod overview;
 mod paused;
 mod result;
 mod section;
+mod switches;
 mod walk;
 
 pub use end::EndScreen;
-pub use overview::Switch;
+pub use switches::Switches;
 pub use walk::WalkScreen;

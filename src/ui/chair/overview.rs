@@ -1,10 +1,11 @@
 //! The walk as a whole: what is cut and what is left, the time, every section, what the phone does.
 
 use super::at::AtChair;
+use super::switches::Switches;
 use crate::chart::{Parcel, scalp_map};
 use crate::cut::{Outcome, SectionCut};
 use crate::measure::area;
-use crate::ui::device::{Awake, can_buzz, hush, voice};
+use crate::ui::device::Awake;
 use crate::ui::kept::{kept, now};
 use crate::ui::parts::Picture;
 use crate::ui::words;
@@ -38,7 +39,9 @@ pub fn Overview(at: AtChair, awake: RwSignal<Awake>, close: Callback<()>) -> imp
                 .into_any(),
                 Err(why) => view! { <p class="note">{why.to_string()}</p> }.into_any(),
             }}
-            <Switches awake/>
+            <h2>"At the chair"</h2>
+            <Switches/>
+            <p class="soft">{move || awake.get().sentence()}</p>
             <h2>"Keys"</h2>
             <p>
                 "Done: Page Down, →, ↓, Space or Enter. Back: Page Up, ← or ↑. Presenters and foot switches send these."
@@ -110,7 +113,12 @@ fn Covered(at: AtChair, outcome: Arc<Outcome>) -> impl IntoView {
 fn Time(at: AtChair, outcome: Arc<Outcome>) -> impl IntoView {
     let walk = at.walk();
     let (spent, titles) = at.ready.with_value(|ready| {
-        let titles: Vec<String> = ready.plan.steps.iter().map(|step| step.title.clone()).collect();
+        let titles: Vec<String> = ready
+            .plan
+            .steps
+            .iter()
+            .map(|step| step.title.clone())
+            .collect();
         (Spent::of(&walk, &ready.plan, &outcome, &now()), titles)
     });
     let all = match spent.planned {
@@ -157,7 +165,11 @@ fn Sections(at: AtChair, outcome: Arc<Outcome>, close: Callback<()>) -> impl Int
     let here = at.place_now();
     let line = |place: usize, section: &SectionCut| {
         let key = section.key.clone();
-        let state = match (here == Some(place), walk.is_done(&key), walk.came_out_at(&key)) {
+        let state = match (
+            here == Some(place),
+            walk.is_done(&key),
+            walk.came_out_at(&key),
+        ) {
             (_, _, Some(cut)) => format!("came out at {}", cut.as_measured(kept.unit_now())),
             (_, true, None) => "✓ done".to_owned(),
             (true, ..) => "on the screen".to_owned(),
@@ -187,63 +199,5 @@ fn Sections(at: AtChair, outcome: Arc<Outcome>, close: Callback<()>) -> impl Int
             <summary>"Go to a section"</summary>
             <ol class="cuts steps">{lines}</ol>
         </details>
-    }
-}
-
-/// What the phone does at the chair.
-#[component]
-fn Switches(awake: RwSignal<Awake>) -> impl IntoView {
-    let kept = kept();
-    let no_voice = move || {
-        (kept.settings().aloud && voice(kept.usage().language()).is_none()).then_some(
-            "This device has no voice of its own for this language. It may stay silent with no network.",
-        )
-    };
-    view! {
-        <h2>"At the chair"</h2>
-        <Switch
-            label="Read each section aloud"
-            on=Signal::derive(move || kept.settings().aloud)
-            set=Callback::new(move |on| {
-                kept.set(|settings| settings.aloud = on);
-                if !on {
-                    hush();
-                }
-            })
-        />
-        <p class="soft" aria-live="polite">{no_voice}</p>
-        {can_buzz().then(|| view! {
-            <Switch
-                label="Buzz when a section is done"
-                on=Signal::derive(move || kept.settings().buzz)
-                set=Callback::new(move |on| kept.set(|settings| settings.buzz = on))
-            />
-        })}
-        {(!can_buzz()).then(|| view! { <p class="soft">"This device can't buzz."</p> })}
-        <Switch
-            label="The client looks on: no names, no notes, no blunt words"
-            on=Signal::derive(move || kept.settings().seen)
-            set=Callback::new(move |on| kept.set(|settings| settings.seen = on))
-        />
-        <p class="soft">{move || awake.get().sentence()}</p>
-    }
-}
-
-/// Something that is on or off.
-#[component]
-pub fn Switch(
-    label: &'static str,
-    #[prop(into)] on: Signal<bool>,
-    set: Callback<bool>,
-) -> impl IntoView {
-    view! {
-        <label class="tick">
-            <input
-                type="checkbox"
-                prop:checked=on
-                on:change=move |ev| set.run(event_target_checked(&ev))
-            />
-            <span>{label}</span>
-        </label>
     }
 }

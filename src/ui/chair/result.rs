@@ -36,7 +36,9 @@ fn CameOutAt(at: AtChair, section: StoredValue<SectionCut>) -> impl IntoView {
     });
     let text = Signal::derive(move || {
         let unit = kept.unit();
-        measured.get().map_or(target.shown(unit), |cut| cut.as_measured(unit))
+        measured
+            .get()
+            .map_or(target.shown(unit), |cut| cut.as_measured(unit))
     });
     let fault = RwSignal::new(None::<String>);
     let put = move |length: Option<Length>| {
@@ -44,13 +46,15 @@ fn CameOutAt(at: AtChair, section: StoredValue<SectionCut>) -> impl IntoView {
             key.with_value(|key| walk.put_down(key, length, Some(target), now));
         });
     };
-    let set = Callback::new(move |typed: String| match read_length(&typed, kept.unit_now()) {
-        Ok(length) => {
-            fault.set(None);
-            put(Some(length));
-        }
-        Err(why) => fault.set(Some(why.to_string())),
-    });
+    let set = Callback::new(
+        move |typed: String| match read_length(&typed, kept.unit_now()) {
+            Ok(length) => {
+                fault.set(None);
+                put(Some(length));
+            }
+            Err(why) => fault.set(Some(why.to_string())),
+        },
+    );
     let keep = move |keep: bool| {
         at.change(|walk, _, _| key.with_value(|key| walk.keep_plan(key, keep)));
     };
@@ -133,10 +137,13 @@ fn Twin(at: AtChair, section: StoredValue<SectionCut>) -> impl IntoView {
         let (pair, offer, matched) = pair()?;
         let unit = kept.unit();
         let side = words::side(pair.twin.side);
-        let there = match (pair.there, pair.measured_there) {
+        let there = match (pair.there, pair.there_measured) {
             (Some(there), true) => format!("{side}: came out at {}.", there.as_measured(unit)),
             (Some(there), false) => format!("{side}: cut, to {}.", there.shown(unit)),
-            (None, _) => format!("{side}: not cut yet, plan {}.", pair.target_there.shown(unit)),
+            (None, _) => format!(
+                "{side}: not cut yet, plan {}.",
+                pair.target_there.shown(unit)
+            ),
         };
         let difference = pair.difference.map(|cm| words::against(cm, unit));
         Some(view! {

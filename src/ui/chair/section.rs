@@ -56,9 +56,8 @@ pub fn SectionView(at: AtChair, outcome: Arc<Outcome>, place: usize) -> impl Int
 /// Where on the head: the side and the section's number there, large; its names beside.
 #[component]
 fn Where(outcome: Arc<Outcome>, section: SectionCut, title: String) -> impl IntoView {
-    let ours = |other: &&SectionCut| {
-        other.step == section.step && other.key.side == section.key.side
-    };
+    let ours =
+        |other: &&SectionCut| other.step == section.step && other.key.side == section.key.side;
     let count = outcome.sections.iter().filter(ours).count();
     let side = match section.key.side {
         Side::Left => "Left",
@@ -172,7 +171,13 @@ fn How(brief: Brief, step: Step, section: crate::cut::SectionCut) -> impl IntoVi
         .technique
         .map(|technique| kept().said(technique.sentence()));
     let words = step.words;
-    let full = [words.comb, words.fingers, words.guide, words.technique, words.stance];
+    let full = [
+        words.comb,
+        words.fingers,
+        words.guide,
+        words.technique,
+        words.stance,
+    ];
     view! {
         <dl class="far-lines">
             {far_line("Fingers", brief.fingers)}

@@ -208,7 +208,9 @@ fn HalfTime(at: AtChair) -> impl IntoView {
         if half {
             let done = at.keys.with_value(|keys| walk.count_done(keys));
             let all = at.keys.with_value(Vec::len);
-            call.set(Some(format!("Half the time has gone. {done} of {all} sections are done.")));
+            call.set(Some(format!(
+                "Half the time has gone. {done} of {all} sections are done."
+            )));
             at.tell_half();
         }
     };

@@ -8,6 +8,7 @@ mod pick;
 mod picture;
 mod question;
 mod sections;
+mod switch;
 mod told;
 mod undo;
 
@@ -19,5 +20,6 @@ pub use pick::Pick;
 pub use picture::{Picture, SectionKeys};
 pub use question::Question;
 pub use sections::SectionTable;
+pub use switch::Switch;
 pub use told::{told_line, told_list};
 pub use undo::UndoBar;
