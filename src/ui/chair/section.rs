@@ -36,26 +36,35 @@ pub fn SectionView(at: AtChair, outcome: Arc<Outcome>, place: usize) -> impl Int
     };
     view! {
         <div class="c-where" aria-live="polite">
-            <Where outcome=Arc::clone(&outcome) section=section.clone() title=step.title.clone()/>
+            <Where outcome=Arc::clone(&outcome) section=section.clone()/>
         </div>
-        <div class="c-length">
-            <Target at section=section.clone() told estimated/>
-            <Lift brief=brief.clone()/>
-            <Cautions brief=brief.clone()/>
-        </div>
+        <div class="c-number"><Target at section=section.clone()/></div>
         <div class="c-drawing">
-            <Drawing at outcome=Arc::clone(&outcome) section=section.clone() technique=step.technique/>
+            <Drawing at outcome section=section.clone() technique=step.technique/>
         </div>
-        <div class="c-how">
-            <How brief step section/>
-        </div>
+        {told.map(|told| view! { <div class="c-falls"><Falls told estimated/></div> })}
+        <dl class="c-hold far-lines">
+            {far_line("Hold", held(&brief))}
+        </dl>
+        <dl class="c-fingers far-lines">
+            {far_line("Fingers", brief.fingers.clone())}
+        </dl>
+        <Cautions brief=brief.clone()/>
+        <div class="c-how"><How brief step section/></div>
         <div class="c-result">{result}</div>
     }
 }
 
+/// How high it is held and where it is combed to, in one line.
+fn held(brief: &Brief) -> String {
+    let parts = [brief.lift.as_str(), brief.comb.as_str()];
+    let said: Vec<&str> = parts.into_iter().filter(|part| !part.is_empty()).collect();
+    said.join(", ")
+}
+
 /// Where on the head: the side and the section's number there, large; its names beside.
 #[component]
-fn Where(outcome: Arc<Outcome>, section: SectionCut, title: String) -> impl IntoView {
+fn Where(outcome: Arc<Outcome>, section: SectionCut) -> impl IntoView {
     let ours =
         |other: &&SectionCut| other.step == section.step && other.key.side == section.key.side;
     let count = outcome.sections.iter().filter(ours).count();
@@ -70,14 +79,14 @@ fn Where(outcome: Arc<Outcome>, section: SectionCut, title: String) -> impl Into
             <span class="far">
                 {format!("{} {number} of {count}", kept().said(side))}
             </span>
-            <span class="near">{section.section.name} ": " {title}</span>
+            <span class="near">{section.section.name}</span>
         </h1>
     }
 }
 
 /// The number: the longest hair of the section large, the shortest beside it.
 #[component]
-fn Target(at: AtChair, section: SectionCut, told: Option<Told>, estimated: bool) -> impl IntoView {
+fn Target(at: AtChair, section: SectionCut) -> impl IntoView {
     let kept = kept();
     let (short, planned, off) = (section.short(), section.long(), section.off());
     let check = !section.cuts();
@@ -116,20 +125,26 @@ fn Target(at: AtChair, section: SectionCut, told: Option<Told>, estimated: bool)
                 left_on(&section, kept.unit())
                     .map(|said| view! { <p class="target-left near">{said}</p> })
             }}
-            {told.map(|told| view! {
-                <dl class="far-lines">
-                    <div>
-                        <dt>
-                            "Falls to, dry"
-                            {estimated.then_some(" (estimated from the curl: measure one lock)")}
-                        </dt>
-                        <dd class="far">
-                            {move || words::level((told.landmark, told.below), kept.unit())}
-                        </dd>
-                    </div>
-                </dl>
-            })}
         </div>
+    }
+}
+
+/// Where it falls to.
+#[component]
+fn Falls(told: Told, estimated: bool) -> impl IntoView {
+    let kept = kept();
+    view! {
+        <dl class="far-lines">
+            <div>
+                <dt>
+                    "Falls to, dry"
+                    {estimated.then_some(" (estimated from the curl: measure one lock)")}
+                </dt>
+                <dd class="far">
+                    {move || words::level((told.landmark, told.below), kept.unit())}
+                </dd>
+            </div>
+        </dl>
     }
 }
 
@@ -140,24 +155,13 @@ fn far_line(name: &'static str, text: String) -> AnyView {
         .into_any()
 }
 
-/// How high it is held, and where it is combed to.
-#[component]
-fn Lift(brief: Brief) -> impl IntoView {
-    view! {
-        <dl class="far-lines c-lift">
-            {far_line("Lift", brief.lift)}
-            {far_line("Comb", brief.comb)}
-        </dl>
-    }
-}
-
 /// What to take care of, in few words.
 #[component]
 fn Cautions(brief: Brief) -> impl IntoView {
     (!brief.caution.is_empty()).then(|| {
         let lines = brief.caution.into_iter();
         view! {
-            <ul class="far-cautions">
+            <ul class="c-caution">
                 {lines.map(|caution| view! { <li class="far">{kept().said(caution)}</li> }).collect_view()}
             </ul>
         }
@@ -180,7 +184,6 @@ fn How(brief: Brief, step: Step, section: crate::cut::SectionCut) -> impl IntoVi
     ];
     view! {
         <dl class="far-lines">
-            {far_line("Fingers", brief.fingers)}
             {far_line("Guide", brief.guide)}
             {far_line("Cut", brief.technique)}
             {far_line("Tension", brief.tension)}
