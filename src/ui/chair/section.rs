@@ -36,7 +36,11 @@ pub fn SectionView(at: AtChair, outcome: Arc<Outcome>, place: usize) -> impl Int
     };
     view! {
         <div class="c-where" aria-live="polite">
-            <Where outcome=Arc::clone(&outcome) section=section.clone()/>
+            <Where
+                outcome=Arc::clone(&outcome)
+                section=section.clone()
+                careful=!brief.caution.is_empty()
+            />
         </div>
         <div class="c-number"><Target at section=section.clone()/></div>
         <div class="c-drawing">
@@ -64,7 +68,7 @@ fn held(brief: &Brief) -> String {
 
 /// Where on the head: the side and the section's number there, large; its names beside.
 #[component]
-fn Where(outcome: Arc<Outcome>, section: SectionCut) -> impl IntoView {
+fn Where(outcome: Arc<Outcome>, section: SectionCut, careful: bool) -> impl IntoView {
     let ours =
         |other: &&SectionCut| other.step == section.step && other.key.side == section.key.side;
     let count = outcome.sections.iter().filter(ours).count();
@@ -78,6 +82,13 @@ fn Where(outcome: Arc<Outcome>, section: SectionCut) -> impl IntoView {
         <h1 class="section-name">
             <span class="far">
                 {format!("{} {number} of {count}", kept().said(side))}
+                // Where the caution itself has no room, it stands under How.
+                {careful.then(|| view! {
+                    <span class="caution-mark">
+                        <span aria-hidden="true">" ▲"</span>
+                        <span class="visually-hidden">", with care: see How"</span>
+                    </span>
+                })}
             </span>
             <span class="near">{section.section.name}</span>
         </h1>
@@ -116,7 +127,7 @@ fn Target(at: AtChair, section: SectionCut) -> impl IntoView {
                     })
                 }}
                 {(!check).then(|| view! {
-                    <span>
+                    <span class="target-off">
                         "up to " <strong class="number">{move || off.shown(kept.unit())}</strong> " off"
                     </span>
                 })}
