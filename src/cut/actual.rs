@@ -6,7 +6,7 @@
 
 use super::fold::Run;
 use super::guide::Setting;
-use super::hold::{Carry, Laid, Nudge};
+use super::hold::{Carry, Laid};
 use super::lengths::Lengths;
 use super::section::SectionCut;
 use crate::measure::Length;
@@ -48,11 +48,9 @@ pub(super) const fn sets_its_guide(held: &Held) -> bool {
 }
 
 /// Whether a step goes on along the very line that an earlier one began: the outline that back and sides
-/// take over from the nape, a taper that goes on round the head.
+/// take over from the nape. A taper begins anew, at its own hairline.
 pub(super) fn same_line(earlier: &Step, step: &Step) -> bool {
-    matches!(step.held, Held::Fall(_) | Held::Taper(_))
-        && step.held == earlier.held
-        && step.tilt == earlier.tilt
+    matches!(step.held, Held::Fall(_)) && step.held == earlier.held && step.tilt == earlier.tilt
 }
 
 impl Run<'_> {
@@ -76,10 +74,7 @@ impl Run<'_> {
         }
         let lay = |longer: f64| {
             let there = Setting {
-                nudge: Nudge {
-                    longer: setting.nudge.longer + longer,
-                    ..setting.nudge
-                },
+                really: setting.really + longer,
                 ..*setting
             };
             let mut carry = None;

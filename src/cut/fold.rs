@@ -49,8 +49,8 @@ pub enum CutError {
 ///
 /// The first section of a step is the guide for the rest of its side, where the step itself settles how
 /// long it is (a line that hair falls to, a taper, a length, a landmark, an amount off that guide): they
-/// are then brought to the line that really was cut, and so are those of later steps that cut along the
-/// very same fall or taper. Where hair of an earlier step guides, or in a trim, where each section loses
+/// are then brought to the line that really was cut, and so are those of later steps that fall to the very
+/// same line. Where hair of an earlier step guides, or in a trim, where each section loses
 /// its own amount, a measured section is that section's alone; what reads its hair later goes on from it.
 /// Each side follows its own guide. What nobody can have cut, such as more than there was, moves nothing
 /// else.
@@ -185,7 +185,7 @@ impl Run<'_> {
                 so_far.guides.push((index, *side, done.longer));
             }
             for (patch, line, shift) in done.changed {
-                lengths = lengths.with(index, patch, line, shift);
+                lengths = lengths.with((index, *side), patch, line, shift);
             }
             so_far.sections.extend(done.cuts);
         }
@@ -226,7 +226,7 @@ impl Run<'_> {
             choices,
             ..
         } = self.job;
-        let before = &so_far.lengths;
+        let before = &so_far.lengths.seen_from(side);
         let step = &plan.steps[index];
         let travels = matches!(step.held, Held::Travelling(_));
         let pose = Pose::of(head, step.tilt);
@@ -240,7 +240,7 @@ impl Run<'_> {
             .iter()
             .rfind(begun)
             .map_or(0.0, |(.., cm)| *cm);
-        nudge.longer += step.longer + done.longer;
+        nudge.longer += step.longer;
         let mut carry = None;
         // A travelling guide reads what its own sections left; every other lays one line for all.
         let mut own = before.clone();
@@ -254,6 +254,7 @@ impl Run<'_> {
                 lengths: &own,
                 pose,
                 nudge,
+                really: done.longer,
             };
             if travels || i == 0 {
                 let laid = setting.line(&step.held, first, section, &mut carry)?;
@@ -281,7 +282,12 @@ impl Run<'_> {
                     done.longer += longer;
                 }
                 if travels {
-                    own = own.with(index, section.patch.clone(), Arc::clone(laid), shift);
+                    own = own.with(
+                        (index, side),
+                        section.patch.clone(),
+                        Arc::clone(laid),
+                        shift,
+                    );
                 }
                 let patch = section.patch.clone();
                 done.changed.push((patch, Arc::clone(laid), shift));
