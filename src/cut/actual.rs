@@ -4,13 +4,15 @@
 //! plan said. So the line for the rest of its side is laid as a plan would lay it whose guide is so much
 //! longer or shorter that the first section's long end is the measured one.
 
-use super::fold::Run;
+use super::fold::{CutError, Measured, Outcome, Run};
 use super::guide::Setting;
 use super::hold::{Carry, Laid};
 use super::lengths::Lengths;
-use super::section::SectionCut;
+use super::section::{SectionCut, SectionKey};
+use super::sided::Sided;
+use crate::head::Side;
 use crate::measure::Length;
-use crate::plan::{Held, Rule, Step};
+use crate::plan::{Held, Rule, Section, Step};
 use std::sync::Arc;
 
 /// How exactly the long end is met, cm.
@@ -92,6 +94,39 @@ impl Run<'_> {
             carry,
             longer,
         })
+    }
+
+    /// One side of a step along the lines that the plan says, on the hair as it is: for a step that cannot
+    /// go on from what was really cut, as when too little is left to be held.
+    pub(super) fn as_planned(
+        &self,
+        so_far: &Outcome,
+        index: usize,
+        side: Side,
+        ours: &[&Section],
+    ) -> Result<Sided, CutError> {
+        let measured = Measured::new();
+        let run = Run {
+            measured: &measured,
+            ..*self
+        };
+        let planned = (0..index).try_fold(run.start(), |so_far, step| run.step(so_far, step))?;
+        let so_far = Outcome {
+            guides: Vec::new(),
+            ..so_far.clone()
+        };
+        let mut done = run.side(&so_far, &planned.lengths, index, side, ours)?;
+        for (cut, (.., shift)) in done.cuts.iter().zip(&mut done.changed) {
+            *shift = self.measured(&cut.key).map_or(0.0, |m| cut.shift(m));
+        }
+        done.as_planned = true;
+        Ok(done)
+    }
+
+    /// What a section came out at, if that was measured.
+    pub(super) fn measured(&self, key: &SectionKey) -> Option<Length> {
+        let measured = self.measured.get(key).copied();
+        measured.filter(|length| length.cm().is_finite())
     }
 }
 

@@ -5,15 +5,15 @@ use super::guide::Setting;
 use super::hold::Nudge;
 use super::lengths::Lengths;
 use super::line::{CuttingLine, Reach};
-use super::mirror::Mirrored;
 use super::pose::Pose;
 use super::section::{LeftOn, SectionCut, SectionKey, Strand};
+use super::sided::Sided;
 use super::targets::Targets;
 use crate::geometry::{TautError, Vec3};
 use crate::hair::{BeforeError, Hair};
 use crate::head::{Head, Side};
 use crate::measure::Length;
-use crate::plan::{ChoiceError, Choices, Held, Patch, Plan, Section, Sides, Step, sections};
+use crate::plan::{ChoiceError, Choices, Held, Plan, Section, Sides, Step, sections};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -70,12 +70,20 @@ pub struct Outcome {
     /// How much longer than planned the guide of a step's side really was, cm: step, side, cm. Those
     /// that were as planned are left out.
     pub(super) guides: Vec<(usize, Side, f64)>,
+    /// Sides of steps that are told as planned, because they cannot go on from what was really cut.
+    pub(super) left: Vec<(usize, Side)>,
 }
 
 impl Outcome {
     /// The section of this key.
     pub fn section(&self, key: &SectionKey) -> Option<&SectionCut> {
         self.sections.iter().find(|s| &s.key == key)
+    }
+
+    /// Whether a section's target goes on from what was really cut. It does not where that is too short to
+    /// be held as its step says; then its line is the planned one.
+    pub fn follows(&self, section: &SectionCut) -> bool {
+        !self.left.contains(&(section.step, section.key.side))
     }
 }
 
@@ -152,6 +160,7 @@ impl Run<'_> {
             even: head.is_even() && hair.sides_alike() && choices.parting(plan).azimuth() == 0.0,
             measured: self.measured.clone(),
             guides: Vec::new(),
+            left: Vec::new(),
         }
     }
 
@@ -177,10 +186,22 @@ impl Run<'_> {
         for &side in step.sides.all() {
             done.push(match done.first() {
                 Some(left) if even => left.twins(&of(side)),
-                _ => self.side(&so_far, index, side, &of(side))?,
+                _ => {
+                    let ours = of(side);
+                    match self.side(&so_far, &so_far.lengths, index, side, &ours) {
+                        // What was really cut cannot be gone on from.
+                        Err(_) if !self.measured.is_empty() => {
+                            self.as_planned(&so_far, index, side, &ours)?
+                        }
+                        there => there?,
+                    }
+                }
             });
         }
         for (side, done) in step.sides.all().iter().zip(done) {
+            if done.as_planned {
+                so_far.left.push((index, *side));
+            }
             if done.longer != 0.0 {
                 so_far.guides.push((index, *side, done.longer));
             }
@@ -208,10 +229,11 @@ impl Run<'_> {
         ours.all(|alike| alike)
     }
 
-    /// One side of a step.
-    fn side(
+    /// One side of a step, on the hair as it is so far, guided by `guiding`.
+    pub(super) fn side(
         &self,
         so_far: &Outcome,
+        guiding: &Lengths,
         index: usize,
         side: Side,
         ours: &[&Section],
@@ -243,7 +265,7 @@ impl Run<'_> {
         nudge.longer += step.longer;
         let mut carry = None;
         // A travelling guide reads what its own sections left; every other lays one line for all.
-        let mut own = before.clone();
+        let mut own = guiding.seen_from(side);
         let mut line: Option<Arc<CuttingLine>> = None;
         let mut guide = None;
         for (i, section) in ours.iter().enumerate() {
@@ -264,12 +286,12 @@ impl Run<'_> {
             let mut cut = self.section(before, index, step, section, line.as_ref())?;
             cut.guide = guide.map(Length::from_cm);
             if let Some(laid) = &mut line {
-                let measured = self.measured.get(&cut.key).filter(|m| m.cm().is_finite());
-                let mut shift = measured.map_or(0.0, |m| cut.shift(*m));
+                let measured = self.measured(&cut.key);
+                let mut shift = measured.map_or(0.0, |m| cut.shift(m));
                 if let Some(measured) = measured
                     && i == 0
                     && sets_its_guide(&step.held)
-                    && let Some(actual) = self.actual(&setting, before, index, &cut, *measured)
+                    && let Some(actual) = self.actual(&setting, before, index, &cut, measured)
                 {
                     let Actual {
                         laid: really,
@@ -378,61 +400,5 @@ impl Run<'_> {
             }
         }
         Ok(left_on)
-    }
-}
-
-/// A patch, the line it was cut along and how much longer it came out, cm.
-type Cutting = (Patch, Arc<CuttingLine>, f64);
-
-/// One side of a step, cut.
-#[derive(Default)]
-struct Sided {
-    cuts: Vec<SectionCut>,
-    /// What it did to the hair, section by section; nothing of a check.
-    changed: Vec<Cutting>,
-    /// How much longer than planned its guide really was, cm.
-    longer: f64,
-}
-
-impl Sided {
-    /// The right side of a step of which this is the left, where both are alike.
-    fn twins(&self, ours: &[&Section]) -> Self {
-        // Sections of a step share a line; so do their twins.
-        let mut known: Vec<(&Arc<CuttingLine>, Arc<CuttingLine>)> = Vec::new();
-        fn twin<'a>(
-            known: &mut Vec<(&'a Arc<CuttingLine>, Arc<CuttingLine>)>,
-            line: &'a Arc<CuttingLine>,
-        ) -> Arc<CuttingLine> {
-            if let Some((_, mirrored)) = known.iter().rfind(|(of, _)| Arc::ptr_eq(of, line)) {
-                return Arc::clone(mirrored);
-            }
-            let mirrored = Arc::new(line.mirrored());
-            known.push((line, Arc::clone(&mirrored)));
-            mirrored
-        }
-        let changed = self.changed.iter().zip(ours);
-        let changed = changed
-            .map(|((_, line, shift), section)| {
-                (section.patch.clone(), twin(&mut known, line), *shift)
-            })
-            .collect();
-        let cuts = self.cuts.iter().zip(ours);
-        let cuts = cuts
-            .map(|(cut, section)| SectionCut {
-                key: SectionKey {
-                    side: Side::Right,
-                    ..cut.key.clone()
-                },
-                section: (*section).clone(),
-                line: cut.line.as_ref().map(|line| twin(&mut known, line)),
-                strands: cut.strands.iter().map(Strand::mirrored).collect(),
-                ..cut.clone()
-            })
-            .collect();
-        Self {
-            cuts,
-            changed,
-            longer: self.longer,
-        }
     }
 }

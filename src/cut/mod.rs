@@ -28,6 +28,7 @@ mod mirror;
 mod pose;
 mod section;
 mod seek;
+mod sided;
 mod summary;
 mod targets;
 mod told;
