@@ -63,8 +63,9 @@ pub struct Outcome {
     pub sections: Vec<SectionCut>,
     /// The hair after the last step.
     pub lengths: Lengths,
-    /// Whether left and right are cut alike so far, on a head and in hair that are.
-    pub(super) even: bool,
+    /// The first step, by its place, after which left and right were no longer alike, as from the start on
+    /// a head or in hair that are not; none so far if they still are.
+    pub(super) uneven_since: Option<usize>,
     /// What was measured.
     pub(super) measured: Measured,
     /// How much longer than planned the guide of a step's side really was, cm: step, side, cm. Those
@@ -154,10 +155,11 @@ impl Run<'_> {
             plan,
             choices,
         } = self.job;
+        let even = head.is_even() && hair.sides_alike() && choices.parting(plan).azimuth() == 0.0;
         Outcome {
             sections: Vec::new(),
             lengths: Lengths::before(head, hair, choices.before(plan)),
-            even: head.is_even() && hair.sides_alike() && choices.parting(plan).azimuth() == 0.0,
+            uneven_since: (!even).then_some(0),
             measured: self.measured.clone(),
             guides: Vec::new(),
             left: Vec::new(),
@@ -176,7 +178,7 @@ impl Run<'_> {
         let all = sections(head, plan, step, choices);
         let mut lengths = so_far.lengths.clone();
         let of = |side| all.iter().filter(|s| s.side == side).collect::<Vec<_>>();
-        let even = so_far.even
+        let even = so_far.uneven_since.is_none()
             && step.tilt.left == 0.0
             && step.sides == Sides::Both
             && self.came_out_alike(step);
@@ -210,7 +212,9 @@ impl Run<'_> {
             }
             so_far.sections.extend(done.cuts);
         }
-        so_far.even = even || (so_far.even && !step.held.cuts());
+        if !even && step.held.cuts() {
+            so_far.uneven_since.get_or_insert(index);
+        }
         Ok(Outcome { lengths, ..so_far })
     }
 

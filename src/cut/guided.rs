@@ -1,6 +1,7 @@
 //! What a section guides.
 
-use super::fold::{CutError, Job, Outcome, ROOTS, Run};
+use super::again::cut_on;
+use super::fold::{CutError, Job, Outcome};
 use super::section::SectionKey;
 use crate::measure::Length;
 
@@ -27,21 +28,8 @@ pub fn guided_by(
     let shorter = Length::from_cm(so_far.cm() - TRIED.min(so_far.cm() / 2.0));
     let mut measured = outcome.measured.clone();
     measured.insert(key.clone(), shorter);
-    let [as_is, tried] = [&outcome.measured, &measured].map(|measured| Run {
-        job: *job,
-        measured,
-        rows: ROOTS,
-        quick: true,
-        nudges: &[],
-    });
-    // Up to this section's step both are the same.
-    let start = (0..own.step).try_fold(as_is.start(), |so_far, step| as_is.step(so_far, step))?;
-    let rest = |run: &Run<'_>| {
-        let mut steps = own.step..job.plan.steps.len();
-        steps.try_fold(start.clone(), |so_far, step| run.step(so_far, step))
-    };
-    let (as_is, tried) = (rest(&as_is)?, rest(&tried)?);
-    let pairs = as_is.sections.iter().zip(&tried.sections);
+    let tried = cut_on(job, outcome, &measured)?;
+    let pairs = outcome.sections.iter().zip(&tried.sections);
     let later = pairs.skip_while(|(section, _)| section.key != *key).skip(1);
     let moved = later.filter(|(is, would)| {
         let by = |a: Length, b: Length| (a.cm() - b.cm()).abs() > MOVED;

@@ -92,6 +92,15 @@ impl Lengths {
         Ok(length)
     }
 
+    /// What it was before a step, by its place.
+    pub(super) fn before_step(&self, step: usize) -> Self {
+        let mut earlier = self.clone();
+        let is_earlier =
+            |change: &Change| !matches!(change, Change::Cut { step: of, .. } if *of >= step);
+        earlier.changes.retain(is_earlier);
+        earlier
+    }
+
     /// The same hair as one side finds it: on an edge that both sides share, as that side left it, so that
     /// each goes on from its own guide.
     pub(super) fn seen_from(&self, side: Side) -> Self {

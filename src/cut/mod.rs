@@ -8,6 +8,7 @@
 //! in Tautline computes lengths. Depends on geometry, head, hair and plan.
 
 mod actual;
+mod again;
 mod aim;
 mod aim_words;
 mod drift;
@@ -34,6 +35,7 @@ mod targets;
 mod told;
 mod wish;
 
+pub use again::cut_on;
 pub use aim::{AimError, Aimed, Aiming, MET, Met, aim};
 pub use drift::{Drifted, USUAL as USUAL_DRIFT, drift};
 pub use findings::{Agreed, Finding, findings};
