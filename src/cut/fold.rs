@@ -1,12 +1,13 @@
 //! Runs a plan over a head of hair, step by step.
 
+use super::actual::{Actual, same_line, sets_its_guide};
 use super::guide::Setting;
 use super::hold::Nudge;
 use super::lengths::Lengths;
 use super::line::{CuttingLine, Reach};
-use super::mirror::Mirrored;
 use super::pose::Pose;
 use super::section::{LeftOn, SectionCut, SectionKey, Strand};
+use super::sided::Sided;
 use super::targets::Targets;
 use crate::geometry::{TautError, Vec3};
 use crate::hair::{BeforeError, Hair};
@@ -45,6 +46,14 @@ pub enum CutError {
 }
 
 /// What sections came out at, at their long end, measured as they were held.
+///
+/// The first section of a step is the guide for the rest of its side, where the step itself settles how
+/// long it is (a line that hair falls to, a taper, a length, a landmark, an amount off that guide): they
+/// are then brought to the line that really was cut, and so are those of later steps that fall to the very
+/// same line. Where hair of an earlier step guides, or in a trim, where each section loses
+/// its own amount, a measured section is that section's alone; what reads its hair later goes on from it.
+/// Each side follows its own guide. What nobody can have cut, such as more than there was, moves nothing
+/// else.
 pub type Measured = BTreeMap<SectionKey, Length>;
 
 /// A plan worked out on a head.
@@ -54,14 +63,28 @@ pub struct Outcome {
     pub sections: Vec<SectionCut>,
     /// The hair after the last step.
     pub lengths: Lengths,
-    /// Whether left and right are cut alike so far, on a head and in hair that are.
-    pub(super) even: bool,
+    /// The first step, by its place, after which left and right were no longer alike, as from the start on
+    /// a head or in hair that are not; none so far if they still are.
+    pub(super) uneven_since: Option<usize>,
+    /// What was measured.
+    pub(super) measured: Measured,
+    /// How much longer than planned the guide of a step's side really was, cm: step, side, cm. Those
+    /// that were as planned are left out.
+    pub(super) guides: Vec<(usize, Side, f64)>,
+    /// Sides of steps that are told as planned, because they cannot go on from what was really cut.
+    pub(super) left: Vec<(usize, Side)>,
 }
 
 impl Outcome {
     /// The section of this key.
     pub fn section(&self, key: &SectionKey) -> Option<&SectionCut> {
         self.sections.iter().find(|s| &s.key == key)
+    }
+
+    /// Whether a section's target goes on from what was really cut. It does not where that is too short to
+    /// be held as its step says; then its line is the planned one.
+    pub fn follows(&self, section: &SectionCut) -> bool {
+        !self.left.contains(&(section.step, section.key.side))
     }
 }
 
@@ -132,13 +155,14 @@ impl Run<'_> {
             plan,
             choices,
         } = self.job;
+        let even = head.is_even() && hair.sides_alike() && choices.parting(plan).azimuth() == 0.0;
         Outcome {
             sections: Vec::new(),
             lengths: Lengths::before(head, hair, choices.before(plan)),
-            even: head.is_even()
-                && hair.sides_alike()
-                && self.measured.is_empty()
-                && choices.parting(plan).azimuth() == 0.0,
+            uneven_since: (!even).then_some(0),
+            measured: self.measured.clone(),
+            guides: Vec::new(),
+            left: Vec::new(),
         }
     }
 
@@ -154,69 +178,73 @@ impl Run<'_> {
         let all = sections(head, plan, step, choices);
         let mut lengths = so_far.lengths.clone();
         let of = |side| all.iter().filter(|s| s.side == side).collect::<Vec<_>>();
-        let even = so_far.even && step.tilt.left == 0.0 && step.sides == Sides::Both;
+        let even = so_far.uneven_since.is_none()
+            && step.tilt.left == 0.0
+            && step.sides == Sides::Both
+            && self.came_out_alike(step);
+        // Both sides are laid out on the hair as the earlier steps left it, so neither side's cut changes
+        // the other's line.
+        let mut done: Vec<Sided> = Vec::new();
         for &side in step.sides.all() {
-            // Both sides are laid out on the hair as the earlier steps left it, so neither side's cut
-            // changes the other's line.
-            let (cut, changed) = if even && side == Side::Right {
-                self.twins(&so_far.sections, index, &of(side))
-            } else {
-                self.side(&so_far.lengths, index, &of(side))?
-            };
-            for (patch, line, shift) in changed {
-                lengths = lengths.with(index, patch, line, shift);
-            }
-            so_far.sections.extend(cut);
+            done.push(match done.first() {
+                Some(left) if even => left.twins(&of(side)),
+                _ => {
+                    let ours = of(side);
+                    match self.side(&so_far, &so_far.lengths, index, side, &ours) {
+                        // What was really cut cannot be gone on from.
+                        Err(_) if !self.measured.is_empty() => {
+                            self.as_planned(&so_far, index, side, &ours)?
+                        }
+                        there => there?,
+                    }
+                }
+            });
         }
-        so_far.even = even || (so_far.even && !step.held.cuts());
+        for (side, done) in step.sides.all().iter().zip(done) {
+            if done.as_planned {
+                so_far.left.push((index, *side));
+            }
+            if done.longer != 0.0 {
+                so_far.guides.push((index, *side, done.longer));
+            }
+            for (patch, line, shift) in done.changed {
+                lengths = lengths.with((index, *side), patch, line, shift);
+            }
+            so_far.sections.extend(done.cuts);
+        }
+        if !even && step.held.cuts() {
+            so_far.uneven_since.get_or_insert(index);
+        }
         Ok(Outcome { lengths, ..so_far })
     }
 
-    /// The right side of a step whose left was just cut, where both are alike.
-    fn twins(
-        &self,
-        so_far: &[SectionCut],
-        index: usize,
-        ours: &[&Section],
-    ) -> (Vec<SectionCut>, Vec<Cutting>) {
-        let left = so_far.iter().filter(|s| s.step == index);
-        // Sections of a step share a line; so do their twins.
-        let mut last: Option<(Arc<CuttingLine>, Arc<CuttingLine>)> = None;
-        let (mut cuts, mut changed) = (Vec::new(), Vec::new());
-        for (twin, section) in left.zip(ours) {
-            let line = twin.line.as_ref().map(|line| match &last {
-                Some((of, mirrored)) if Arc::ptr_eq(of, line) => Arc::clone(mirrored),
-                _ => {
-                    let mirrored = Arc::new(line.mirrored());
-                    last = Some((Arc::clone(line), Arc::clone(&mirrored)));
-                    mirrored
-                }
-            });
-            if let Some(line) = &line {
-                changed.push((section.patch.clone(), Arc::clone(line), 0.0));
-            }
-            cuts.push(SectionCut {
-                key: SectionKey {
-                    side: Side::Right,
-                    ..twin.key.clone()
-                },
-                section: (*section).clone(),
-                line,
-                strands: twin.strands.iter().map(Strand::mirrored).collect(),
-                ..twin.clone()
-            });
-        }
-        (cuts, changed)
+    /// Whether what was measured of a step is the same on the left and on the right.
+    fn came_out_alike(&self, step: &Step) -> bool {
+        let twin = |key: &SectionKey| SectionKey {
+            side: match key.side {
+                Side::Left => Side::Right,
+                Side::Right => Side::Left,
+                Side::Centre => Side::Centre,
+            },
+            ..key.clone()
+        };
+        let ours = self.measured.iter().filter(|(key, _)| key.step == step.id);
+        let mut ours = ours.map(|(key, length)| self.measured.get(&twin(key)) == Some(length));
+        ours.all(|alike| alike)
     }
 
-    fn side(
+    /// One side of a step, on the hair as it is so far, guided by `guiding`.
+    pub(super) fn side(
         &self,
-        before: &Lengths,
+        so_far: &Outcome,
+        guiding: &Lengths,
         index: usize,
+        side: Side,
         ours: &[&Section],
-    ) -> Result<(Vec<SectionCut>, Vec<Cutting>), CutError> {
+    ) -> Result<Sided, CutError> {
+        let mut done = Sided::default();
         let Some(first) = ours.first() else {
-            return Ok((Vec::new(), Vec::new()));
+            return Ok(done);
         };
         let Job {
             head,
@@ -224,50 +252,78 @@ impl Run<'_> {
             choices,
             ..
         } = self.job;
+        let before = &so_far.lengths.seen_from(side);
         let step = &plan.steps[index];
         let travels = matches!(step.held, Held::Travelling(_));
         let pose = Pose::of(head, step.tilt);
         let nudged = self.nudges.iter().find(|(step, _)| *step == index);
         let mut nudge = nudged.map(|(_, nudge)| *nudge).unwrap_or_default();
+        // A line that an earlier step began goes on as it really was cut.
+        let begun =
+            |(of, on, _): &&(usize, Side, f64)| *on == side && same_line(&plan.steps[*of], step);
+        done.longer = so_far
+            .guides
+            .iter()
+            .rfind(begun)
+            .map_or(0.0, |(.., cm)| *cm);
         nudge.longer += step.longer;
-        let (mut cuts, mut changed) = (Vec::new(), Vec::new());
         let mut carry = None;
         // A travelling guide reads what its own sections left; every other lays one line for all.
-        let mut own = before.clone();
+        let mut own = guiding.seen_from(side);
         let mut line: Option<Arc<CuttingLine>> = None;
         let mut guide = None;
         for (i, section) in ours.iter().enumerate() {
+            let setting = Setting {
+                head,
+                plan,
+                choices,
+                lengths: &own,
+                pose,
+                nudge,
+                really: done.longer,
+            };
             if travels || i == 0 {
-                let setting = Setting {
-                    head,
-                    plan,
-                    choices,
-                    lengths: &own,
-                    pose,
-                    nudge,
-                };
                 let laid = setting.line(&step.held, first, section, &mut carry)?;
                 guide = laid.as_ref().and_then(|laid| laid.guide);
                 line = laid.map(|laid| Arc::new(laid.line));
             }
             let mut cut = self.section(before, index, step, section, line.as_ref())?;
             cut.guide = guide.map(Length::from_cm);
-            if let Some(line) = &line {
-                let shift = self
-                    .measured
-                    .get(&cut.key)
-                    .map_or(0.0, |m| m.cm() - cut.long().cm());
-                if travels {
-                    own = own.with(index, section.patch.clone(), Arc::clone(line), shift);
+            if let Some(laid) = &mut line {
+                let measured = self.measured(&cut.key);
+                let mut shift = measured.map_or(0.0, |m| cut.shift(m));
+                if let Some(measured) = measured
+                    && i == 0
+                    && sets_its_guide(&step.held)
+                    && let Some(actual) = self.actual(&setting, before, index, &cut, measured)
+                {
+                    let Actual {
+                        laid: really,
+                        carry: carried,
+                        longer,
+                    } = actual;
+                    (shift, carry) = (0.0, carried);
+                    guide = really.guide;
+                    *laid = Arc::new(really.line);
+                    done.longer += longer;
                 }
-                changed.push((section.patch.clone(), Arc::clone(line), shift));
+                if travels {
+                    own = own.with(
+                        (index, side),
+                        section.patch.clone(),
+                        Arc::clone(laid),
+                        shift,
+                    );
+                }
+                let patch = section.patch.clone();
+                done.changed.push((patch, Arc::clone(laid), shift));
             }
-            cuts.push(cut);
+            done.cuts.push(cut);
         }
-        Ok((cuts, changed))
+        Ok(done)
     }
 
-    fn section(
+    pub(super) fn section(
         &self,
         lengths: &Lengths,
         index: usize,
@@ -350,6 +406,3 @@ impl Run<'_> {
         Ok(left_on)
     }
 }
-
-/// A patch, the line it was cut along and how much longer it came out, cm.
-type Cutting = (crate::plan::Patch, Arc<CuttingLine>, f64);

@@ -25,6 +25,8 @@ pub(super) struct Setting<'a> {
     pub pose: Pose,
     /// How far this step is moved from what the plan says.
     pub nudge: Nudge,
+    /// How much longer than it says this step's guide really was cut, cm.
+    pub really: f64,
 }
 
 /// A hair and how long it is to be.
@@ -55,7 +57,7 @@ impl Setting<'_> {
     /// The guide that a rule names for a step whose first section this is.
     pub fn guide(&self, rule: &Rule, first: &Section) -> Result<Guide, CutError> {
         let mut guide = self.ruled(rule, first)?;
-        guide.length += self.nudge.longer;
+        guide.length += self.nudge.longer + self.really;
         Ok(guide)
     }
 

@@ -87,11 +87,12 @@ impl Setting<'_> {
                 Laid::alone(CuttingLine::Off((off - self.nudge.longer).max(0.0)))
             }
             Held::Taper(taper) => {
-                let more = self.nudge.longer + self.nudge.out;
+                // The comb goes on as far off as it stood: at the hairline it may reach the skin.
+                let more = self.nudge.longer + self.nudge.out + self.really;
                 Laid::alone(CuttingLine::Taper {
-                    from: (self.choices.cm(self.plan, &taper.hairline)? + more).max(0.0),
+                    from: self.choices.cm(self.plan, &taper.hairline)? + more,
                     rise: taper.rise,
-                    up_to: (self.choices.cm(self.plan, &taper.up_to)? + more).max(0.0),
+                    up_to: self.choices.cm(self.plan, &taper.up_to)? + more,
                 })
             }
         }))
@@ -100,7 +101,7 @@ impl Setting<'_> {
     fn fall(&self, fall: &Fall, side: Side) -> Result<CuttingLine, CutError> {
         let landmark = self.choices.landmark(self.plan, &fall.to)?;
         let below = self.choices.cm(self.plan, &fall.below)?;
-        let down = below + self.nudge.out + self.nudge.longer;
+        let down = below + self.nudge.out + self.nudge.longer + self.really;
         let through = self.pose.landmark(self.head, landmark, side) - self.pose.up * down;
         let normal = self.pose.up;
         Ok(match fall.line {

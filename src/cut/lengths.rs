@@ -19,6 +19,9 @@ pub struct Lengths {
     before: Before,
     pub(super) hair: Arc<OnHead>,
     changes: Vec<Change>,
+    /// The side whose hair is asked about. On an edge that both sides share it is as this one left it;
+    /// without a side, as the shorter of the two.
+    seen_from: Option<Side>,
 }
 
 /// What happened to the hair.
@@ -28,6 +31,7 @@ enum Change {
     Cut {
         /// The plan's step, by its place.
         step: usize,
+        side: Side,
         patch: Patch,
         line: Arc<CuttingLine>,
         /// How much longer than computed it came out, cm.
@@ -44,6 +48,7 @@ impl Lengths {
             before,
             hair: Arc::new(OnHead::new(head, hair)),
             changes: Vec::new(),
+            seen_from: None,
         }
     }
 
@@ -69,13 +74,14 @@ impl Lengths {
                     patch,
                     line,
                     shift,
+                    ..
                 } => {
                     let trims = matches!(**line, CuttingLine::Off(_));
                     // On an edge that sections have in common a trim still takes off what it says once.
                     if trims && trimmed == Some(*step) {
                         continue;
                     }
-                    if patch.holds(root) {
+                    if patch.holds(root) && !self.is_the_others(change, root) {
                         trimmed = trims.then_some(*step);
                         let reach = line.reach(head, &self.hair, root, length)?.length + shift;
                         length = length.min(reach.max(0.0));
@@ -84,6 +90,38 @@ impl Lengths {
             }
         }
         Ok(length)
+    }
+
+    /// What it was before a step, by its place.
+    pub(super) fn before_step(&self, step: usize) -> Self {
+        let mut earlier = self.clone();
+        let is_earlier =
+            |change: &Change| !matches!(change, Change::Cut { step: of, .. } if *of >= step);
+        earlier.changes.retain(is_earlier);
+        earlier
+    }
+
+    /// The same hair as one side finds it: on an edge that both sides share, as that side left it, so that
+    /// each goes on from its own guide.
+    pub(super) fn seen_from(&self, side: Side) -> Self {
+        Self {
+            seen_from: Some(side),
+            ..self.clone()
+        }
+    }
+
+    /// Whether hair that a change cut on the other side was cut on this one in the same step.
+    fn is_the_others(&self, change: &Change, root: Vec3) -> bool {
+        let (Some(own), Change::Cut { step: of, side, .. }) = (self.seen_from, change) else {
+            return false;
+        };
+        if own == Side::Centre || *side == Side::Centre || own == *side {
+            return false;
+        }
+        self.changes.iter().any(|change| {
+            matches!(change, Change::Cut { step, side, patch, .. }
+                if step == of && *side == own && patch.holds(root))
+        })
     }
 
     /// The sections, by their places among all so far, that cut hair at a root.
@@ -123,7 +161,7 @@ impl Lengths {
                 Change::Cut {
                     patch, line, shift, ..
                 } if !matches!(**line, CuttingLine::Off(_)) => {
-                    if patch.holds(root) {
+                    if patch.holds(root) && !self.is_the_others(change, root) {
                         let reach = line.reach(head, &self.hair, root, f64::INFINITY)?;
                         least = least.min((reach.length + shift).max(0.0));
                     }
@@ -177,6 +215,7 @@ impl Lengths {
                 patch, line, shift, ..
             } = change
                 && patch.holds(root)
+                && !self.is_the_others(change, root)
             {
                 let reach = line.reach(head, &self.hair, root, f64::INFINITY)?;
                 if (reach.length + shift - length).abs() < SAME {
@@ -207,13 +246,14 @@ impl Lengths {
     /// The same hair with one more section of a step cut along `line`, `shift` cm longer than computed.
     pub(super) fn with(
         mut self,
-        step: usize,
+        (step, side): (usize, Side),
         patch: Patch,
         line: Arc<CuttingLine>,
         shift: f64,
     ) -> Self {
         self.changes.push(Change::Cut {
             step,
+            side,
             patch,
             line,
             shift,

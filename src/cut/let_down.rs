@@ -81,7 +81,7 @@ impl Outcome {
             let mut cutting = self.sections.iter().filter(|s| s.cuts());
             cutting.any(|s| s.section.patch.holds(at.root))
         };
-        if self.even {
+        if self.uneven_since.is_none() {
             samples = samples
                 .chunks(2)
                 .filter(|pair| cuts(&pair[0]))
@@ -98,7 +98,7 @@ impl Outcome {
     /// first, and only the left is worked out.
     fn let_down_at(&self, job: &Job<'_>, samples: &[Sample]) -> Result<LetDown, CutError> {
         let (head, wear) = (job.head, job.wear());
-        let half = self.even && wear.is_even();
+        let half = self.uneven_since.is_none() && wear.is_even();
         let hairs = samples
             .iter()
             .step_by(if half { 2 } else { 1 })

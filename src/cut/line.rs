@@ -64,7 +64,7 @@ pub enum CuttingLine {
     Off(f64),
     /// So long at the lower hairline, longer by `rise` with each cm up from it, up to a length, cm.
     Taper {
-        /// The length at the hairline.
+        /// The length at the hairline; below zero where the skin is reached above it.
         from: f64,
         /// Cm a cm.
         rise: f64,
@@ -222,7 +222,9 @@ impl CuttingLine {
                 path: None,
             },
             Self::Taper { from, rise, up_to } => Reach {
-                length: (from + rise * above_lower_hairline(head, root)).min(*up_to),
+                length: (from + rise * above_lower_hairline(head, root))
+                    .min(*up_to)
+                    .max(0.0),
                 path: None,
             },
         })

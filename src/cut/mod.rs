@@ -3,9 +3,12 @@
 //! `lengths = steps.fold(lengths_before, |lengths, step| cut(head, lengths, step))`. Each step lays
 //! one or more cutting lines in space; a hair that reaches a line is cut at its taut distance from
 //! it, L′ = min(L, D); a hair that does not reach is left, and we say so. A section that came out
-//! different at the chair shifts its part of the map, and the fold goes on from there. Nothing else
+//! different at the chair changes its part of the map, and the fold goes on from there: what it guides
+//! is brought to it as it really is. Nothing else
 //! in Tautline computes lengths. Depends on geometry, head, hair and plan.
 
+mod actual;
+mod again;
 mod aim;
 mod aim_words;
 mod drift;
@@ -13,6 +16,7 @@ mod findings;
 mod fold;
 mod goal;
 mod guide;
+mod guided;
 mod height;
 mod hold;
 mod hunt;
@@ -25,16 +29,19 @@ mod mirror;
 mod pose;
 mod section;
 mod seek;
+mod sided;
 mod summary;
 mod targets;
 mod told;
 mod wish;
 
+pub use again::cut_on;
 pub use aim::{AimError, Aimed, Aiming, MET, Met, aim};
 pub use drift::{Drifted, USUAL as USUAL_DRIFT, drift};
 pub use findings::{Agreed, Finding, findings};
 pub use fold::{CutError, Job, Measured, Outcome, before, cut};
 pub use goal::Goal;
+pub use guided::guided_by;
 pub use height::Height;
 pub use hold::Nudge;
 pub use lengths::Lengths;

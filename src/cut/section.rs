@@ -134,6 +134,36 @@ impl SectionCut {
         Length::from_cm(self.targets.off)
     }
 
+    /// How much longer than computed it was cut when its long end came out at this, cm; shorter if below
+    /// zero. Hair that is left alone was not cut longer.
+    pub(super) fn shift(&self, measured: Length) -> f64 {
+        let planned = if self.reach() > 0.0 {
+            self.long().cm()
+        } else if measured < self.long() {
+            // None of it reaches, so the line is further off than the longest: it was brought nearer.
+            let longest = |a: &&Strand, b: &&Strand| a.after.total_cmp(&b.after);
+            let longest = self.strands.iter().max_by(longest);
+            longest.and_then(|s| s.cut_at).unwrap_or(self.long().cm())
+        } else {
+            measured.cm()
+        };
+        measured.cm() - planned
+    }
+
+    /// Its hair as it came out: cut so much longer or shorter all over as its long end was measured to be.
+    /// Never longer than it was before, and never less than nothing.
+    pub fn as_cut(&self, measured: Length) -> Vec<Strand> {
+        let shift = self.shift(measured);
+        let came_out = |strand: &Strand| Strand {
+            after: match strand.cut_at {
+                Some(cm) if shift.is_finite() => strand.before.min((cm + shift).max(0.0)),
+                _ => strand.after,
+            },
+            ..*strand
+        };
+        self.strands.iter().map(came_out).collect()
+    }
+
     /// What is left on it on purpose, over an ear or for a cowlick; none if nothing is. Its lengths have it
     /// in them.
     pub fn left_on(&self) -> Option<&LeftOn> {
