@@ -47,7 +47,97 @@ pub fn follow(before: &Outcome, after: &Outcome, walk: &Walk, from: &SectionKey)
 impl Follow {
     /// It in one line, lengths in the unit.
     pub fn said(&self, unit: Unit) -> String {
-        let _ = unit;
-        String::new()
+        let (mut least, mut most) = (f64::INFINITY, 0.0_f64);
+        let (mut longer, mut shorter) = (false, false);
+        for moved in &self.moved {
+            let by = moved.to.cm() - moved.from.cm();
+            least = least.min(by.abs());
+            most = most.max(by.abs());
+            longer |= by > 0.0;
+            shorter |= by < 0.0;
+        }
+        let sections = match self.moved.len() {
+            0 => return "Nothing later is guided by it.".to_owned(),
+            1 => "1 later section".to_owned(),
+            many => format!("{many} later sections"),
+        };
+        let one = self.moved.len() == 1;
+        let (becomes, changes) = if one {
+            ("becomes", "changes")
+        } else {
+            ("become", "change")
+        };
+        let (least, most) = (Length::from_cm(least), Length::from_cm(most));
+        let finest = Length::ZERO.stepped(unit, 1).shown(unit);
+        if most.number(unit) == "0" {
+            return format!("{sections} {changes} by less than {finest}.");
+        }
+        let way = match (longer, shorter) {
+            (true, false) => "longer",
+            (false, true) => "shorter",
+            _ => return format!("{sections} {changes} by up to {}.", most.shown(unit)),
+        };
+        let by = match least.number(unit) {
+            low if low == most.number(unit) => most.shown(unit),
+            low if low == "0" => format!("up to {}", most.shown(unit)),
+            low => format!("{low} to {}", most.shown(unit)),
+        };
+        format!("{sections} {becomes} {by} {way}.")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::head::Side;
+
+    fn moved(pairs: &[(f64, f64)]) -> Follow {
+        let moved = pairs.iter().enumerate().map(|(i, &(from, to))| Moved {
+            key: SectionKey {
+                step: "side".to_owned(),
+                side: Side::Left,
+                number: i + 1,
+            },
+            name: String::new(),
+            from: Length::from_cm(from),
+            to: Length::from_cm(to),
+        });
+        Follow {
+            moved: moved.collect(),
+        }
+    }
+
+    #[test]
+    fn what_changes_is_said_in_one_line() {
+        let said = |pairs: &[(f64, f64)]| moved(pairs).said(Unit::Cm);
+        assert_eq!(said(&[]), "Nothing later is guided by it.");
+        assert_eq!(
+            said(&[(12.0, 11.0)]),
+            "1 later section becomes 1 cm shorter."
+        );
+        assert_eq!(
+            said(&[(12.0, 13.0), (14.0, 15.1)]),
+            "2 later sections become 1 cm longer."
+        );
+        assert_eq!(
+            said(&[(12.0, 11.0), (14.0, 13.5)]),
+            "2 later sections become 0.5 to 1 cm shorter."
+        );
+        assert_eq!(
+            said(&[(12.0, 11.0), (14.0, 13.9)]),
+            "2 later sections become up to 1 cm shorter."
+        );
+        assert_eq!(
+            said(&[(12.0, 11.0), (14.0, 14.5)]),
+            "2 later sections change by up to 1 cm."
+        );
+        assert_eq!(
+            said(&[(12.0, 11.9)]),
+            "1 later section changes by less than 0.5 cm."
+        );
+        assert_eq!(
+            moved(&[(12.0, 11.9)]).said(Unit::Inches),
+            "1 later section changes by less than 1/8 in."
+        );
     }
 }

@@ -1,7 +1,11 @@
 //! What can still be done where hair came out too short.
+//!
+//! Common practice: stop, and don't take the rest up to the short spot a bit each time; hide it by
+//! blending over the next sections; tell the client plainly, and let them choose.
 
 use super::run::Walk;
-use crate::cut::{Agreed, CutError, Job, Outcome, SectionKey};
+use crate::cut::{Agreed, CutError, Job, Measured, Outcome, SectionCut, SectionKey, cut};
+use crate::hair::Growth;
 use crate::measure::{Length, Unit};
 
 /// What can still be done where a section came out shorter than agreed.
@@ -9,7 +13,8 @@ use crate::measure::{Length, Unit};
 pub struct Mend {
     /// How much shorter than agreed it hangs, cm.
     pub short_by: f64,
-    /// Sections beside it that come back to the plan step by step: key, name, what to cut them at.
+    /// Sections beside it that come back to the plan step by step: key, name, what to cut them at. None
+    /// of them hangs shorter than agreed.
     pub blend: Vec<(SectionKey, String, Length)>,
     /// Later sections that would hang shorter than agreed too if they followed: key and name.
     pub leave: Vec<(SectionKey, String)>,
@@ -17,7 +22,17 @@ pub struct Mend {
     pub weeks: u32,
 }
 
-/// What can still be done about a section that was measured; none if it hangs as agreed.
+/// Less than this cannot be measured, cm: a ruler on combed hair is good to 2 to 3 mm. Judgement.
+const A_RULER: f64 = 0.25;
+/// The most that two neighbours may differ in a blend, cm: the tolerance of interior layers. Judgement.
+const A_BLEND: f64 = 0.5;
+/// The most sections a blend runs over. Judgement: a longer one is another cut.
+const MOST: usize = 6;
+/// Sections whose roots come this near lie beside each other, cm. Judgement.
+const BESIDE: f64 = 2.0;
+
+/// What can still be done about a section that was measured and came out shorter than it was to be: none
+/// if it hangs as agreed. `outcome` is the fold of what the walk measured.
 ///
 /// # Errors
 /// [`CutError`] when the plan cannot be worked out.
@@ -28,14 +43,163 @@ pub fn mend(
     walk: &Walk,
     key: &SectionKey,
 ) -> Result<Option<Mend>, CutError> {
-    let _ = (job, agreed, outcome, walk, key);
-    Ok(None)
+    let (Some(came_out), Some(section)) = (walk.came_out_at(key), outcome.section(key)) else {
+        return Ok(None);
+    };
+    let shift = came_out.cm() - section.long().cm();
+    if !section.cuts() || shift >= 0.0 {
+        return Ok(None);
+    }
+    let mut short_by = short(agreed, outcome, section, shift);
+    for &(root, landmark) in &agreed.no_higher {
+        if section.section.patch.holds(root) {
+            let level = job.head.landmark(landmark, crate::head::Side::Centre).z;
+            short_by = short_by.max(outcome.lengths.ends_at(job.head, root)? - level);
+        }
+    }
+    if short_by <= A_RULER {
+        return Ok(None);
+    }
+    // As the plan has it without this measure, and as it goes on if all that it guides follows.
+    let mut measured: Measured = walk.measured();
+    measured.remove(key);
+    let planned = cut(job, &measured)?;
+    measured.insert(key.clone(), came_out);
+    let followed = cut(job, &measured)?;
+
+    let blend = blend(job, agreed, &planned, walk, section, shift);
+    let later = followed.sections.iter().skip_while(|s| &s.key != key);
+    let leave = later.skip(1).filter(|s| s.cuts()).filter_map(|section| {
+        let key = &section.key;
+        let as_planned = planned.section(key)?;
+        let due = walk.entry(key).is_none() && walk.matched(key).is_none();
+        let blended = blend.iter().any(|(other, ..)| other == key);
+        let falls_under = short(agreed, &followed, section, 0.0) > A_RULER
+            && short(agreed, &planned, as_planned, 0.0) <= A_RULER;
+        (due && !blended && falls_under).then(|| (key.clone(), section.section.name.clone()))
+    });
+    let weeks = Growth::default().weeks_for(Length::from_cm(short_by));
+    Ok(Some(Mend {
+        short_by,
+        leave: leave.collect(),
+        blend,
+        weeks: (weeks.round().clamp(1.0, 1e4)) as u32,
+    }))
+}
+
+/// How much shorter than agreed the shortest hair of a section hangs that is cut there, if it is cut `shift`
+/// cm longer than its target; below zero if it hangs longer.
+fn short(agreed: &Agreed, outcome: &Outcome, section: &SectionCut, shift: f64) -> f64 {
+    let Some(shortest) = agreed.shortest else {
+        return f64::NEG_INFINITY;
+    };
+    let cut = section.strands.iter().filter_map(|strand| {
+        let after = (strand.cut_at? + shift).max(0.0);
+        (after < strand.before).then(|| outcome.lengths.hangs(strand.root, after).cm())
+    });
+    shortest.cm() - cut.fold(f64::INFINITY, f64::min)
+}
+
+/// The sections beside the one that is `shift` cm off, and what to cut them at to come back to the plan.
+fn blend(
+    job: &Job<'_>,
+    agreed: &Agreed,
+    planned: &Outcome,
+    walk: &Walk,
+    from: &SectionCut,
+    shift: f64,
+) -> Vec<(SectionKey, String, Length)> {
+    let steps = &job.plan.steps;
+    let wanted = ((-shift / A_BLEND).ceil() as usize)
+        .saturating_sub(1)
+        .min(MOST);
+    let mut beside: Vec<&SectionCut> = Vec::new();
+    let later = planned.sections.iter().skip_while(|s| s.key != from.key);
+    for section in later.skip(1) {
+        let due = walk.entry(&section.key).is_none() && walk.matched(&section.key).is_none();
+        let last = beside.last().copied().unwrap_or(from);
+        let apart = steps[section.step].apart.contains(&steps[last.step].id);
+        if beside.len() < wanted
+            && section.cuts()
+            && section.key.side == from.key.side
+            && due
+            && !apart
+            && touch(last, section)
+        {
+            beside.push(section);
+        }
+    }
+    let count = beside.len() + 1;
+    let blended = beside.into_iter().enumerate().filter_map(|(i, section)| {
+        let back = shift * (1.0 - (i + 1) as f64 / count as f64);
+        let off = held_back(agreed, planned, section, back);
+        let cm = section.long().cm() + off;
+        // What can't be told from the plan is no blend.
+        (off < -A_RULER / 2.0).then(|| {
+            let name = section.section.name.clone();
+            (section.key.clone(), name, Length::from_cm(cm))
+        })
+    });
+    blended.collect()
+}
+
+/// How far off its target a section may be cut, of `off` cm, so that it still hangs as agreed.
+fn held_back(agreed: &Agreed, planned: &Outcome, section: &SectionCut, off: f64) -> f64 {
+    let fine = |off: f64| short(agreed, planned, section, off) <= 0.0;
+    if fine(off) {
+        return off;
+    }
+    let (mut fails, mut holds) = (off, 0.0);
+    for _ in 0..12 {
+        let middle = f64::midpoint(fails, holds);
+        if fine(middle) {
+            holds = middle;
+        } else {
+            fails = middle;
+        }
+    }
+    holds
+}
+
+/// Whether two sections lie beside each other.
+fn touch(a: &SectionCut, b: &SectionCut) -> bool {
+    let near = |p: crate::geometry::Vec3| {
+        let mut others = b.strands.iter();
+        others.any(|other| other.root.distance(p) < BESIDE)
+    };
+    (a.step == b.step && a.key.number + 1 == b.key.number)
+        || a.strands.iter().any(|strand| near(strand.root))
 }
 
 impl Mend {
-    /// It in short plain sentences, lengths in the unit.
+    /// It in short plain sentences, lengths in the unit. Nothing in them alarms: the client may look on.
     pub fn said(&self, unit: Unit) -> Vec<String> {
-        let _ = unit;
-        Vec::new()
+        let short = Length::from_cm(self.short_by).shown(unit);
+        let mut all = vec![format!(
+            "It hangs {short} shorter than agreed. Don't take the rest up to it."
+        )];
+        if !self.leave.is_empty() {
+            let names: Vec<&str> = self.leave.iter().map(|(_, name)| name.as_str()).collect();
+            all.push(format!("Leave as planned: {}.", names.join(", ")));
+        }
+        if !self.blend.is_empty() {
+            let over = match self.blend.len() {
+                1 => "1 section".to_owned(),
+                many => format!("{many} sections"),
+            };
+            let each: Vec<String> = self
+                .blend
+                .iter()
+                .map(|(_, name, length)| format!("{name} at {}", length.shown(unit)))
+                .collect();
+            all.push(format!("Blend over {over}: {}.", each.join(", ")));
+        }
+        all.push("Point into the ends where it meets longer hair.".to_owned());
+        all.push(match self.weeks {
+            1 => "Grown back in about 1 week.".to_owned(),
+            weeks => format!("Grown back in about {weeks} weeks."),
+        });
+        all.push("Tell the client, and let them choose.".to_owned());
+        all
     }
 }

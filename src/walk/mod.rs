@@ -6,6 +6,7 @@
 mod check;
 mod compare;
 mod coverage;
+mod entries;
 mod follow;
 mod mend;
 mod pair;
@@ -14,13 +15,14 @@ mod spoken;
 mod time;
 mod verdict;
 
-pub use check::{CheckPlace, check_places};
+pub use check::{CheckPlace, check_places, check_runs};
 pub use compare::{Row, compare};
 pub use coverage::{Coverage, State};
+pub use entries::{Checked, Done, Matched, Pause};
 pub use follow::{Follow, Moved, follow};
 pub use mend::{Mend, mend};
 pub use pair::{CheckPoint, Pair};
-pub use run::{Checked, Done, Matched, Pause, Walk, order};
+pub use run::{Walk, order};
 pub use spoken::spoken;
 pub use time::{Spent, Stage, clock};
 pub use verdict::{Kind, Tolerances, Verdict, verdict};

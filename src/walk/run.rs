@@ -1,64 +1,9 @@
 //! One run through a plan.
 
+use super::entries::{Checked, Done, Matched, Pause, is_false};
 use crate::cut::{Measured, Outcome, SectionKey};
 use crate::measure::Length;
 use serde::{Deserialize, Serialize};
-
-/// A section that was cut.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Done {
-    /// Which.
-    pub key: SectionKey,
-    /// What its long end came out at, as it was held, if that was measured.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub came_out_at: Option<Length>,
-    /// When it was marked done, as an ISO 8601 time.
-    pub at: String,
-    /// The target of its long end when it was marked done or measured: what the screen showed. None in
-    /// walks of before this was kept.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub target: Option<Length>,
-    /// Put back on the screen by Back: it does not count as done until it is done again, but keeps its
-    /// time and value.
-    #[serde(default, skip_serializing_if = "is_false")]
-    pub open: bool,
-    /// It came out otherwise, but what it guides stays as planned.
-    #[serde(default, skip_serializing_if = "is_false")]
-    pub plan_kept: bool,
-    /// It counts as done only because it was measured; nobody pressed Done yet.
-    #[serde(default, skip_serializing_if = "is_false")]
-    pub only_measured: bool,
-}
-
-/// A section that is to be cut to one length, to match its twin on the other side.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Matched {
-    /// Which.
-    pub key: SectionKey,
-    /// The length of its long end, as held.
-    pub length: Length,
-}
-
-/// What was measured at one place of a check.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Checked {
-    /// The section of the check.
-    pub key: SectionKey,
-    /// The place within it, as [`super::CheckPlace::place`] counts.
-    pub place: usize,
-    /// How long the hair is there, as held.
-    pub length: Length,
-}
-
-/// A time in which nobody cut.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Pause {
-    /// When it began, as an ISO 8601 time.
-    pub from: String,
-    /// When it ended; none while it lasts.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub to: Option<String>,
-}
 
 /// One run at the chair: what is done, and which section is on the screen.
 ///
@@ -106,14 +51,6 @@ pub struct Walk {
 
 /// Targets this close are one, cm: half of the finest that is typed. Judgement.
 pub(super) const SAME: f64 = 0.05;
-
-#[expect(
-    clippy::trivially_copy_pass_by_ref,
-    reason = "serde hands a reference over"
-)]
-fn is_false(flag: &bool) -> bool {
-    !*flag
-}
 
 /// The keys of a plan's sections in the order in which they are cut.
 pub fn order(outcome: &Outcome) -> Vec<SectionKey> {
@@ -259,7 +196,11 @@ impl Walk {
         now: &str,
     ) {
         if length.is_none() {
+            let before = self.done.len();
             self.done.retain(|d| !(d.only_measured && &d.key == key));
+            if self.done.len() < before {
+                self.finished_at = None;
+            }
         }
         match self.entry_mut(key) {
             Some(done) => {
@@ -295,62 +236,6 @@ impl Walk {
         self.entry(key).is_some_and(|d| d.plan_kept)
     }
 
-    /// Cuts a section to one length, to match its twin; or as planned again.
-    pub fn match_to(&mut self, key: &SectionKey, length: Option<Length>) {
-        self.matched.retain(|m| &m.key != key);
-        self.matched.extend(length.map(|length| Matched {
-            key: key.clone(),
-            length,
-        }));
-    }
-
-    /// The length that a section is cut to, to match its twin.
-    pub fn matched(&self, key: &SectionKey) -> Option<Length> {
-        let found = self.matched.iter().find(|m| &m.key == key);
-        found.map(|m| m.length)
-    }
-
-    /// Puts down what was measured at a place of a check, or takes that back.
-    pub fn check_down(&mut self, key: &SectionKey, place: usize, length: Option<Length>) {
-        self.checked.retain(|c| &c.key != key || c.place != place);
-        self.checked.extend(length.map(|length| Checked {
-            key: key.clone(),
-            place,
-            length,
-        }));
-    }
-
-    /// What was measured at a place of a check.
-    pub fn checked_at(&self, key: &SectionKey, place: usize) -> Option<Length> {
-        let mut all = self.checked.iter();
-        let found = all.find(|c| &c.key == key && c.place == place);
-        found.map(|c| c.length)
-    }
-
-    /// Begins a pause, if none lasts.
-    pub fn pause(&mut self, now: &str) {
-        if !self.is_paused() {
-            self.pauses.push(Pause {
-                from: now.to_owned(),
-                to: None,
-            });
-        }
-    }
-
-    /// Ends the pause, if one lasts.
-    pub fn go_on(&mut self, now: &str) {
-        if let Some(pause) = self.pauses.last_mut()
-            && pause.to.is_none()
-        {
-            pause.to = Some(now.to_owned());
-        }
-    }
-
-    /// Whether a pause lasts.
-    pub fn is_paused(&self) -> bool {
-        self.pauses.last().is_some_and(|pause| pause.to.is_none())
-    }
-
     /// What the fold goes on from: what sections came out at, open ones too, for their hair is cut,
     /// except where the plan is kept; else the lengths that match a twin.
     pub fn measured(&self) -> Measured {
@@ -366,12 +251,12 @@ impl Walk {
         measured
     }
 
-    /// The same with the sections that were cut to another target than `outcome`, the fold of
-    /// [`Walk::measured`], has now: a plan that was changed never rewrites what is already cut. None if
-    /// there is no such section.
+    /// The same with the targets that sections were cut to, where any of them is another than `outcome`, the
+    /// fold of [`Walk::measured`], has now: a plan that was changed, or a guide that was measured late,
+    /// never rewrites what is already cut. None if there is no such section.
     pub fn as_cut(&self, outcome: &Outcome) -> Option<Measured> {
         let mut measured = self.measured();
-        let mut any = false;
+        let mut differs = false;
         let unmeasured = |d: &&Done| !d.open && d.came_out_at.is_none();
         for done in self.done.iter().filter(unmeasured) {
             let Some(target) = done.target else { continue };
@@ -379,12 +264,11 @@ impl Walk {
                 continue;
             };
             let now = self.matched(&done.key).unwrap_or_else(|| section.long());
-            if (now.cm() - target.cm()).abs() > SAME {
-                measured.insert(done.key.clone(), target);
-                any = true;
-            }
+            differs |= (now.cm() - target.cm()).abs() > SAME;
+            // All of them, for one that differs may move another that agreed so far.
+            measured.insert(done.key.clone(), target);
         }
-        any.then_some(measured)
+        differs.then_some(measured)
     }
 }
 
@@ -413,14 +297,15 @@ mod tests {
         walk.done(&order, None, "t1");
         walk.done(&order, None, "t2");
         assert_eq!(walk.current(&order), Some(2));
+        let before = walk.clone();
         walk.back(&order);
-        assert_eq!(walk.current(&order), Some(1));
-        // Done again on a section that is done goes on to what is due, and counts once.
-        walk.done(&order, None, "t3");
         assert_eq!(
             (walk.current(&order), walk.count_done(&order)),
-            (Some(2), 2)
+            (Some(1), 1)
         );
+        // Done again puts everything as it was, its time too.
+        walk.done(&order, None, "t3");
+        assert_eq!(walk, before);
         assert!(walk.finished_at.is_none());
         walk.done(&order, None, "t4");
         assert_eq!(
@@ -430,7 +315,32 @@ mod tests {
         walk.done(&order, None, "t5");
         assert_eq!(walk.finished_at.as_deref(), Some("t4"));
         walk.back(&order);
+        assert_eq!(
+            (walk.current(&order), walk.finished_at.as_deref()),
+            (Some(2), None)
+        );
+        walk.done(&order, None, "t6");
+        assert_eq!(walk.finished_at.as_deref(), Some("t6"));
+    }
+
+    #[test]
+    fn back_goes_to_where_done_led_from() {
+        let order = keys();
+        let mut walk = Walk::start("t0");
+        // The middle first, by hand; then Done on the first skips it.
+        walk.go_to(&order[1]);
+        walk.done(&order, None, "t1");
         assert_eq!(walk.current(&order), Some(2));
+        walk.done(&order, None, "t2");
+        assert_eq!(walk.current(&order), Some(0));
+        // From the first that is due, back to the last that was done.
+        walk.back(&order);
+        assert_eq!(walk.current(&order), Some(2));
+        walk.done(&order, None, "t3");
+        walk.done(&order, None, "t4");
+        assert_eq!(walk.current(&order), None);
+        walk.back(&order);
+        assert_eq!(walk.current(&order), Some(0));
     }
 
     #[test]
@@ -444,7 +354,12 @@ mod tests {
         );
         assert_eq!(walk.measured().len(), 1);
         walk.put_down(&order[0], None, None, "t2");
-        assert!(walk.measured().is_empty() && walk.is_done(&order[0]));
+        // Nobody pressed Done: it is due again.
+        assert!(walk.measured().is_empty() && !walk.is_done(&order[0]));
+        walk.done(&order, None, "t2");
+        walk.put_down(&order[0], Some(Length::from_cm(14.0)), None, "t2");
+        walk.put_down(&order[0], None, None, "t2");
+        assert!(walk.is_done(&order[0]));
         walk.put_down(&order[1], None, None, "t3");
         assert!(!walk.is_done(&order[1]));
     }

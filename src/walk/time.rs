@@ -1,6 +1,7 @@
 //! How long a walk takes, stage by stage, from the times that are kept with it.
 
-use super::run::{Pause, Walk, order};
+use super::entries::Pause;
+use super::run::{Walk, order};
 use crate::cut::Outcome;
 use crate::plan::Plan;
 
@@ -173,4 +174,68 @@ pub(super) fn seconds(time: &str) -> Option<u64> {
     // 719,468 days from 1 March of the year 0 to 1970.
     let days = (365 * year + leaps + (153 * month + 2) / 5 + day - 1).checked_sub(719_468)?;
     Some(((days * 24 + hour) * 60 + minute) * 60 + second)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Unix times that are known by heart: the billennium, twice that, and a leap day.
+    #[test]
+    fn times_are_read_as_browsers_write_them() {
+        for (time, unix) in [
+            ("1970-01-01T00:00:00Z", 0),
+            ("2001-09-09T01:46:40.000Z", 1_000_000_000),
+            ("2033-05-18T03:33:20Z", 2_000_000_000),
+            ("2000-02-29T12:00:00.999Z", 951_825_600),
+            ("2000-03-01T00:00:00Z", 951_868_800),
+        ] {
+            assert_eq!(seconds(time), Some(unix), "{time}");
+        }
+        for time in [
+            "",
+            "t1",
+            "2026-11-25",
+            "2026-13-01T00:00:00Z",
+            "2026-01-01T24:00:00Z",
+            "1969-12-31T23:59:59Z",
+            "2026-01-01T00:00:00",
+            "2026-01-0\u{e9}T00:00:00Z",
+            "+026-01-01T00:00:00Z",
+        ] {
+            assert_eq!(seconds(time), None, "{time}");
+        }
+    }
+
+    #[test]
+    fn times_are_shown_in_minutes() {
+        let shown = [0, 59, 60, 12 * 60 + 59, 3600, 65 * 60].map(clock);
+        let wanted = ["0 min", "0 min", "1 min", "12 min", "1 h 00", "1 h 05"];
+        assert_eq!(shown, wanted);
+    }
+
+    #[test]
+    fn pauses_and_being_away_do_not_count() {
+        let pause = |from: &str, to: Option<&str>| Pause {
+            from: format!("2026-01-01T{from}Z"),
+            to: to.map(|to| format!("2026-01-01T{to}Z")),
+        };
+        let day = seconds("2026-01-01T00:00:00Z").unwrap();
+        let (from, to) = (day + 600, day + 1200);
+        assert_eq!(worked(&[], from, to), 600);
+        // A clock that was put back.
+        assert_eq!(worked(&[], to, from), 0);
+        let half = [pause("00:12:00", Some("00:17:00"))];
+        assert_eq!(worked(&half, from, to), 300);
+        // It began before, or lasts still.
+        assert_eq!(
+            worked(&[pause("00:00:00", Some("00:12:00"))], from, to),
+            480
+        );
+        assert_eq!(worked(&[pause("00:19:00", None)], from, to), 540);
+        assert_eq!(worked(&[pause("later", None)], from, to), 600);
+        assert_eq!(worked(&[], day, day + AWAY), AWAY);
+        assert_eq!(worked(&[], day, day + AWAY + 1), 0);
+        assert_eq!(worked(&half, day, day + 1200), 900);
+    }
 }

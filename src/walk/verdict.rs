@@ -130,3 +130,43 @@ impl Verdict {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn too_long_can_be_put_right_and_too_short_cannot() {
+        for (difference, wanted) in [
+            (0.0, Verdict::Fine),
+            (0.5, Verdict::Fine),
+            (-0.5, Verdict::Fine),
+            (0.6, Verdict::LookAgain),
+            (5.0, Verdict::LookAgain),
+            (-1.0, Verdict::LookAgain),
+            (-1.1, Verdict::TooShort),
+            // As typed to a millimetre: 12.3 less 11.8.
+            (12.3 - 11.8, Verdict::Fine),
+        ] {
+            assert_eq!(verdict(difference, 0.5), wanted, "{difference}");
+        }
+        assert_eq!(Verdict::TooShort.said(false), "too short");
+        assert_eq!(Verdict::TooShort.said(true), "look again");
+        assert_eq!(Verdict::Fine.said(true), "fine");
+    }
+
+    #[test]
+    fn tolerances_stay_in_their_range_whatever_was_stored() {
+        let mut own = Tolerances::default();
+        for kind in Kind::ALL {
+            for (set, wanted) in [(0.0, 0.1), (9.0, 3.0), (0.7, 0.7)] {
+                own.set(kind, set);
+                assert_eq!(own.of(kind), wanted);
+            }
+            own.set(kind, f64::NAN);
+            assert_eq!(own.of(kind), Tolerances::default().of(kind));
+        }
+        let stored: Tolerances = serde_json::from_str(r#"{"face": -4}"#).unwrap();
+        assert_eq!((stored.of(Kind::Face), stored.of(Kind::Inside)), (0.1, 0.5));
+    }
+}
