@@ -243,10 +243,10 @@ fn lift(elevation: Elevation) -> String {
     let degrees = elevation.degrees.round();
     match (elevation.from, degrees as i32) {
         (_, 0) => "no lift".to_owned(),
-        (Reference::Head, 90) => "90° straight out".to_owned(),
+        (Reference::Head, 90) => "straight out".to_owned(),
         (Reference::Head, _) => format!("{degrees:.0}° from head"),
-        (Reference::Room, 90) => "90° level with floor".to_owned(),
-        (Reference::Room, 180) => "180° straight up".to_owned(),
+        (Reference::Room, 90) => "level with floor".to_owned(),
+        (Reference::Room, 180) => "straight up".to_owned(),
         (Reference::Room, _) => format!("{degrees:.0}° from room"),
     }
 }
@@ -282,16 +282,12 @@ fn station(station: Station) -> String {
 
 /// How hair is held to a plane: lift, comb, fingers.
 fn facing(facing: Facing) -> (String, &'static str, &'static str) {
-    let level = || "90° level with floor".to_owned();
+    let level = || "level with floor".to_owned();
     match facing {
         Facing::Side => (level(), "to a wall at the side", "upright"),
         Facing::Back => (level(), "to a wall behind", "upright"),
         Facing::Front => (level(), "to a wall in front", "upright"),
-        Facing::Top => (
-            "180° straight up".to_owned(),
-            "to a level line above",
-            "level",
-        ),
+        Facing::Top => ("straight up".to_owned(), "to a level line above", "level"),
         Facing::Slope(degrees) => (
             format!("{:.0}° from room", 90.0 + degrees),
             "to a slope at the side",
@@ -390,7 +386,7 @@ mod tests {
                 side.comb.as_str(),
                 side.fingers.as_str()
             ),
-            ("90° straight out", "to the parting", "parallel to head")
+            ("straight out", "to the parting", "parallel to head")
         );
         assert_eq!(side.guide, "front guide, stays");
         assert_eq!(side.technique, "Point");

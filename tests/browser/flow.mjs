@@ -44,7 +44,7 @@ export function offer(page, name) {
 export async function section(page) {
   const text = await page.getByText(/^Section \d+ of \d+$/).innerText();
   const [place, count] = text.match(/\d+/g).map(Number);
-  const name = await page.getByRole("heading", { level: 1 }).innerText();
+  const name = await page.locator(".section-name .near").textContent();
   const number = Number.parseFloat(await page.locator(".target-number").innerText());
   return { place, count, name, number };
 }

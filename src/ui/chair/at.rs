@@ -1,6 +1,6 @@
 //! What the parts of the walk share: the cut, what it comes to, and every change of the walk.
 
-use crate::cut::{CutError, Measured, Outcome, SectionCut, SectionKey};
+use crate::cut::{CutError, Measured, Outcome, SectionCut, SectionKey, cut_on};
 use crate::measure::Length;
 use crate::store::{Ready, SavedCut};
 use crate::ui::device::buzz;
@@ -81,6 +81,8 @@ pub struct AtChair {
     pub spoken: StoredValue<String>,
     /// Worked out again only when something was measured, not at every section.
     worked: StoredValue<Option<Worked>>,
+    /// The same with what was cut by a plan that has changed since.
+    recut: StoredValue<Option<Worked>>,
 }
 
 impl AtChair {
@@ -97,6 +99,7 @@ impl AtChair {
             face: RwSignal::new(Face::default()),
             spoken: StoredValue::new(String::new()),
             worked: StoredValue::new(None),
+            recut: StoredValue::new(None),
         };
         let outcome = at.outcome().map_err(|e| e.to_string())?;
         at.keys.set_value(order(&outcome));
@@ -127,23 +130,29 @@ impl AtChair {
     /// [`CutError`] with a sentence.
     pub fn outcome(&self) -> Result<Arc<Outcome>, CutError> {
         let walk = self.walk();
-        let outcome = self.worked_out(walk.measured())?;
+        let outcome = self.worked_out(self.worked, walk.measured())?;
         // What is cut already is not changed by a plan that was.
         match walk.as_cut(&outcome) {
-            Some(as_cut) => self.worked_out(as_cut),
+            Some(as_cut) => self.worked_out(self.recut, as_cut),
             None => Ok(outcome),
         }
     }
 
-    fn worked_out(&self, measured: Measured) -> Result<Arc<Outcome>, CutError> {
-        let last = self.worked.with_value(|last| match last {
-            Some((of, outcome)) if *of == measured => Some(Arc::clone(outcome)),
-            _ => None,
-        });
-        if let Some(outcome) = last {
-            return Ok(outcome);
-        }
-        let outcome = Arc::new(self.ready.with_value(|ready| ready.outcome(&measured))?);
+    fn worked_out(
+        &self,
+        kept: StoredValue<Option<Worked>>,
+        measured: Measured,
+    ) -> Result<Arc<Outcome>, CutError> {
+        let last = kept.get_value();
+        let outcome = match last {
+            Some((of, outcome)) if of == measured => return Ok(outcome),
+            // What comes before the newest value stays as it was.
+            Some((_, last)) => self
+                .ready
+                .with_value(|ready| cut_on(&ready.job(), &last, &measured))?,
+            None => self.ready.with_value(|ready| ready.outcome(&measured))?,
+        };
+        let outcome = Arc::new(outcome);
         self.worked
             .set_value(Some((measured, Arc::clone(&outcome))));
         Ok(outcome)
@@ -154,9 +163,11 @@ impl AtChair {
     /// # Errors
     /// [`CutError`] with a sentence.
     pub fn without(&self, key: &SectionKey) -> Result<Outcome, CutError> {
+        let outcome = self.outcome()?;
         let mut measured = self.walk().measured();
         measured.remove(key);
-        self.ready.with_value(|ready| ready.outcome(&measured))
+        self.ready
+            .with_value(|ready| cut_on(&ready.job(), &outcome, &measured))
     }
 
     /// The length to which a section is to be cut: its twin's, where it is to match it; else that of

@@ -20,15 +20,31 @@ use std::sync::Arc;
 pub fn SectionView(at: AtChair, outcome: Arc<Outcome>, place: usize) -> impl IntoView {
     let section = outcome.sections[place].clone();
     let kept = kept();
-    let (step, brief, told, estimated) = at.ready.with_value(|ready| {
-        let brief = ready.plan.brief(section.step, kept.unit_now());
-        let told = section
-            .cuts()
-            .then(|| Telling::new(&ready.job(), &outcome.lengths).told(&section.strands));
+    let (step, brief, estimated) = at.ready.with_value(|ready| {
+        let number = section.key.number;
+        let unit = kept.unit_now();
+        let brief = ready
+            .plan
+            .brief_for(section.step, number, &ready.choices, unit);
         let step = ready.plan.steps[section.step].clone();
-        (step, brief, told, ready.hair.estimated)
+        (step, brief, ready.hair.estimated)
     });
-    read_aloud(at, &outcome, place, &step, &brief, told);
+    // It falls as it was really cut.
+    let key = section.key.clone();
+    let measured = Memo::new(move |_| at.of(|walk| walk.came_out_at(&key)).flatten());
+    let falling = section.clone();
+    let fallen = Arc::clone(&outcome);
+    let told = Memo::new(move |_| {
+        let strands = match measured.get() {
+            Some(measured) => falling.as_cut(measured),
+            None => falling.strands.clone(),
+        };
+        falling.cuts().then(|| {
+            at.ready
+                .with_value(|ready| Telling::new(&ready.job(), &fallen.lengths).told(&strands))
+        })
+    });
+    read_aloud(at, &outcome, place, &step, &brief, told.get_untracked());
     let result = if section.cuts() {
         view! { <ResultView at section=section.clone()/> }.into_any()
     } else {
@@ -46,7 +62,7 @@ pub fn SectionView(at: AtChair, outcome: Arc<Outcome>, place: usize) -> impl Int
         <div class="c-drawing">
             <Drawing at outcome section=section.clone() technique=step.technique/>
         </div>
-        {told.map(|told| view! { <div class="c-falls"><Falls told estimated/></div> })}
+        {section.cuts().then(|| view! { <div class="c-falls"><Falls told estimated/></div> })}
         <dl class="c-hold far-lines">
             {far_line("Hold", held(&brief))}
         </dl>
@@ -61,9 +77,11 @@ pub fn SectionView(at: AtChair, outcome: Arc<Outcome>, place: usize) -> impl Int
 
 /// How high it is held and where it is combed to, in one line.
 fn held(brief: &Brief) -> String {
-    let parts = [brief.lift.as_str(), brief.comb.as_str()];
-    let said: Vec<&str> = parts.into_iter().filter(|part| !part.is_empty()).collect();
-    said.join(", ")
+    let (lift, comb) = (brief.lift.as_str(), brief.comb.as_str());
+    if lift == comb || comb.is_empty() {
+        return lift.to_owned();
+    }
+    format!("{lift}, {comb}")
 }
 
 /// Where on the head: the side and the section's number there, large; its names beside.
@@ -142,7 +160,7 @@ fn Target(at: AtChair, section: SectionCut) -> impl IntoView {
 
 /// Where it falls to.
 #[component]
-fn Falls(told: Told, estimated: bool) -> impl IntoView {
+fn Falls(told: Memo<Option<Told>>, estimated: bool) -> impl IntoView {
     let kept = kept();
     view! {
         <dl class="far-lines">
@@ -152,7 +170,9 @@ fn Falls(told: Told, estimated: bool) -> impl IntoView {
                     {estimated.then_some(" (estimated from the curl: measure one lock)")}
                 </dt>
                 <dd class="far">
-                    {move || words::level((told.landmark, told.below), kept.unit())}
+                    {move || {
+                        told.get().map(|told| words::level((told.landmark, told.below), kept.unit()))
+                    }}
                 </dd>
             </div>
         </dl>
