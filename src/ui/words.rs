@@ -155,14 +155,24 @@ pub fn difference(cm: f64, unit: Unit) -> String {
     format!("{}{}", if cm > 0.0 { "+" } else { "−" }, size.number(unit))
 }
 
-/// A difference as it is said of hair: `0.5 cm shorter`, `1 cm longer`.
+/// A difference as it is said of hair that was measured: `0.3 cm shorter.`, `1 cm longer.`
 pub fn against(cm: f64, unit: Unit) -> String {
     let size = Length::from_cm(cm.abs());
-    if size.measured_number(unit) == "0" {
-        return "No difference.".to_owned();
+    longer_or_shorter(cm, &size.measured_number(unit), unit)
+}
+
+/// The same of a target, which is told to the half centimetre.
+pub fn against_plan(cm: f64, unit: Unit) -> String {
+    let size = Length::from_cm(cm.abs());
+    longer_or_shorter(cm, &size.number(unit), unit)
+}
+
+fn longer_or_shorter(cm: f64, size: &str, unit: Unit) -> String {
+    if size == "0" {
+        return "no difference.".to_owned();
     }
-    let size = size.as_measured(unit);
-    format!("{size} {}.", if cm > 0.0 { "longer" } else { "shorter" })
+    let way = if cm > 0.0 { "longer" } else { "shorter" };
+    format!("{size} {} {way}.", unit.mark())
 }
 
 /// The time of day of an ISO 8601 time, on the device's clock: `14:05`.

@@ -3,6 +3,9 @@
 //   newExample(app, page)     from the list: makes the invented example and stands at its head
 //   toPlan(page)              on to the plan, until its table stands
 //   toChair(page)             to the chair, past the cautions, to the first section
+//   atChair(app, page, how)   the example straight at its first section; { stop: true }: before it starts
+//   faces(page)               → the names of a section's faces; one, "all", where they stand side by side
+//   face(page, name)          shows a face of the section
 //   done(page)                presses Done and waits for the next section, or for the end
 //   offer(page, name)         → the line of a built-in cut in the library, to be tapped
 //   askTooMuch(page)          on the aim screen: asks for what cannot be met together
@@ -45,7 +48,7 @@ export async function section(page) {
   const text = await page.getByText(/^Section \d+ of \d+$/).innerText();
   const [place, count] = text.match(/\d+/g).map(Number);
   const name = await page.locator(".section-name .near").textContent();
-  const number = Number.parseFloat(await page.locator(".target-number").innerText());
+  const number = Number.parseFloat(await page.locator(".target-number").textContent());
   return { place, count, name, number };
 }
 
@@ -56,4 +59,25 @@ export async function done(page) {
     ? page.getByRole("heading", { level: 1, name: "Planned and cut" })
     : page.getByText(`Section ${place + 1} of ${count}`);
   await next.waitFor();
+}
+
+export async function atChair(app, page, { stop = false } = {}) {
+  await newExample(app, page);
+  await toPlan(page);
+  await page.getByRole("link", { name: "To the chair" }).click();
+  await page.getByRole("button", { name: "Start" }).waitFor();
+  if (stop) return;
+  await page.getByRole("button", { name: "Start" }).click();
+  await page.getByText(/^Section 1 of/).waitFor();
+}
+
+const wide = (page) => page.viewportSize().width >= 768;
+
+export async function faces(page) {
+  return wide(page) ? ["all"] : ["Length", "Hold", "How", "Result"];
+}
+
+export async function face(page, name) {
+  if (wide(page) || name === "all") return;
+  await page.getByRole("button", { name, exact: true }).click();
 }

@@ -97,7 +97,7 @@ fn CameOutAt(at: AtChair, section: StoredValue<SectionCut>) -> impl IntoView {
                         <p class="follows">
                             {if keeps { "Put down. The plan stays as it was.".to_owned() } else { said }}
                         </p>
-                        <div class="pair picks">
+                        <div class="two">
                             <button on:click=move |_| keep(!keeps)>
                                 {if keeps { "Follow it" } else { "Keep the plan" }}
                             </button>
@@ -145,7 +145,14 @@ fn Twin(at: AtChair, section: StoredValue<SectionCut>) -> impl IntoView {
                 pair.target_there.shown(unit)
             ),
         };
-        let difference = pair.difference.map(|cm| words::against(cm, unit));
+        let difference = pair.difference.map(|cm| {
+            let by = if pair.here.is_some() {
+                words::against(cm, unit)
+            } else {
+                words::against_plan(cm, unit)
+            };
+            format!("This side: {by}")
+        });
         Some(view! {
             <div class="twin">
                 <h2 class="near">"The other side"</h2>

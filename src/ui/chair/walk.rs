@@ -26,16 +26,29 @@ const TICK: Duration = Duration::from_secs(15);
 pub fn WalkScreen() -> impl IntoView {
     titled("At the chair");
     with_cut(|cut| {
-        let id = cut.with_untracked(|cut| cut.id.clone());
-        match AtChair::new(cut) {
-            Ok(at) => view! { <Chair at/> }.into_any(),
-            Err(why) => view! {
-                <Stages id=id.clone() here=Stage::Chair/>
-                <h1>"Not ready for the chair"</h1>
-                <p>{why}</p>
-                <A href=format!("/cut/{id}/plan") attr:class="button main">"To the plan"</A>
+        let id = StoredValue::new(cut.with_untracked(|cut| cut.id.clone()));
+        // Another window may change the plan meanwhile; a walk that goes on changes nothing of it.
+        let planned = Memo::new(move |_| {
+            cut.with(|cut| SavedCut {
+                walk: None,
+                saved_at: String::new(),
+                ..cut.clone()
+            })
+        });
+        move || {
+            planned.track();
+            match AtChair::new(cut) {
+                Ok(at) => view! { <Chair at/> }.into_any(),
+                Err(why) => view! {
+                    <Stages id=id.get_value() here=Stage::Chair/>
+                    <h1>"Not ready for the chair"</h1>
+                    <p>{why}</p>
+                    <A href=format!("/cut/{}/plan", id.get_value()) attr:class="button main">
+                        "To the plan"
+                    </A>
+                }
+                .into_any(),
             }
-            .into_any(),
         }
     })
 }
