@@ -1,13 +1,13 @@
-//! The run at the chair: random walks, and what follows of a cut that goes otherwise than planned.
+//! What follows at the chair of a cut that goes otherwise than planned: what is guided by it, its twin, what
+//! was agreed, the cross-check, the time, and what is said of it. Random walks are in `chair_random.rs`.
 
 mod common;
 
 use common::{chosen, mean_head, three_heads};
-use proptest::prelude::*;
 use tautline::cut::{Agreed, Job, Measured, Outcome, SectionCut, SectionKey, cut};
 use tautline::geometry::{Convex, Vec3};
 use tautline::hair::Hair;
-use tautline::head::{Head, Side};
+use tautline::head::{Head, Landmark, Side};
 use tautline::measure::{Length, Unit, Usage, said};
 use tautline::plan::{Choices, Plan, built_in, built_ins};
 use tautline::walk::{
@@ -77,166 +77,6 @@ fn press(walk: &mut Walk, outcome: &Outcome, times: usize) {
         let place = walk.current(&keys).unwrap();
         let target = Some(outcome.sections[place].long());
         walk.done(&keys, target, &at(i as u64 + 1));
-    }
-}
-
-fn keys(count: usize) -> Vec<SectionKey> {
-    (0..count)
-        .map(|i| SectionKey {
-            step: "step".to_owned(),
-            side: [Side::Left, Side::Right][i % 2],
-            number: i / 2 + 1,
-        })
-        .collect()
-}
-
-/// The target of a section in the random walks: each has its own.
-fn target(order: &[SectionKey], walk: &Walk) -> Option<Length> {
-    let place = walk.current(order)?;
-    Some(Length::from_cm(10.0 + place as f64))
-}
-
-/// Takes one of the things a person may do at the chair.
-fn act(walk: &mut Walk, order: &[SectionKey], what: (u8, usize, u8), now: &str) {
-    let (what, place, tenths) = what;
-    let key = &order[place % order.len()];
-    let length = Some(Length::from_cm(f64::from(tenths) / 10.0));
-    match what {
-        0..=4 => {
-            let target = target(order, walk);
-            walk.done(order, target, now);
-        }
-        5 | 6 => walk.back(order),
-        7 => walk.go_to(key),
-        8 => {
-            let target = Some(Length::from_cm(10.0 + (place % order.len()) as f64));
-            walk.put_down(key, length, target, now);
-        }
-        9 => walk.put_down(key, None, None, now),
-        10 => walk.keep_plan(key, tenths % 2 == 0),
-        11 => walk.match_to(key, length.filter(|_| tenths % 3 > 0)),
-        12 => walk.pause(now),
-        _ => walk.go_on(now),
-    }
-}
-
-/// The same walk but for which section is on the screen.
-fn anywhere(walk: &Walk) -> Walk {
-    Walk {
-        at: None,
-        ..walk.clone()
-    }
-}
-
-proptest! {
-    #![proptest_config(ProptestConfig::with_cases(400))]
-
-    /// After any walk: Back takes a Done back, and Done a Back; a value taken back leaves no trace;
-    /// and the whole is the same after it was stored.
-    #[test]
-    fn every_press_can_be_taken_back(
-        acts in prop::collection::vec((0_u8..14, 0_usize..7, 1_u8..200), 0..40),
-    ) {
-        let order = keys(7);
-        let mut walk = Walk::start("t0");
-        for what in acts {
-            act(&mut walk, &order, what, "t");
-            prop_assert!(walk.count_done(&order) <= order.len());
-            prop_assert!(walk.pauses.iter().rev().skip(1).all(|p| p.to.is_some()));
-        }
-        let text = serde_json::to_string(&walk).unwrap();
-        prop_assert_eq!(&serde_json::from_str::<Walk>(&text).unwrap(), &walk);
-
-        // Done, Back, Done is Done.
-        let mut once = walk.clone();
-        let of = target(&order, &once);
-        once.done(&order, of, "t");
-        let mut thrice = once.clone();
-        thrice.back(&order);
-        let of = target(&order, &thrice);
-        thrice.done(&order, of, "t");
-        // A section that counted only as measured was not where Done led from.
-        let flags = |walk: &Walk| {
-            let mut walk = walk.clone();
-            walk.done.iter_mut().for_each(|d| d.only_measured = false);
-            walk
-        };
-        prop_assert_eq!(flags(&thrice), flags(&once));
-
-        // Back, Done is nothing, where a section that is done lies behind one that is due.
-        let due = walk.current(&order).is_none_or(|place| !walk.is_done(&order[place]));
-        let behind = walk.behind(&order);
-        if due && behind.is_some_and(|place| walk.is_done(&order[place])) {
-            let mut twice = walk.clone();
-            twice.back(&order);
-            prop_assert_eq!(twice.count_done(&order) + 1, walk.count_done(&order));
-            let of = target(&order, &twice);
-            twice.done(&order, of, "t");
-            prop_assert_eq!(twice.current(&order), walk.current(&order));
-            prop_assert_eq!(anywhere(&flags(&twice)), anywhere(&flags(&walk)));
-        }
-
-        // A value put down and taken back.
-        if let Some(place) = walk.current(&order)
-            && walk.entry(&order[place]).is_none()
-        {
-            let mut twice = walk.clone();
-            twice.put_down(&order[place], Some(Length::from_cm(9.0)), None, "t");
-            prop_assert!(twice.is_done(&order[place]) && twice.current(&order) == Some(place));
-            prop_assert!(twice.shown_is(&order, &order[place]));
-            twice.put_down(&order[place], None, None, "t");
-            prop_assert_eq!(anywhere(&twice), anywhere(&walk));
-        }
-    }
-
-    /// However often Back was pressed, Done leads to the end again, once a section.
-    #[test]
-    fn after_any_walk_done_leads_to_the_end(
-        acts in prop::collection::vec((0_u8..14, 0_usize..6, 1_u8..200), 0..30),
-    ) {
-        let order = keys(6);
-        let mut walk = Walk::start("t0");
-        for what in acts {
-            act(&mut walk, &order, what, "t");
-        }
-        for _ in 0..12 {
-            walk.back(&order);
-        }
-        // One more where a section that is done is looked at again.
-        let due = order.len() - walk.count_done(&order);
-        for _ in 0..=due {
-            walk.done(&order, None, "t");
-        }
-        prop_assert_eq!(walk.current(&order), None);
-        prop_assert_eq!(walk.count_done(&order), order.len());
-        prop_assert!(walk.finished_at.is_some());
-    }
-}
-
-#[test]
-fn a_walk_of_before_all_this_reads_as_it_was() {
-    let text = r#"{"started_at":"2026-01-01T10:00:00Z","done":[
-        {"key":{"step":"side","side":"left","number":1},"came_out_at":14.5,"at":"2026-01-01T10:05:00Z"},
-        {"key":{"step":"side","side":"left","number":2},"at":"2026-01-01T10:07:00Z"}]}"#;
-    let walk: Walk = serde_json::from_str(text).unwrap();
-    assert_eq!(walk.measured().len(), 1);
-    assert!(
-        walk.done
-            .iter()
-            .all(|d| walk.is_done(&d.key) && d.target.is_none())
-    );
-    // What is not said is not written either.
-    let again = serde_json::to_string(&walk).unwrap();
-    for new in [
-        "target",
-        "open",
-        "plan_kept",
-        "only_measured",
-        "matched",
-        "pauses",
-        "half",
-    ] {
-        assert!(!again.contains(new), "{again}");
     }
 }
 
@@ -485,6 +325,12 @@ fn what_came_out_too_short_is_blended_and_the_rest_left() {
     assert!(said[1].starts_with("Leave as planned: ") && said[2].starts_with("Blend over "));
     assert!(said.contains(&format!("Grown back in about {} weeks.", mend.weeks)));
     assert!(said.iter().all(|line| !line.contains('!')));
+    // Where the plan is kept nothing follows, so nothing has to be left.
+    walk.keep_plan(&keys[0], true);
+    let kept = mended(&walk).unwrap();
+    assert_eq!((kept.short_by, &kept.blend), (mend.short_by, &mend.blend));
+    assert!(kept.leave.is_empty());
+    walk.keep_plan(&keys[0], false);
     // Blended and the rest left as planned, only the one section is short.
     let mut measured = walk.measured();
     for section in planned.sections.iter().skip(1).filter(|s| s.cuts()) {
@@ -497,6 +343,35 @@ fn what_came_out_too_short_is_blended_and_the_rest_left() {
         let cm = outcome.lengths.at(&chair.head, inner).unwrap();
         assert!(cm > 8.75, "{}: {cm}", section.section.name);
     }
+}
+
+#[test]
+fn a_level_that_was_promised_is_mended_too() {
+    let chair = Chair::of("one-length-long", &[]);
+    let planned = chair.planned();
+    let section = &planned.sections[0];
+    let root = section.strands[4].root;
+    let agreed = Agreed {
+        shortest: None,
+        no_higher: vec![(root, Landmark::Shoulder)],
+    };
+    let mut walk = Walk::start(&at(0));
+    let mut short = |cm: f64, keep: bool| {
+        let came_out = Length::from_cm(section.long().cm() - cm);
+        walk.put_down(&section.key, Some(came_out), None, &at(1));
+        walk.keep_plan(&section.key, keep);
+        let outcome = chair.followed(&walk);
+        let mend = mend(&chair.job(), &agreed, &outcome, &walk, &section.key);
+        mend.unwrap().map(|mend| mend.short_by)
+    };
+    let ends = planned.lengths.ends_at(&chair.head, root).unwrap();
+    let room = ends - chair.head.landmark(Landmark::Shoulder, Side::Centre).z;
+    assert!(room < 0.0, "{room}");
+    assert_eq!(short(-room - 0.1, false), None);
+    let by = short(1.0 - room, false).unwrap();
+    assert!((by - 1.0).abs() < 0.05, "{by}");
+    let kept = short(1.0 - room, true).unwrap();
+    assert!((kept - by).abs() < 0.05, "{kept}");
 }
 
 #[test]

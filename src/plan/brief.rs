@@ -157,7 +157,12 @@ impl Plan {
             }
             .unwrap_or_else(|| {
                 let at = station(cut.station);
-                format!("stays at {}", at.strip_prefix("the ").unwrap_or(&at))
+                match (cut.station, at.strip_prefix("the ")) {
+                    (Station::EarToEar, _) => format!("{at}, stays"),
+                    (_, Some(at)) => format!("stays at {at}"),
+                    // Above or behind the ear.
+                    (_, None) => format!("stays {at}"),
+                }
             }),
             Held::Travelling(travel) if number == 1 => first(&travel.length),
             Held::Travelling(travel) => match travel.guide {
@@ -394,7 +399,7 @@ mod tests {
         assert_eq!(side.caution, ["Ear: shield it"]);
         let back = plan.brief_for(2, 1, &Choices::default(), Unit::Cm);
         assert_eq!(back.guide, "4 cm off, first one");
-        assert_eq!(plan.brief(2, Unit::Cm).guide, "stays at ear-to-ear parting");
+        assert_eq!(plan.brief(2, Unit::Cm).guide, "ear-to-ear parting, stays");
         assert_eq!(plan.brief(3, Unit::Cm).guide, "left against right");
         assert_eq!(plan.brief(99, Unit::Cm), Brief::default());
 

@@ -155,7 +155,7 @@ fn cut_by<'a>(
 
 /// The way along which a section's parting runs at a root.
 fn along(head: &Head, section: &SectionCut, root: Vec3) -> Option<Vec3> {
-    let rows = (0..=16).map(|i| section.section.patch.row(head, f64::from(i) / 16.0));
+    let rows = (0..=8).map(|i| section.section.patch.row(head, f64::from(i) / 8.0));
     let near = |row: &Row| {
         row.at(head, row.share(root))
             .map(|p| p.distance_squared(root))

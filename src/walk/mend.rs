@@ -4,8 +4,10 @@
 //! blending over the next sections; tell the client plainly, and let them choose.
 
 use super::run::Walk;
-use crate::cut::{Agreed, CutError, Job, Measured, Outcome, SectionCut, SectionKey, cut};
+use crate::cut::{Agreed, CutError, Job, Outcome, SectionCut, SectionKey, cut};
+use crate::geometry::Vec3;
 use crate::hair::Growth;
+use crate::head::Side;
 use crate::measure::{Length, Unit};
 
 /// What can still be done where a section came out shorter than agreed.
@@ -28,11 +30,14 @@ const A_RULER: f64 = 0.25;
 const A_BLEND: f64 = 0.5;
 /// The most sections a blend runs over. Judgement: a longer one is another cut.
 const MOST: usize = 6;
+/// The most sections that are left as planned by name: more make no short sentence. All stand in the data.
+const NAMED: usize = 4;
 /// Sections whose roots come this near lie beside each other, cm. Judgement.
 const BESIDE: f64 = 2.0;
 
 /// What can still be done about a section that was measured and came out shorter than it was to be: none
-/// if it hangs as agreed. `outcome` is the fold of what the walk measured.
+/// if it hangs as agreed. `outcome` is the plan as the walk goes on now: what it guides follows it, unless the
+/// plan is kept.
 ///
 /// # Errors
 /// [`CutError`] when the plan cannot be worked out.
@@ -53,28 +58,33 @@ pub fn mend(
     let mut short_by = short(agreed, outcome, section, shift);
     for &(root, landmark) in &agreed.no_higher {
         if section.section.patch.holds(root) {
-            let level = job.head.landmark(landmark, crate::head::Side::Centre).z;
-            short_by = short_by.max(outcome.lengths.ends_at(job.head, root)? - level);
+            let level = job.head.landmark(landmark, Side::Centre).z;
+            let mut ends = outcome.lengths.ends_at(job.head, root)?;
+            if walk.keeps_plan(key) {
+                // The fold knows nothing of the measure then; the hair does.
+                let cm = outcome.lengths.at(job.head, root)?;
+                let hangs = |cm: f64| outcome.lengths.hangs(root, cm.max(0.0)).cm();
+                ends += hangs(cm) - hangs(cm + shift);
+            }
+            short_by = short_by.max(ends - level);
         }
     }
     if short_by <= A_RULER {
         return Ok(None);
     }
-    // As the plan has it without this measure, and as it goes on if all that it guides follows.
-    let mut measured: Measured = walk.measured();
+    // As the plan has it without this measure.
+    let mut measured = walk.as_cut(outcome).unwrap_or_else(|| walk.measured());
     measured.remove(key);
     let planned = cut(job, &measured)?;
-    measured.insert(key.clone(), came_out);
-    let followed = cut(job, &measured)?;
 
     let blend = blend(job, agreed, &planned, walk, section, shift);
-    let later = followed.sections.iter().skip_while(|s| &s.key != key);
+    let later = outcome.sections.iter().skip_while(|s| &s.key != key);
     let leave = later.skip(1).filter(|s| s.cuts()).filter_map(|section| {
         let key = &section.key;
         let as_planned = planned.section(key)?;
         let due = walk.entry(key).is_none() && walk.matched(key).is_none();
         let blended = blend.iter().any(|(other, ..)| other == key);
-        let falls_under = short(agreed, &followed, section, 0.0) > A_RULER
+        let falls_under = short(agreed, outcome, section, 0.0) > A_RULER
             && short(agreed, &planned, as_planned, 0.0) <= A_RULER;
         (due && !blended && falls_under).then(|| (key.clone(), section.section.name.clone()))
     });
@@ -163,7 +173,7 @@ fn held_back(agreed: &Agreed, planned: &Outcome, section: &SectionCut, off: f64)
 
 /// Whether two sections lie beside each other.
 fn touch(a: &SectionCut, b: &SectionCut) -> bool {
-    let near = |p: crate::geometry::Vec3| {
+    let near = |p: Vec3| {
         let mut others = b.strands.iter();
         others.any(|other| other.root.distance(p) < BESIDE)
     };
@@ -178,9 +188,21 @@ impl Mend {
         let mut all = vec![format!(
             "It hangs {short} shorter than agreed. Don't take the rest up to it."
         )];
-        if !self.leave.is_empty() {
-            let names: Vec<&str> = self.leave.iter().map(|(_, name)| name.as_str()).collect();
-            all.push(format!("Leave as planned: {}.", names.join(", ")));
+        if let Some((first, _)) = self.leave.first() {
+            // Sides are told only where both are meant.
+            let one = self.leave.iter().all(|(key, _)| key.side == first.side);
+            let mut names = String::new();
+            for (i, (key, name)) in self.leave.iter().take(NAMED).enumerate() {
+                names.push_str(if i > 0 { ", " } else { "" });
+                names.push_str(name);
+                if !one {
+                    names.push_str(&format!(" ({})", key.side.word()));
+                }
+            }
+            if self.leave.len() > NAMED {
+                names.push_str(&format!(" and {} more", self.leave.len() - NAMED));
+            }
+            all.push(format!("Leave as planned: {names}."));
         }
         if !self.blend.is_empty() {
             let over = match self.blend.len() {
