@@ -119,7 +119,7 @@ impl Run<'_> {
         for (cut, (.., shift)) in done.cuts.iter().zip(&mut done.changed) {
             *shift = self.measured(&cut.key).map_or(0.0, |m| cut.shift(m));
         }
-        done.as_planned = true;
+        (done.as_planned, done.crossed) = (true, true);
         Ok(done)
     }
 

@@ -73,6 +73,8 @@ pub struct Outcome {
     pub(super) guides: Vec<(usize, Side, f64)>,
     /// Sides of steps that are told as planned, because they cannot go on from what was really cut.
     pub(super) left: Vec<(usize, Side)>,
+    /// Sides of steps that go on from hair that the other side cut.
+    pub(super) crossed: Vec<(usize, Side)>,
 }
 
 impl Outcome {
@@ -163,11 +165,22 @@ impl Run<'_> {
             measured: self.measured.clone(),
             guides: Vec::new(),
             left: Vec::new(),
+            crossed: Vec::new(),
         }
     }
 
     /// One more step.
-    pub fn step(&self, mut so_far: Outcome, index: usize) -> Result<Outcome, CutError> {
+    pub fn step(&self, so_far: Outcome, index: usize) -> Result<Outcome, CutError> {
+        self.step_but(so_far, index, &|_| None)
+    }
+
+    /// One more step, but for the sides of it that are known.
+    pub fn step_but(
+        &self,
+        mut so_far: Outcome,
+        index: usize,
+        known: &dyn Fn(Side) -> Option<Sided>,
+    ) -> Result<Outcome, CutError> {
         let Job {
             head,
             plan,
@@ -186,8 +199,9 @@ impl Run<'_> {
         // the other's line.
         let mut done: Vec<Sided> = Vec::new();
         for &side in step.sides.all() {
-            done.push(match done.first() {
-                Some(left) if even => left.twins(&of(side)),
+            done.push(match (known(side), done.first()) {
+                (Some(known), _) => known,
+                (None, Some(left)) if even => left.twins(&of(side)),
                 _ => {
                     let ours = of(side);
                     match self.side(&so_far, &so_far.lengths, index, side, &ours) {
@@ -203,6 +217,9 @@ impl Run<'_> {
         for (side, done) in step.sides.all().iter().zip(done) {
             if done.as_planned {
                 so_far.left.push((index, *side));
+            }
+            if done.crossed {
+                so_far.crossed.push((index, *side));
             }
             if done.longer != 0.0 {
                 so_far.guides.push((index, *side, done.longer));
@@ -269,7 +286,8 @@ impl Run<'_> {
         nudge.longer += step.longer;
         let mut carry = None;
         // A travelling guide reads what its own sections left; every other lays one line for all.
-        let mut own = guiding.seen_from(side);
+        let guiding = guiding.seen_from(side);
+        let mut own = guiding.clone();
         let mut line: Option<Arc<CuttingLine>> = None;
         let mut guide = None;
         for (i, section) in ours.iter().enumerate() {
@@ -320,6 +338,7 @@ impl Run<'_> {
             }
             done.cuts.push(cut);
         }
+        done.crossed = before.crossed() || guiding.crossed();
         Ok(done)
     }
 

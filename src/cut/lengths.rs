@@ -2,11 +2,13 @@
 
 use super::fold::CutError;
 use super::line::{CuttingLine, OnHead};
+use super::sided::Cutting;
 use crate::geometry::{Target, Taut, Vec3, taut};
 use crate::hair::{Before, FallsTo, Growth, Hair};
 use crate::head::{Head, Region, Side};
 use crate::plan::Patch;
 use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 /// Two lengths this close are one, cm.
 const SAME: f64 = 1e-3;
@@ -22,6 +24,8 @@ pub struct Lengths {
     /// The side whose hair is asked about. On an edge that both sides share it is as this one left it;
     /// without a side, as the shorter of the two.
     seen_from: Option<Side>,
+    /// Whether hair was asked about that the other side cut.
+    crossed: Arc<AtomicBool>,
 }
 
 /// What happened to the hair.
@@ -49,6 +53,7 @@ impl Lengths {
             hair: Arc::new(OnHead::new(head, hair)),
             changes: Vec::new(),
             seen_from: None,
+            crossed: Arc::default(),
         }
     }
 
@@ -106,8 +111,33 @@ impl Lengths {
     pub(super) fn seen_from(&self, side: Side) -> Self {
         Self {
             seen_from: Some(side),
+            crossed: Arc::default(),
             ..self.clone()
         }
+    }
+
+    /// Whether this or a clone of it was asked about hair that the other side cut.
+    pub(super) fn crossed(&self) -> bool {
+        self.crossed.load(Ordering::Relaxed)
+    }
+
+    /// What one side of a step did, section by section.
+    pub(super) fn cut_in(&self, index: usize, on: Side) -> Vec<Cutting> {
+        let mut cuts = Vec::new();
+        for change in &self.changes {
+            if let Change::Cut {
+                step,
+                side,
+                patch,
+                line,
+                shift,
+            } = change
+                && (*step, *side) == (index, on)
+            {
+                cuts.push((patch.clone(), Arc::clone(line), *shift));
+            }
+        }
+        cuts
     }
 
     /// Whether hair that a change cut on the other side was cut on this one in the same step.
@@ -118,10 +148,14 @@ impl Lengths {
         if own == Side::Centre || *side == Side::Centre || own == *side {
             return false;
         }
-        self.changes.iter().any(|change| {
+        let others = self.changes.iter().any(|change| {
             matches!(change, Change::Cut { step, side, patch, .. }
                 if step == of && *side == own && patch.holds(root))
-        })
+        });
+        if !others {
+            self.crossed.store(true, Ordering::Relaxed);
+        }
+        others
     }
 
     /// The sections, by their places among all so far, that cut hair at a root.

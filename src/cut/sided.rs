@@ -8,7 +8,7 @@ use crate::plan::{Patch, Section};
 use std::sync::Arc;
 
 /// A patch, the line it was cut along and how much longer it came out, cm.
-type Cutting = (Patch, Arc<CuttingLine>, f64);
+pub(super) type Cutting = (Patch, Arc<CuttingLine>, f64);
 
 /// One side of a step, cut.
 #[derive(Default)]
@@ -20,6 +20,8 @@ pub(super) struct Sided {
     pub longer: f64,
     /// Whether it is told as planned, because it cannot go on from what was really cut.
     pub as_planned: bool,
+    /// Whether it asked about hair that the other side cut.
+    pub crossed: bool,
 }
 
 impl Sided {
@@ -62,6 +64,7 @@ impl Sided {
             changed,
             longer: self.longer,
             as_planned: self.as_planned,
+            crossed: self.crossed,
         }
     }
 }

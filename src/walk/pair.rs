@@ -127,7 +127,8 @@ impl Pair {
     /// The length to match the twin, where that is worth a question: the twin came out further from what
     /// this section is to be cut at than is allowed, and this one is neither cut nor matched yet.
     pub fn offer_match(&self, walk: &Walk, tolerances: &Tolerances) -> Option<Length> {
-        let free = walk.entry(&self.key).is_none() && walk.matched(&self.key).is_none();
+        let uncut = !walk.is_done(&self.key) && self.here.is_none();
+        let free = uncut && walk.matched(&self.key).is_none();
         let there = self.there.filter(|_| self.there_measured && free)?;
         let like = there.cm() + self.meant;
         let off = (like - self.target_here.cm()).abs();

@@ -7,7 +7,7 @@ use crate::plan::{Brief, Step};
 
 /// A section as it is read aloud, at `place` of `count`, counted from 0 as [`super::Walk::current`] does:
 /// where, how long, what it falls to, how it is held, what guides it, how it is cut, what to take care of.
-/// `falls` is a sentence that tells what it falls to.
+/// `falls` is the level it falls to.
 #[expect(clippy::too_many_arguments, reason = "each is one thing that is said")]
 pub fn spoken(
     section: &SectionCut,
@@ -26,7 +26,7 @@ pub fn spoken(
     };
     let length = target.shown(unit);
     let number = if step.held.cuts() {
-        length
+        format!("Cut at {length}")
     } else {
         format!("Expect {length}")
     };
@@ -51,7 +51,7 @@ pub fn spoken(
     say("", &format!("{}{side}", section.section.name));
     say("", &format!("{} of {count}", place + 1));
     say("", &number);
-    say("", falls.unwrap_or_default());
+    say("Falls to", falls.unwrap_or_default());
     say("", &brief.lift);
     if brief.comb != brief.lift {
         say("Comb", &brief.comb);

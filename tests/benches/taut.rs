@@ -3,10 +3,11 @@
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
 use std::time::Instant;
-use tautline::cut::{Job, Measured, Outcome, cut};
+use tautline::cut::{Job, Measured, Outcome, SectionCut, cut, cut_on, guided_by};
 use tautline::geometry::{Convex, Egg, Ellipsoid, Target, Vec3, taut};
 use tautline::hair::Hair;
 use tautline::head::{Head, Landmark, Side, Spot, Tapes};
+use tautline::measure::Length;
 use tautline::plan::{Choices, Plan, built_in};
 
 fn one_length(c: &mut Criterion) {
@@ -185,6 +186,7 @@ fn whole_plan(c: &mut Criterion) {
     c.bench_function("the whole built-in plan", |b| {
         b.iter(|| cut(black_box(&job), &Measured::new()))
     });
+    at_the_chair(c, &job);
     let large = whole_head();
     let job = Job {
         plan: &large,
@@ -207,6 +209,29 @@ fn whole_plan(c: &mut Criterion) {
     });
     c.bench_function("a head from its tapes", |b| {
         b.iter(|| Head::from_tapes(black_box(&Tapes::default())))
+    });
+}
+
+/// The plan as it goes on from what was cut: four sections of the left, the first of them a guide, came out
+/// a centimetre short.
+fn at_the_chair(c: &mut Criterion, job: &Job<'_>) {
+    let planned = cut(job, &Measured::new()).expect("a built-in plan");
+    let left = planned.sections.iter().filter(|s| s.key.side == Side::Left);
+    let short = |s: &SectionCut| (s.key.clone(), Length::from_cm(s.long().cm() - 1.0));
+    let mut measured: Measured = left.take(4).map(short).collect();
+    c.bench_function("the same, four lengths measured", |b| {
+        b.iter(|| cut(black_box(job), &measured))
+    });
+    let last = cut(job, &measured).expect("a built-in plan");
+    let back = |s: &&SectionCut| s.key.step == "back" && s.key.side == Side::Left;
+    let next = last.sections.iter().find(back).expect("a back");
+    measured.extend([short(next)]);
+    c.bench_function("the same, one more measured", |b| {
+        b.iter(|| cut_on(black_box(job), &last, &measured))
+    });
+    let guide = &planned.sections[0].key;
+    c.bench_function("what the front guide guides", |b| {
+        b.iter(|| guided_by(black_box(job), &planned, guide))
     });
 }
 

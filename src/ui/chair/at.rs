@@ -4,7 +4,7 @@ use crate::cut::{CutError, Measured, Outcome, SectionCut, SectionKey, cut_on};
 use crate::measure::Length;
 use crate::store::{Ready, SavedCut};
 use crate::ui::device::buzz;
-use crate::ui::kept::{kept, now};
+use crate::ui::kept::{Kept, kept, now};
 use crate::walk::{Walk, mend, order};
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -69,6 +69,8 @@ pub fn followed(ready: &Ready, walk: &Walk) -> Result<Outcome, CutError> {
 /// What the parts of the walk share.
 #[derive(Clone, Copy)]
 pub struct AtChair {
+    /// The app's own state: a key or the clock has none of its own to ask for it.
+    kept: Kept,
     /// The cut.
     pub cut: RwSignal<SavedCut>,
     /// What it is worked out from.
@@ -91,8 +93,10 @@ impl AtChair {
     /// # Errors
     /// The sentence that says why it cannot be worked out.
     pub fn new(cut: RwSignal<SavedCut>) -> Result<Self, String> {
-        let ready = cut.with_untracked(|cut| kept().ready(cut).map_err(|e| e.to_string()))?;
+        let kept = kept();
+        let ready = cut.with_untracked(|cut| kept.ready(cut).map_err(|e| e.to_string()))?;
         let at = Self {
+            kept,
             cut,
             ready: StoredValue::new(ready),
             keys: StoredValue::new(Vec::new()),
@@ -189,13 +193,13 @@ impl AtChair {
         let mended = self
             .ready
             .with_value(|ready| mend(&ready.job(), &ready.agreed, &outcome, &walk, key));
-        Some(mended.ok()??.said(kept().unit()))
+        Some(mended.ok()??.said(self.kept.unit()))
     }
 
     /// Changes the walk and keeps it at once.
     pub fn change(&self, change: impl FnOnce(&mut Walk, &[SectionKey], &str)) {
         let at = now();
-        kept().change(self.cut, |cut| {
+        self.kept.change(self.cut, |cut| {
             if let Some(walk) = &mut cut.walk {
                 self.keys.with_value(|keys| change(walk, keys, &at));
             }
@@ -235,7 +239,7 @@ impl AtChair {
     }
 
     fn buzz(&self, milliseconds: u32) {
-        if kept().settings_now().buzz {
+        if self.kept.settings_now().buzz {
             buzz(milliseconds);
         }
     }
