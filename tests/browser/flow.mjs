@@ -57,3 +57,28 @@ export async function done(page) {
     : page.getByText(`Section ${place + 1} of ${count}`);
   await next.waitFor();
 }
+
+// Goes one section back.
+export async function back(page) {
+  const { place, count } = await section(page);
+  await page.getByRole("button", { name: "Back" }).click();
+  await page.getByText(`Section ${place - 1} of ${count}`).waitFor();
+}
+
+// What the section on the screen was put down as having come out at, as it is shown; "" if nothing.
+export async function cameOut(page) {
+  const field = page.getByLabel("Came out at");
+  return (await field.count()) > 0 && (await page.getByText("Put down.").count()) > 0
+    ? field.inputValue()
+    : "";
+}
+
+// Presses the stepper of what the section came out at, until the new value stands there.
+export async function longer(page) {
+  const field = page.getByLabel("Came out at");
+  const before = await cameOut(page);
+  await page.getByRole("button", { name: "Longer" }).click();
+  await page.getByText("Put down.").waitFor();
+  await page.waitForFunction(([id, old]) => document.getElementById(id).value !== old,
+    [await field.getAttribute("id"), before]);
+}

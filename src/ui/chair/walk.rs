@@ -53,7 +53,12 @@ fn Chair(cut: RwSignal<SavedCut>, ready: Ready, keys: Vec<SectionKey>) -> impl I
     let id = StoredValue::new(cut.with_untracked(|cut| cut.id.clone()));
     let started = Memo::new(move |_| cut.with(|cut| cut.walk.is_some()));
     let start = Callback::new(move |()| {
-        kept.change(cut, |cut| cut.walk = Some(Walk::start(&now())));
+        kept.change_if(cut, |cut| {
+            // Another window may have begun it.
+            let begins = cut.walk.is_none();
+            cut.walk.get_or_insert_with(|| Walk::start(&now()));
+            begins
+        });
         window().scroll_to_with_x_and_y(0.0, 0.0);
     });
     let (ready, keys) = (StoredValue::new(ready), StoredValue::new(keys));
@@ -92,10 +97,14 @@ fn Due(
     });
     let change = move |step: fn(&mut Walk, &[SectionKey], &str)| {
         let at = now();
-        kept.change(cut, |cut| {
-            if let Some(walk) = &mut cut.walk {
+        let shown = place.get_untracked();
+        kept.change_if(cut, |cut| {
+            // A tap is meant for the section it was made on.
+            let meant = current(cut) == shown;
+            if let Some(walk) = cut.walk.as_mut().filter(|_| meant) {
                 keys.with_value(|keys| step(walk, keys, &at));
             }
+            meant
         });
         window().scroll_to_with_x_and_y(0.0, 0.0);
     };
