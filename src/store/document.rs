@@ -116,11 +116,14 @@ impl SavedCut {
     /// Whether the other differs in the run at the chair alone, if at all: then a screen that shows
     /// the plan stands as it is.
     pub fn same_but_walk(&self, other: &Self) -> bool {
-        let bare = |cut: &Self| Self {
-            walk: None,
-            revision: 0,
-            saved_at: String::new(),
-            ..cut.clone()
+        // As texts: writing them is in the app anyway, comparing all that is in them is not.
+        let bare = |cut: &Self| {
+            let cut = Self {
+                walk: None,
+                saved_at: String::new(),
+                ..cut.clone()
+            };
+            cut.to_json()
         };
         bare(self) == bare(other)
     }

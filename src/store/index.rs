@@ -152,7 +152,7 @@ impl<S: Shelf> Store<S> {
             .revisions()?
             .get(&cut.id)
             .and_then(|r| r.last().copied());
-        let revision = last.unwrap_or(0).wrapping_add(1);
+        let revision = last.unwrap_or(0).max(cut.revision).wrapping_add(1);
         let text = cut.to_json();
         self.shelf.put(&key(&cut.id, revision), &text)?;
         index.cuts.insert(cut.id.clone(), revision);

@@ -176,12 +176,18 @@ mod tests {
         };
         let shelf = MemoryShelf::default();
         let mut on_disk = shelf.texts();
+        let mut ids = ["a".to_owned(), "b".to_owned()];
         let mut forgotten = 0;
         for n in 0..2000 {
             let store = Store::new(&shelf);
-            let id = ["a", "b"][chance(2) as usize];
+            let slot = chance(2) as usize;
+            let id = ids[slot].clone();
             match chance(10) {
-                0 => store.delete(id).unwrap(),
+                0 => {
+                    store.delete(&id).unwrap();
+                    // No id comes twice.
+                    ids[slot] = format!("id{n}");
+                }
                 1 => store
                     .set_settings(Settings {
                         unit: [Unit::Cm, Unit::Inches][chance(2) as usize],
@@ -205,7 +211,7 @@ mod tests {
                     on_disk = shelf.texts();
                 }
                 _ => {
-                    let cut = SavedCut::new(id, &format!("{n}"), "trim", "t");
+                    let cut = SavedCut::new(&id, &format!("{n}"), "trim", "t");
                     store.save(&cut).unwrap();
                 }
             }

@@ -3,10 +3,10 @@
 use crate::store::recover;
 use leptos::mount::mount_to_body;
 use leptos::prelude::*;
-use leptos::task::spawn_local;
 use std::cell::Cell;
 use std::rc::Rc;
 use std::time::Duration;
+use wasm_bindgen_futures::spawn_local;
 
 /// The longest that the first screen waits for the journal. Judgement: it takes some 20 ms where it
 /// works at all.
@@ -23,6 +23,7 @@ pub fn start() {
         false
     };
     let late = show.clone();
+    // Not that of the screens' own library, which stands only once it shows one.
     spawn_local(async move {
         let moved = recover().await;
         if !show() && moved {

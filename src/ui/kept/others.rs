@@ -142,6 +142,8 @@ impl Kept {
         if let Some(cut) = self.others.open.get_value()
             && let Some(mut ours) = cut.try_get_untracked()
         {
+            // Past whatever the other window saved before it deleted it.
+            ours.revision = ours.revision.saturating_add(1000);
             let saved = self.store.save(&ours);
             if let Ok(revision) = saved {
                 ours.revision = revision;

@@ -1,0 +1,10 @@
+import { start } from "./harness.mjs";
+const app = await start(process.env.BUILD);
+const { page, seen } = await app.newPhone();
+page.on("console", m => console.log(m.type(), m.text()));
+page.on("pageerror", e => console.log("ERR", e.message, e.stack?.slice(0,1500)));
+await page.goto(app.url + "/");
+await new Promise(r=>setTimeout(r,2500));
+console.log((await page.innerText("body")).slice(0,300));
+console.log(seen);
+await app.close();
