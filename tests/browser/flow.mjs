@@ -61,7 +61,7 @@ export async function done(page) {
 // Goes one section back.
 export async function back(page) {
   const { place, count } = await section(page);
-  await page.getByRole("button", { name: "Back" }).click();
+  await page.getByRole("button", { name: "Back", exact: true }).click();
   await page.getByText(`Section ${place - 1} of ${count}`).waitFor();
 }
 
