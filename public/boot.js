@@ -8,7 +8,27 @@
 
   function registerWorker() {
     // Without a worker (a private window, an old browser) the app still runs while it is online.
-    navigator.serviceWorker?.register(worker, { updateViaCache: "none" }).catch(() => {});
+    navigator.serviceWorker?.register(worker, { updateViaCache: "none" }).then(watch).catch(() => {});
+  }
+
+  // A new version waits until the person takes it. That one waits stands as an attribute of the
+  // page, so that a screen needs no code to show its offer: style alone does.
+  function watch(registration) {
+    const look = () => document.documentElement.toggleAttribute("data-newer", !!registration.waiting);
+    const follow = () => registration.installing?.addEventListener("statechange", look);
+    registration.addEventListener("updatefound", follow);
+    follow();
+    look();
+    addEventListener("click", (event) => {
+      if (!event.target.closest?.("[data-switch]") || !registration.waiting) return;
+      // Only now: on the very first visit the controller changes too.
+      navigator.serviceWorker.addEventListener("controllerchange", () => location.reload());
+      registration.waiting.postMessage({ type: "switch" });
+    });
+    // An installed app may stay open for days: it asks anew when it is looked at again.
+    document.addEventListener("visibilitychange", () => {
+      if (document.visibilityState === "visible") registration.update().catch(() => {});
+    });
   }
 
   // Everything the app keeps, as the text it was stored as.

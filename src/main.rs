@@ -1,9 +1,9 @@
-//! Mounts the app; nothing else.
+//! Starts the app; nothing else.
 
 #[cfg(target_arch = "wasm32")]
 fn main() {
     console_error_panic_hook::set_once();
-    leptos::mount::mount_to_body(tautline::ui::App);
+    tautline::ui::start();
 }
 
 /// The app itself lives in the browser; natively there are only the small commands.

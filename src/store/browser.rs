@@ -1,4 +1,4 @@
-//! The browser's local storage as a shelf.
+//! The browser's local storage as a shelf, its journal beside it.
 
 use super::shelf::{Shelf, ShelfError};
 use gloo_storage::{LocalStorage, Storage};
@@ -37,5 +37,9 @@ impl Shelf for LocalShelf {
         Ok((0..count)
             .filter_map(|i| raw.key(i).ok().flatten())
             .collect())
+    }
+
+    fn journal(&self, id: &str, key: &str, text: &str) {
+        super::browser_journal::put(id, key, text);
     }
 }

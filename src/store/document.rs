@@ -86,6 +86,10 @@ pub struct SavedCut {
     /// The run at the chair, once it has begun.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub walk: Option<Walk>,
+    /// Which revision it was read from, so that another window's save is noticed; 0 if it was never
+    /// saved. It stands in the key and not in the text.
+    #[serde(skip)]
+    pub revision: u64,
 }
 
 impl SavedCut {
@@ -105,7 +109,29 @@ impl SavedCut {
             choices: Choices::default(),
             aims: Aims::default(),
             walk: None,
+            revision: 0,
         }
+    }
+
+    /// Whether the other differs in the run at the chair alone, if at all: then a screen that shows
+    /// the plan stands as it is.
+    pub fn same_but_walk(&self, other: &Self) -> bool {
+        // As texts: writing them is in the app anyway, comparing all that is in them is not.
+        let bare = |cut: &Self| {
+            let cut = Self {
+                walk: None,
+                saved_at: String::new(),
+                ..cut.clone()
+            };
+            cut.to_json()
+        };
+        bare(self) == bare(other)
+    }
+
+    /// Whether it is at the chair: begun, and not finished.
+    pub fn at_the_chair(&self) -> bool {
+        let walk = self.walk.as_ref();
+        walk.is_some_and(|walk| walk.finished_at.is_none())
     }
 
     /// Reads a stored document.

@@ -1,6 +1,7 @@
 //! Saved cuts on a shelf, with an index.
 
 use super::document::{DocumentError, SavedCut};
+use super::journal::{SETTINGS_ID, entry_key, gone_key};
 use super::shelf::{Shelf, ShelfError};
 use crate::json;
 use crate::measure::{Hand, Unit, Usage};
@@ -10,7 +11,7 @@ use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 const INDEX: &str = "tautline.index";
-const SETTINGS: &str = "tautline.settings";
+pub(super) const SETTINGS: &str = "tautline.settings";
 const CUT: &str = "tautline.cut.";
 const UNDO: &str = "tautline.undo.";
 /// The most that is kept of what was changed in one cut, bytes: some hundreds of changes.
@@ -117,16 +118,16 @@ impl Look {
 
 /// Which version of each document is the one in force.
 #[derive(Debug, Default, Serialize, Deserialize)]
-struct Index {
+pub(super) struct Index {
     schema: u32,
     /// From id to revision.
-    cuts: BTreeMap<String, u64>,
+    pub(super) cuts: BTreeMap<String, u64>,
 }
 
 /// Saved cuts and settings on a shelf.
 #[derive(Clone, Copy, Debug)]
 pub struct Store<S> {
-    shelf: S,
+    pub(super) shelf: S,
 }
 
 impl<S: Shelf> Store<S> {
@@ -149,7 +150,11 @@ impl<S: Shelf> Store<S> {
             match SavedCut::from_json(&text) {
                 Ok(cut) => {
                     // It is what it is kept as, whatever it says of itself.
-                    let cut = SavedCut { id, ..cut };
+                    let cut = SavedCut {
+                        id,
+                        revision,
+                        ..cut
+                    };
                     let later = |other: &SavedCut| other.saved_at >= cut.saved_at;
                     let place = cuts.partition_point(later);
                     cuts.insert(place, cut);
@@ -182,6 +187,7 @@ impl<S: Shelf> Store<S> {
         let id = id.to_owned();
         Ok(SavedCut {
             id,
+            revision,
             ..SavedCut::from_json(&text)?
         })
     }
@@ -189,9 +195,11 @@ impl<S: Shelf> Store<S> {
     /// Keeps a cut: under a new key first, then the index moves, then the old key goes. Whatever
     /// fails on the way, either the old or the new version is in force and whole.
     ///
+    /// Gives the revision it has from now on.
+    ///
     /// # Errors
     /// [`StoreError::Shelf`]; the version kept before stays in force.
-    pub fn save(&self, cut: &SavedCut) -> Result<(), StoreError> {
+    pub fn save(&self, cut: &SavedCut) -> Result<u64, StoreError> {
         let mut index = self.index()?;
         let old = index.cuts.get(&cut.id).copied();
         // Past every revision on the shelf, also one that a crash left behind.
@@ -199,8 +207,9 @@ impl<S: Shelf> Store<S> {
             .revisions()?
             .get(&cut.id)
             .and_then(|r| r.last().copied());
-        let revision = last.unwrap_or(0).wrapping_add(1);
-        self.shelf.put(&key(&cut.id, revision), &cut.to_json())?;
+        let revision = last.unwrap_or(0).max(cut.revision).wrapping_add(1);
+        let text = cut.to_json();
+        self.shelf.put(&key(&cut.id, revision), &text)?;
         index.cuts.insert(cut.id.clone(), revision);
         if let Err(e) = self.write_index(&index) {
             // The new text is in nobody's way; the next save goes past it.
@@ -211,7 +220,30 @@ impl<S: Shelf> Store<S> {
             // What is left behind costs room but no truth.
             let _ = self.shelf.remove(&key(&cut.id, old));
         }
-        Ok(())
+        self.shelf
+            .journal(&cut.id, &entry_key(&cut.id, revision), &text);
+        Ok(revision)
+    }
+
+    /// The cut as it is kept now, if that is another revision than this one: another window saved
+    /// it since.
+    ///
+    /// # Errors
+    /// [`StoreError::NotFound`] if it was deleted since, and what [`Store::load`] may say.
+    pub fn newer(&self, cut: &SavedCut) -> Result<Option<SavedCut>, StoreError> {
+        let kept = self.index()?.cuts.get(&cut.id).copied();
+        if cut.revision == 0 || kept == Some(cut.revision) {
+            return Ok(None);
+        }
+        self.load(&cut.id).map(Some)
+    }
+
+    /// Which revision of each cut is in force, by id.
+    ///
+    /// # Errors
+    /// [`StoreError::Shelf`].
+    pub fn revisions_in_force(&self) -> Result<BTreeMap<String, u64>, StoreError> {
+        Ok(self.index()?.cuts)
     }
 
     /// Deletes a cut, read or unread.
@@ -219,14 +251,24 @@ impl<S: Shelf> Store<S> {
     /// # Errors
     /// [`StoreError::Shelf`].
     pub fn delete(&self, id: &str) -> Result<(), StoreError> {
+        let last = self.take_away(id)?;
+        // A browser that is killed now would bring it back: the journal knows better.
+        self.shelf
+            .journal(id, &gone_key(id, last.wrapping_add(1)), "");
+        Ok(())
+    }
+
+    /// Takes a cut off the shelf; gives its last revision.
+    pub(super) fn take_away(&self, id: &str) -> Result<u64, StoreError> {
         let mut index = self.index()?;
         index.cuts.remove(id);
         self.write_index(&index)?;
         self.shelf.remove(&format!("{UNDO}{id}"))?;
-        for revision in self.revisions()?.remove(id).unwrap_or_default() {
-            self.shelf.remove(&key(id, revision))?;
+        let revisions = self.revisions()?.remove(id).unwrap_or_default();
+        for revision in &revisions {
+            self.shelf.remove(&key(id, *revision))?;
         }
-        Ok(())
+        Ok(revisions.last().copied().unwrap_or(0))
     }
 
     /// What was changed in a cut's plan, to be taken back.
@@ -258,11 +300,28 @@ impl<S: Shelf> Store<S> {
     /// [`StoreError::Shelf`].
     pub fn set_settings(&self, settings: Settings) -> Result<(), StoreError> {
         let text = serde_json::to_string(&settings).unwrap_or_default();
-        Ok(self.shelf.put(SETTINGS, &text)?)
+        let revision = self.settings_revision().wrapping_add(1);
+        // One more field in front of theirs, for the journal.
+        let text = format!(
+            "{{\"revision\":{revision},{}",
+            text.strip_prefix('{').unwrap_or("}")
+        );
+        self.shelf.put(SETTINGS, &text)?;
+        self.shelf
+            .journal(SETTINGS_ID, &entry_key(SETTINGS_ID, revision), &text);
+        Ok(())
+    }
+
+    /// How often the settings were kept.
+    pub fn settings_revision(&self) -> u64 {
+        let text = self.shelf.get(SETTINGS).ok().flatten();
+        let tree = text.and_then(|text| json::tree(&text).ok());
+        let revision = tree.and_then(|tree| tree.get("revision").and_then(json::Tree::as_u64));
+        revision.unwrap_or(0)
     }
 
     /// The index; made anew from the documents themselves where it is missing or damaged.
-    fn index(&self) -> Result<Index, StoreError> {
+    pub(super) fn index(&self) -> Result<Index, StoreError> {
         let kept = self.shelf.get(INDEX)?;
         if let Some(index) = kept.and_then(|text| json::read::<Index>(&text).ok()) {
             return Ok(index);
@@ -273,7 +332,7 @@ impl<S: Shelf> Store<S> {
         Ok(Index { schema: 1, cuts })
     }
 
-    fn write_index(&self, index: &Index) -> Result<(), StoreError> {
+    pub(super) fn write_index(&self, index: &Index) -> Result<(), StoreError> {
         let text = serde_json::to_string(index).unwrap_or_default();
         Ok(self.shelf.put(INDEX, &text)?)
     }
@@ -296,7 +355,7 @@ impl<S: Shelf> Store<S> {
     }
 }
 
-fn key(id: &str, revision: u64) -> String {
+pub(super) fn key(id: &str, revision: u64) -> String {
     format!("{CUT}{id}.{revision}")
 }
 
@@ -317,6 +376,9 @@ mod tests {
         }
         fn keys(&self) -> Result<Vec<String>, ShelfError> {
             (**self).keys()
+        }
+        fn journal(&self, id: &str, key: &str, text: &str) {
+            (**self).journal(id, key, text);
         }
     }
 

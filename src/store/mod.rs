@@ -3,19 +3,28 @@
 //! [`Shelf`] is a plain key-value place; in the browser it is local storage. [`Store`] keeps saved
 //! cuts on it so that a crash between two writes leaves the old version: a document is written under
 //! a new key, then the index moves, then the old key goes. A document that cannot be read is left
-//! where it is and listed with the reason; it is never dropped. Everything but the browser's shelf is
-//! plain Rust. Depends on the documents of the rooms above; only `ui` depends on it.
+//! where it is and listed with the reason; it is never dropped. A second copy goes into the journal
+//! (`journal`), which a killed browser does not take along. Everything but the browser's shelf and
+//! journal is plain Rust. Depends on the documents of the rooms above; only `ui` depends on it.
 
 #[cfg(target_arch = "wasm32")]
 mod browser;
+#[cfg(target_arch = "wasm32")]
+mod browser_journal;
 mod document;
 mod index;
+mod journal;
 mod ready;
+mod recover;
 mod shelf;
 
 #[cfg(target_arch = "wasm32")]
 pub use browser::LocalShelf;
+#[cfg(target_arch = "wasm32")]
+pub use browser_journal::{durable, recover};
 pub use document::{DocumentError, SavedCut, Shape};
 pub use index::{Listed, Look, Settings, Store, StoreError};
+pub use journal::{Due, Entry};
 pub use ready::{NotReady, Ready};
+pub use recover::walk_to_go_on;
 pub use shelf::{MemoryShelf, Shelf, ShelfError};

@@ -1,5 +1,6 @@
 //! A place that keeps texts under keys.
 
+use super::journal::all_of;
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 
@@ -43,12 +44,17 @@ pub trait Shelf {
     /// # Errors
     /// [`ShelfError::Off`] when the shelf cannot be reached.
     fn keys(&self) -> Result<Vec<String>, ShelfError>;
+
+    /// Puts a text into the journal, in the place of all that it has of this id: a second copy that
+    /// is on the disk soon. A shelf without a journal does nothing.
+    fn journal(&self, _id: &str, _key: &str, _text: &str) {}
 }
 
 /// A shelf in memory, for tests. It can be made to fail after so many writes.
 #[derive(Debug, Default)]
 pub struct MemoryShelf {
     texts: RefCell<BTreeMap<String, String>>,
+    journal: RefCell<BTreeMap<String, String>>,
     /// Writes that still succeed; none for no end.
     writes_left: RefCell<Option<usize>>,
 }
@@ -62,6 +68,21 @@ impl MemoryShelf {
     /// Lets writes succeed again.
     pub fn mend(&self) {
         *self.writes_left.borrow_mut() = None;
+    }
+
+    /// All texts by key.
+    pub fn texts(&self) -> BTreeMap<String, String> {
+        self.texts.borrow().clone()
+    }
+
+    /// Puts other texts in the place of all, as if it had forgotten what came since.
+    pub fn set_texts(&self, texts: BTreeMap<String, String>) {
+        *self.texts.borrow_mut() = texts;
+    }
+
+    /// What is in the journal, by key.
+    pub fn journaled(&self) -> BTreeMap<String, String> {
+        self.journal.borrow().clone()
     }
 
     fn spend(&self) -> Result<(), ShelfError> {
@@ -97,5 +118,12 @@ impl Shelf for MemoryShelf {
 
     fn keys(&self) -> Result<Vec<String>, ShelfError> {
         Ok(self.texts.borrow().keys().cloned().collect())
+    }
+
+    fn journal(&self, id: &str, key: &str, text: &str) {
+        let [from, to] = all_of(id);
+        let mut journal = self.journal.borrow_mut();
+        journal.retain(|key, _| *key < from || *key > to);
+        journal.insert(key.to_owned(), text.to_owned());
     }
 }

@@ -18,6 +18,14 @@ pub fn Top() -> impl IntoView {
         {move || {
             kept.trouble().map(|why| view! { <div class="trouble note warn" role="alert">{why}</div> })
         }}
+        {move || {
+            kept.gone().then(|| view! {
+                <div class="trouble note warn" role="alert">
+                    <p>"This cut was deleted in another window. What you see is kept on this screen only."</p>
+                    <button on:click=move |_| kept.keep_again()>"Keep it again"</button>
+                </div>
+            })
+        }}
     }
 }
 
@@ -71,8 +79,13 @@ pub fn with_cut<V: IntoView + 'static>(
     let params = use_params_map();
     move || {
         let id = params.read().get("id").unwrap_or_default();
+        kept().follow_others();
         match kept().store().load(&id) {
-            Ok(cut) => screen(RwSignal::new(cut)).into_any(),
+            Ok(cut) => {
+                let cut = RwSignal::new(cut);
+                kept().opened(Some(cut));
+                screen(cut).into_any()
+            }
             Err(why) => {
                 titled("Can't open this cut");
                 view! {

@@ -1,9 +1,15 @@
 //! What the screens share: the store, the settings, and the sentence that says what went wrong.
 
+mod others;
+
 use crate::measure::{Unit, Usage, said};
 use crate::plan::{History, Plan, Sketch};
-use crate::store::{LocalShelf, Look, NotReady, Ready, SavedCut, Settings, Store};
+use crate::store::{
+    LocalShelf, Look, NotReady, Ready, SavedCut, Settings, Store, StoreError, durable,
+};
 use leptos::prelude::*;
+use others::Others;
+pub use others::look_again;
 
 /// The app's own state, one for all screens.
 #[derive(Clone, Copy)]
@@ -16,6 +22,8 @@ pub struct Kept {
     trouble: RwSignal<Option<String>>,
     /// What was changed in the cut of this id.
     history: RwSignal<Option<(String, History)>>,
+    /// What other windows do to the same cuts.
+    others: Others,
 }
 
 /// Makes the state and gives it to all screens.
@@ -29,7 +37,9 @@ pub fn provide() {
         settings: RwSignal::new(store.settings()),
         trouble: RwSignal::new(None),
         history: RwSignal::new(None),
+        others: Others::new(store.settings_revision()),
     });
+    kept().listen();
 }
 
 /// Puts on the look that was chosen; that of the device, if none was.
@@ -112,6 +122,7 @@ impl Kept {
 
     /// Changes the settings and keeps them.
     pub fn set(self, change: impl FnOnce(&mut Settings)) {
+        self.look_at_settings();
         self.settings.update(change);
         wear(self.settings.get_untracked().look);
         self.note(
@@ -119,6 +130,12 @@ impl Kept {
                 .set_settings(self.settings.get_untracked())
                 .map_err(|e| e.to_string()),
         );
+        self.others.settings_seen(self.store.settings_revision());
+    }
+
+    /// Whether what is saved is on the disk at once, so that even a dying device does not lose it.
+    pub fn durable(self) -> bool {
+        durable()
     }
 
     /// Why the last save failed.
@@ -129,22 +146,83 @@ impl Kept {
     /// Changes a cut and keeps it at once. Should it not be kept, the change stays on the screen and
     /// the page says why.
     pub fn change(self, cut: RwSignal<SavedCut>, change: impl FnOnce(&mut SavedCut)) {
-        cut.update(|cut| {
+        self.change_if(cut, |cut| {
             change(cut);
-            cut.saved_at = now();
+            true
         });
-        self.note(
-            cut.with_untracked(|cut| self.store.save(cut))
-                .map_err(|e| e.to_string()),
-        );
+    }
+
+    /// The same for a change that looks first: it is given the cut as it is kept now, which another
+    /// window may have changed since this one drew it, and says whether it changed anything. If not,
+    /// nothing is saved, and the screen shows what is kept.
+    pub fn change_if(
+        self,
+        cut: RwSignal<SavedCut>,
+        change: impl FnOnce(&mut SavedCut) -> bool,
+    ) -> bool {
+        let mut change = Some(change);
+        self.change_kept(cut, &mut |cut| {
+            change.take().is_some_and(|change| change(cut))
+        })
+    }
+
+    /// Not generic, so that it is built once.
+    fn change_kept(
+        self,
+        cut: RwSignal<SavedCut>,
+        change: &mut dyn FnMut(&mut SavedCut) -> bool,
+    ) -> bool {
+        let ours = cut.get_untracked();
+        let newer = match self.store.newer(&ours) {
+            // What ails the shelf the save will say.
+            Err(StoreError::Shelf(_)) => Ok(None),
+            newer => newer,
+        };
+        let may_save = newer.is_ok();
+        match &newer {
+            Err(StoreError::NotFound) => self.others.gone.set(true),
+            Err(why) => self.note(Err(why.to_string())),
+            Ok(_) => {}
+        }
+        let newer = newer.ok().flatten();
+        let other_plan = newer
+            .as_ref()
+            .is_some_and(|newer| !newer.same_but_walk(&ours));
+        if other_plan {
+            // What can be taken back was changed there too.
+            self.history.set(None);
+        }
+        let moved = newer.is_some();
+        let mut now_kept = newer.unwrap_or(ours);
+        let changed = change(&mut now_kept);
+        if changed {
+            now_kept.saved_at = now();
+        }
+        if changed && may_save {
+            let saved = self.store.save(&now_kept);
+            if let Ok(revision) = saved {
+                now_kept.revision = revision;
+            }
+            self.note(saved.map(|_| ()).map_err(|e| e.to_string()));
+        }
+        if changed || moved {
+            cut.set(now_kept);
+        }
+        if other_plan {
+            self.others.build_anew();
+        }
+        changed
     }
 
     /// Changes the plan of a cut, or an answer in it, so that it can be taken back.
     pub fn edit(self, cut: RwSignal<SavedCut>, change: impl FnOnce(&mut SavedCut)) {
-        let before = cut.with_untracked(SavedCut::sketch);
-        self.change(cut, change);
-        let after = cut.with_untracked(SavedCut::sketch);
-        if let (Some(before), Some(after)) = (before, after) {
+        let mut sketches = None;
+        self.change(cut, |cut| {
+            let before = cut.sketch();
+            change(cut);
+            sketches = before.zip(cut.sketch());
+        });
+        if let Some((before, after)) = sketches {
             self.with_history(cut, |history| history.record(&before, &after));
         }
     }
@@ -174,10 +252,13 @@ impl Kept {
     }
 
     fn step_back_or_on(self, cut: RwSignal<SavedCut>, step: fn(&mut History, &mut Sketch)) {
-        if let Some(mut sketch) = cut.with_untracked(SavedCut::sketch) {
-            self.with_history(cut, |history| step(history, &mut sketch));
-            self.change(cut, |cut| cut.take(sketch));
-        }
+        // Plan and answers alone: a walk that went on since goes on.
+        self.change(cut, |kept| {
+            if let Some(mut sketch) = kept.sketch() {
+                self.with_history(cut, |history| step(history, &mut sketch));
+                kept.take(sketch);
+            }
+        });
     }
 
     fn with_history(self, cut: RwSignal<SavedCut>, change: impl FnOnce(&mut History)) {

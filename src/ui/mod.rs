@@ -18,7 +18,10 @@ mod list;
 mod parts;
 mod prepare;
 mod settings;
+mod start;
 mod words;
+
+pub use start::start;
 
 use leptos::prelude::*;
 use leptos_router::components::{Route, Router, Routes};

@@ -33,8 +33,10 @@ export async function askTooMuch(page) {
   await page.getByLabel("Front pieces: landmark").selectOption("cheekbone");
 }
 
-export async function toChair(page) {
+export async function toChair(page, { stop = false } = {}) {
   await page.getByRole("link", { name: "To the chair" }).click();
+  await page.getByRole("button", { name: "Start" }).waitFor();
+  if (stop) return;
   await page.getByRole("button", { name: "Start" }).click();
   await page.getByText(/^Section 1 of/).waitFor();
 }
@@ -61,14 +63,10 @@ export async function done(page) {
   await next.waitFor();
 }
 
-export async function atChair(app, page, { stop = false } = {}) {
+export async function atChair(app, page, how) {
   await newExample(app, page);
   await toPlan(page);
-  await page.getByRole("link", { name: "To the chair" }).click();
-  await page.getByRole("button", { name: "Start" }).waitFor();
-  if (stop) return;
-  await page.getByRole("button", { name: "Start" }).click();
-  await page.getByText(/^Section 1 of/).waitFor();
+  await toChair(page, how);
 }
 
 const wide = (page) => page.viewportSize().width >= 768;
@@ -80,4 +78,26 @@ export async function faces(page) {
 export async function face(page, name) {
   if (wide(page) || name === "all") return;
   await page.getByRole("button", { name, exact: true }).click();
+}
+
+// Goes one section back.
+export async function back(page) {
+  const { place, count } = await section(page);
+  await page.getByRole("button", { name: "Back", exact: true }).click();
+  await page.getByText(`Section ${place - 1} of ${count}`).waitFor();
+}
+
+// What the section on the screen was put down as having come out at, as it is shown; "" if nothing.
+export async function cameOut(page) {
+  const put = page.locator(".came-out").getByRole("button", { name: "Take it back", includeHidden: true });
+  return (await put.count()) > 0 ? page.locator("#came-out").inputValue() : "";
+}
+
+// Presses the stepper of what the section came out at, until the new value stands there.
+export async function longer(page) {
+  const before = await cameOut(page);
+  await face(page, "Result");
+  await page.getByRole("button", { name: "Longer" }).click();
+  await page.getByRole("button", { name: "Take it back" }).waitFor();
+  await page.waitForFunction((old) => document.getElementById("came-out").value !== old, before);
 }

@@ -25,7 +25,7 @@ const HERE = fileURLToPath(new URL(".", import.meta.url));
 export const DIST = join(HERE, "../../dist");
 const SHOTS = join(HERE, "shots");
 
-const FLAGS = [
+export const FLAGS = [
   "--no-sandbox",
   "--disable-gpu",
   "--disable-quic",
@@ -36,7 +36,7 @@ const FLAGS = [
 ];
 
 // Debian's own browser; none is ever downloaded.
-function findChromium() {
+export function findChromium() {
   for (const folder of process.env.PATH.split(delimiter)) {
     try {
       accessSync(join(folder, "chromium"), constants.X_OK);

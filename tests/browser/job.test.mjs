@@ -6,7 +6,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { promisify } from "node:util";
-import { done, newExample, offer, section, toChair, toPlan } from "./flow.mjs";
+import { done, face, longer, newExample, offer, section, toChair, toPlan } from "./flow.mjs";
 import { open, shot, start, violations, workerReady } from "./harness.mjs";
 
 const PLAN = "soft-layers-face-frame";
@@ -55,8 +55,7 @@ test("plan, walk half-way, lose the network, reload, walk on, finish, find it", 
     await done(page);
   }
   // One that came out longer, and the walk is left in the middle of it.
-  await page.getByRole("button", { name: "Longer" }).click();
-  await page.getByText("Put down.").waitFor();
+  await longer(page);
   const left = await section(page);
   assert.equal(left.place, 11);
   const address = page.url();
@@ -137,9 +136,10 @@ test("the guide's real length moves the sections that follow it", async () => {
   for (let i = 0; i < 2; i += 1) {
     const { number } = await section(page);
     guide.push(number);
+    await face(page, "Result");
     await page.getByLabel("Came out at").fill(`${number - 2} cm`);
     await page.getByLabel("Came out at").press("Enter");
-    await page.getByText("Put down.").waitFor();
+    await page.getByRole("button", { name: "Take it back" }).waitFor();
     await done(page);
   }
   const rows = await nativeLengths();

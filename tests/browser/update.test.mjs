@@ -4,7 +4,8 @@ import { cp, mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { DIST, open, start, workerReady } from "./harness.mjs";
+import { done, longer, newExample, section, toChair, toPlan } from "./flow.mjs";
+import { DIST, open, start, violations, workerReady } from "./harness.mjs";
 
 let folder;
 let app;
@@ -44,28 +45,39 @@ const lookForUpdate = (page) => page.evaluate(async () => {
 });
 
 test("a new version waits until it is chosen, then replaces the old one whole", async () => {
-  const { context, page } = await app.newPhone();
-  await open(app, page);
+  const { context, page, seen } = await app.newPhone();
+  await newExample(app, page);
   await workerReady(page);
   const before = await words(page);
+  await toPlan(page);
+  await toChair(page);
+  await done(page);
+  await longer(page);
+  const stood = await section(page);
+  const address = page.url();
 
   await release("new", "Newer");
   assert.equal(await lookForUpdate(page), "installed");
-  await open(app, page, "/cut/none");
+  await page.reload();
+  assert.deepEqual(await section(page), stood);
   assert.equal(await words(page), before, "the old version goes on");
+  const offered = page.getByText("A new version is ready.");
+  assert.equal(await offered.count(), 0, "nothing is said of it at the chair");
 
-  await page.evaluate(async () => {
-    const { waiting } = await navigator.serviceWorker.ready;
-    const switched = new Promise((done) => {
-      navigator.serviceWorker.oncontrollerchange = done;
-    });
-    waiting.postMessage({ type: "switch" });
-    await switched;
-  });
-  await open(app, page);
+  await page.getByRole("link", { name: "Your cuts" }).first().click();
+  await offered.waitFor();
+  assert.deepEqual(await violations(page), []);
+  const loaded = page.waitForEvent("load");
+  await page.getByRole("button", { name: "Switch now" }).click();
+  await loaded;
+  await page.getByRole("heading", { name: "At the chair now" }).waitFor();
   await workerReady(page);
   assert.equal(await words(page), "Newer");
+  assert.equal(await offered.isVisible(), false);
   assert.deepEqual(await page.evaluate(() => caches.keys()), ["tautline-new"]);
+  await page.goto(address);
+  assert.deepEqual(await section(page), stood);
+  assert.deepEqual(seen.errors, []);
   await context.close();
 });
 

@@ -206,6 +206,19 @@ impl AtChair {
         });
     }
 
+    /// Moves from the section on the screen, for which alone a press is meant: where another window has
+    /// moved on meanwhile, it is shown instead.
+    fn moved(&self, step: impl FnOnce(&mut Walk, &[SectionKey], &str)) {
+        let (at, shown) = (now(), self.place_now());
+        self.kept.change_if(self.cut, |cut| {
+            self.keys.with_value(|keys| {
+                let walk = cut.walk.as_mut();
+                let meant = walk.filter(|walk| walk.current(keys) == shown);
+                meant.map(|walk| step(walk, keys, &at)).is_some()
+            })
+        });
+    }
+
     /// The section on the screen is done; on to the next.
     pub fn done(&self) {
         let target = self.place_now().and_then(|place| {
@@ -213,16 +226,14 @@ impl AtChair {
             let section = outcome.sections.get(place)?;
             section.cuts().then(|| self.target(section))
         });
-        self.change(|walk, keys, at| {
-            walk.done(keys, target, at);
-        });
+        self.moved(|walk, keys, at| walk.done(keys, target, at));
         self.face.set(Face::default());
         self.buzz(BUZZ.0);
     }
 
     /// Back to the section before, which takes a wrong press of Done back.
     pub fn back(&self) {
-        self.change(|walk, keys, _| walk.back(keys));
+        self.moved(|walk, keys, _| walk.back(keys));
         self.face.set(Face::default());
     }
 

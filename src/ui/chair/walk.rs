@@ -26,29 +26,16 @@ const TICK: Duration = Duration::from_secs(15);
 pub fn WalkScreen() -> impl IntoView {
     titled("At the chair");
     with_cut(|cut| {
-        let id = StoredValue::new(cut.with_untracked(|cut| cut.id.clone()));
-        // Another window may change the plan meanwhile; a walk that goes on changes nothing of it.
-        let planned = Memo::new(move |_| {
-            cut.with(|cut| SavedCut {
-                walk: None,
-                saved_at: String::new(),
-                ..cut.clone()
-            })
-        });
-        move || {
-            planned.track();
-            match AtChair::new(cut) {
-                Ok(at) => view! { <Chair at/> }.into_any(),
-                Err(why) => view! {
-                    <Stages id=id.get_value() here=Stage::Chair/>
-                    <h1>"Not ready for the chair"</h1>
-                    <p>{why}</p>
-                    <A href=format!("/cut/{}/plan", id.get_value()) attr:class="button main">
-                        "To the plan"
-                    </A>
-                }
-                .into_any(),
+        let id = cut.with_untracked(|cut| cut.id.clone());
+        match AtChair::new(cut) {
+            Ok(at) => view! { <Chair at/> }.into_any(),
+            Err(why) => view! {
+                <Stages id=id.clone() here=Stage::Chair/>
+                <h1>"Not ready for the chair"</h1>
+                <p>{why}</p>
+                <A href=format!("/cut/{id}/plan") attr:class="button main">"To the plan"</A>
             }
+            .into_any(),
         }
     })
 }
@@ -59,7 +46,12 @@ fn Chair(at: AtChair) -> impl IntoView {
     let started = Memo::new(move |_| at.cut.with(|cut: &SavedCut| cut.walk.is_some()));
     let awake = keep_awake();
     let start = Callback::new(move |()| {
-        kept().change(at.cut, |cut| cut.walk = Some(Walk::start(&now())));
+        kept().change_if(at.cut, |cut| {
+            // Another window may have begun it.
+            let begins = cut.walk.is_none();
+            cut.walk.get_or_insert_with(|| Walk::start(&now()));
+            begins
+        });
         window().scroll_to_with_x_and_y(0.0, 0.0);
     });
     move || {

@@ -1,5 +1,6 @@
 //! The list of saved cuts: the first screen.
 
+mod open;
 mod saved;
 
 use super::frame::titled;
@@ -14,6 +15,7 @@ use crate::plan::{Choices, built_in};
 use crate::store::{Listed, SavedCut};
 use leptos::prelude::*;
 use leptos_router::hooks::use_navigate;
+use open::{AtTheChair, go_on};
 use saved::{AsideRow, CutRow};
 
 /// The plan a new cut starts with, until there are more to choose from.
@@ -35,9 +37,11 @@ pub fn ListScreen() -> impl IntoView {
     let changed = RwSignal::new(0_u32);
     let listed = move || {
         changed.track();
-        kept.store().list()
+        kept.follow_others();
+        kept.list()
     };
     let navigate = use_navigate();
+    go_on();
     let make = Callback::new(move |example: bool| {
         let at = now();
         let title = if example {
@@ -51,7 +55,7 @@ pub fn ListScreen() -> impl IntoView {
         }
         let saved = kept.store().save(&cut);
         let there = saved.is_ok();
-        kept.note(saved.map_err(|e| e.to_string()));
+        kept.note(saved.map(|_| ()).map_err(|e| e.to_string()));
         if there {
             navigate(&format!("/cut/{}/head", cut.id), Default::default());
         }
@@ -62,21 +66,38 @@ pub fn ListScreen() -> impl IntoView {
             Err(why) => view! { <p class="note warn" role="alert">{why.to_string()}</p> }.into_any(),
             Ok(cuts) if cuts.is_empty() => view! { <Welcome/> }.into_any(),
             Ok(cuts) => {
+                let (open, cuts): (Vec<Listed>, Vec<Listed>) = cuts
+                    .into_iter()
+                    .partition(|listed| matches!(listed, Listed::Cut(cut) if cut.at_the_chair()));
                 let row = |listed| match listed {
                     Listed::Cut(cut) => view! { <CutRow cut=*cut changed/> }.into_any(),
                     Listed::Aside { id, why, text } => {
                         view! { <AsideRow id why=why.to_string() text changed/> }.into_any()
                     }
                 };
-                view! { <ul class="cuts">{cuts.into_iter().map(row).collect_view()}</ul> }.into_any()
+                let others = !open.is_empty() && !cuts.is_empty();
+                view! {
+                    <AtTheChair open changed/>
+                    {others.then(|| view! { <h2>"Other cuts"</h2> })}
+                    <ul class="cuts">{cuts.into_iter().map(row).collect_view()}</ul>
+                }
+                .into_any()
             }
         }}
         <div class="actions">
             <button class="main" on:click=move |_| make.run(false)>"New cut"</button>
             <button on:click=move |_| make.run(true)>"Try an invented example"</button>
         </div>
+        // Shown, and its button heard, by the script that registers the offline worker.
+        <div class="newer" role="status">
+            <div class="when-newer">
+                "A new version is ready. "
+                <button type="button" data-switch="">"Switch now"</button>
+            </div>
+        </div>
         <p class="note soft">
             "Everything stays on this device; nothing is sent anywhere. Lengths are computed guidance: your eye, your training and your local rules come first."
+            {(!kept.durable()).then_some(" This browser takes some seconds to write down what you do: should the device die, the last taps may be lost.")}
         </p>
     }
 }

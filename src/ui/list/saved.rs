@@ -11,7 +11,7 @@ fn where_it_stands(cut: &SavedCut) -> (String, &'static str) {
     match &cut.walk {
         None => (format!("/cut/{}/plan", cut.id), "Planned"),
         Some(walk) if walk.finished_at.is_some() => (format!("/cut/{}/end", cut.id), "Finished"),
-        Some(_) => (format!("/cut/{}/walk", cut.id), "At the chair: go on"),
+        Some(_) => (format!("/cut/{}/walk", cut.id), "At the chair"),
     }
 }
 
@@ -56,7 +56,7 @@ pub fn AsideRow(id: String, why: String, text: String, changed: RwSignal<u32>) -
 
 /// Deletes a cut after a second tap.
 #[component]
-fn Delete(id: String, title: String, changed: RwSignal<u32>) -> impl IntoView {
+pub fn Delete(id: String, title: String, changed: RwSignal<u32>) -> impl IntoView {
     let asked = RwSignal::new(false);
     let kept = kept();
     let id = StoredValue::new(id);

@@ -1,0 +1,162 @@
+//! The journal in the browser: one object store of IndexedDB, texts under keys.
+//!
+//! A write asks for strict durability: it counts as done only once it is on the disk. Nothing here
+//! is waited for by a screen, and where there is no IndexedDB (a private window, switched off, no
+//! room) everything goes on without it.
+
+use super::browser::LocalShelf;
+use super::index::Store;
+use super::journal::all_of;
+use js_sys::{Array, JSON, Promise};
+use std::cell::{Cell, RefCell};
+use wasm_bindgen::prelude::wasm_bindgen;
+use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen_futures::{JsFuture, spawn_local};
+use web_sys::{
+    IdbDatabase, IdbKeyRange, IdbObjectStore, IdbOpenDbRequest, IdbRequest, IdbTransaction,
+};
+
+const DATABASE: &str = "tautline";
+const ENTRIES: &str = "journal";
+
+// What the bindings do not have yet.
+#[wasm_bindgen]
+extern "C" {
+    #[wasm_bindgen(js_name = IDBDatabase)]
+    type Database;
+    #[wasm_bindgen(method, catch)]
+    fn transaction(
+        this: &Database,
+        store: &str,
+        mode: &str,
+        options: &JsValue,
+    ) -> Result<IdbTransaction, JsValue>;
+    #[wasm_bindgen(js_name = IDBTransaction)]
+    type Transaction;
+    #[wasm_bindgen(method, catch)]
+    fn commit(this: &Transaction) -> Result<(), JsValue>;
+}
+
+thread_local! {
+    static OPEN: RefCell<Option<IdbDatabase>> = const { RefCell::new(None) };
+    /// Whether the last write reached the disk.
+    static WELL: Cell<bool> = const { Cell::new(false) };
+}
+
+/// Whether what is saved is on the disk at once, so that even a dying device does not lose it.
+pub fn durable() -> bool {
+    WELL.get()
+}
+
+/// Opens the journal, and puts back what it has newer than local storage; says whether there was
+/// anything. To be waited for before the first screen, but not for long.
+pub async fn recover() -> bool {
+    look().await.unwrap_or(false)
+}
+
+/// Puts a text in the place of all that the journal has of an id.
+pub(super) fn put(id: &str, key: &str, text: &str) {
+    let written = OPEN.with_borrow(|db| {
+        let (transaction, entries) = begin(db.as_ref()?, true)?;
+        let [from, to] = all_of(id);
+        let range = IdbKeyRange::bound(&from.into(), &to.into()).ok()?;
+        entries.delete(&range).ok()?;
+        entries.put_with_key(&text.into(), &key.into()).ok()?;
+        Some(ended(&transaction))
+    });
+    spawn_local(async move {
+        let well = match written {
+            Some(written) => JsFuture::from(written).await.is_ok(),
+            None => false,
+        };
+        WELL.set(well);
+        if !well {
+            // The browser may have closed it; the next write finds it open again.
+            let _ = open().await;
+        }
+    });
+}
+
+async fn look() -> Option<bool> {
+    open().await?;
+    let store = Store::new(LocalShelf);
+    let keys: Array = ask(|entries| entries.get_all_keys().ok())
+        .await?
+        .dyn_into()
+        .ok()?;
+    let keys: Vec<String> = keys.iter().filter_map(|key| key.as_string()).collect();
+    WELL.set(true);
+    let due = store.due(&keys).ok()?;
+    let mut moved = false;
+    for key in due.put_back {
+        let text = ask(|entries| entries.get(&key.as_str().into()).ok()).await;
+        if let Some(text) = text.and_then(|text| text.as_string()) {
+            moved |= store.put_back(&key, &text).ok()?;
+        }
+    }
+    for key in due.delete {
+        moved |= store.put_back(&key, "").ok()?;
+    }
+    for key in due.done {
+        // Waited for by nobody.
+        let (_, entries) = OPEN.with_borrow(|db| begin(db.as_ref()?, true))?;
+        entries.delete(&key.as_str().into()).ok()?;
+    }
+    Some(moved)
+}
+
+/// Opens it, made anew if there is none.
+async fn open() -> Option<()> {
+    OPEN.set(None);
+    let factory = web_sys::window()?.indexed_db().ok()??;
+    let request: IdbOpenDbRequest = factory.open_with_u32(DATABASE, 1).ok()?;
+    let first = Promise::new(&mut |made, _| request.set_onupgradeneeded(Some(&made)));
+    let opened = answer(&request);
+    // Whichever comes first: a new journal gets its object store before it counts as open.
+    let event = JsFuture::from(Promise::race(&Array::of2(&first, &opened)))
+        .await
+        .ok()?;
+    if event.unchecked_ref::<web_sys::Event>().type_() == "upgradeneeded" {
+        let made: IdbDatabase = request.result().ok()?.dyn_into().ok()?;
+        made.create_object_store(ENTRIES).ok()?;
+    }
+    JsFuture::from(opened).await.ok()?;
+    OPEN.set(request.result().ok()?.dyn_into().ok());
+    Some(())
+}
+
+/// The object store within a transaction.
+fn begin(db: &IdbDatabase, write: bool) -> Option<(IdbTransaction, IdbObjectStore)> {
+    let mode = if write { "readwrite" } else { "readonly" };
+    let strict = JSON::parse("{\"durability\":\"strict\"}").ok()?;
+    let db = db.unchecked_ref::<Database>();
+    let transaction = db.transaction(ENTRIES, mode, &strict).ok()?;
+    let entries = transaction.object_store(ENTRIES).ok()?;
+    Some((transaction, entries))
+}
+
+/// Reads something.
+async fn ask(what: impl FnOnce(&IdbObjectStore) -> Option<IdbRequest>) -> Option<JsValue> {
+    let request = OPEN.with_borrow(|db| what(&begin(db.as_ref()?, false)?.1))?;
+    JsFuture::from(answer(&request)).await.ok()?;
+    request.result().ok()
+}
+
+/// Comes true when a request has its answer.
+fn answer(request: &IdbRequest) -> Promise {
+    Promise::new(&mut |well, ill| {
+        request.set_onsuccess(Some(&well));
+        request.set_onerror(Some(&ill));
+    })
+}
+
+/// Comes true when a transaction is on the disk. It is told not to wait for anything more, so that
+/// the browser writes while the page still draws.
+fn ended(transaction: &IdbTransaction) -> Promise {
+    Promise::new(&mut |well, ill| {
+        transaction.set_oncomplete(Some(&well));
+        transaction.set_onabort(Some(&ill));
+        // Where it is not known, it ends by itself a little later.
+        let _ = transaction.unchecked_ref::<Transaction>().commit();
+    })
+}

@@ -1,0 +1,128 @@
+//! Putting back at the start what the journal has newer.
+
+use super::document::{DocumentError, SavedCut};
+use super::index::{Listed, SETTINGS, Settings, Store, StoreError, key};
+use super::journal::{Due, Entry, SETTINGS_ID, read_key};
+use super::shelf::Shelf;
+use crate::json;
+
+/// The cut whose walk the app was left in: the only one that is open, last saved no longer ago than
+/// `since`, an ISO 8601 time. With two open walks the person says which.
+pub fn walk_to_go_on<'a>(cuts: &'a [Listed], since: &str) -> Option<&'a SavedCut> {
+    let mut open = cuts.iter().filter_map(|listed| match listed {
+        Listed::Cut(cut) if cut.at_the_chair() => Some(&**cut),
+        _ => None,
+    });
+    let first = open.next()?;
+    (open.next().is_none() && first.saved_at.as_str() >= since).then_some(first)
+}
+
+impl<S: Shelf> Store<S> {
+    /// What a start has to do, from the keys of the journal.
+    ///
+    /// # Errors
+    /// [`StoreError::Shelf`].
+    pub fn due(&self, journal: &[String]) -> Result<Due, StoreError> {
+        let mut kept = self.index()?.cuts;
+        kept.insert(SETTINGS_ID.to_owned(), self.settings_revision());
+        Ok(Due::of(journal, &kept))
+    }
+
+    /// Puts an entry of the journal back where it is newer than what is kept; says whether it was.
+    /// A damaged text is left alone.
+    ///
+    /// # Errors
+    /// [`StoreError::Shelf`]; what was kept stays.
+    pub fn put_back(&self, entry: &str, text: &str) -> Result<bool, StoreError> {
+        let due = self.due(&[entry.to_owned()])?;
+        let Some(Entry { id, revision, .. }) = read_key(entry) else {
+            return Ok(false);
+        };
+        if !due.delete.is_empty() {
+            self.take_away(id)?;
+            return Ok(true);
+        }
+        let readable = match id {
+            SETTINGS_ID => json::read::<Settings>(text).is_ok(),
+            _ => SavedCut::from_json(text) != Err(DocumentError::Damaged),
+        };
+        if due.put_back.is_empty() || !readable {
+            return Ok(false);
+        }
+        if id == SETTINGS_ID {
+            self.shelf.put(SETTINGS, text)?;
+            return Ok(true);
+        }
+        self.shelf.put(&key(id, revision), text)?;
+        let mut index = self.index()?;
+        let old = index.cuts.insert(id.to_owned(), revision);
+        self.write_index(&index)?;
+        if let Some(old) = old.filter(|old| *old != revision) {
+            let _ = self.shelf.remove(&key(id, old));
+        }
+        Ok(true)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::MemoryShelf;
+    use super::*;
+    use crate::walk::Walk;
+
+    fn cut(id: &str, at: &str, walk: Option<Walk>) -> Listed {
+        let cut = SavedCut::new(id, id, "trim", at);
+        Listed::Cut(Box::new(SavedCut { walk, ..cut }))
+    }
+
+    #[test]
+    fn the_app_goes_on_with_the_only_open_walk_of_the_day() {
+        let open = || Some(Walk::start("2026-11-25T08:00:00.000Z"));
+        let finished = Walk {
+            finished_at: Some("2026-11-25T09:00:00.000Z".to_owned()),
+            ..Walk::default()
+        };
+        let morning = "2026-11-25T09:00:00.000Z";
+        let went_on = |cuts: &[Listed], since| walk_to_go_on(cuts, since).map(|cut| cut.id.clone());
+        let mut cuts = vec![
+            cut("planned", morning, None),
+            cut("finished", morning, Some(finished)),
+        ];
+        assert_eq!(went_on(&cuts, "2026"), None);
+        cuts.push(cut("open", morning, open()));
+        assert_eq!(
+            went_on(&cuts, "2026-11-24T22:00:00.000Z").as_deref(),
+            Some("open")
+        );
+        assert_eq!(went_on(&cuts, "2026-11-25T09:00:00.001Z"), None);
+        cuts.push(cut("other", "2026-11-20", open()));
+        assert_eq!(went_on(&cuts, "2026-11-24T22:00:00.000Z"), None);
+    }
+
+    #[test]
+    fn another_windows_save_is_seen_and_taken_up() {
+        let shelf = MemoryShelf::default();
+        let store = Store::new(&shelf);
+        let mut ours = SavedCut::new("a", "one", "trim", "t0");
+        assert_eq!(store.newer(&ours), Ok(None));
+        ours.revision = store.save(&ours).unwrap();
+        assert_eq!(store.newer(&ours), Ok(None));
+        let mut theirs = store.load("a").unwrap();
+        assert_eq!(theirs, ours);
+        theirs.walk = Some(Walk::start("t1"));
+        theirs.revision = store.save(&theirs).unwrap();
+        let seen = store.newer(&ours).unwrap().unwrap();
+        assert_eq!(seen, theirs);
+        assert!(seen.same_but_walk(&ours) && seen.at_the_chair());
+        theirs.title = "two".to_owned();
+        store.save(&theirs).unwrap();
+        assert!(!store.newer(&ours).unwrap().unwrap().same_but_walk(&ours));
+        store.delete("a").unwrap();
+        assert_eq!(store.newer(&ours), Err(StoreError::NotFound));
+        // Kept again, it stays, also over what the journal says of the deletion.
+        ours.revision = store.save(&ours).unwrap();
+        let journal: Vec<String> = shelf.journaled().into_keys().collect();
+        assert_eq!(store.due(&journal).unwrap(), Due::default());
+        assert_eq!(store.newer(&ours), Ok(None));
+    }
+}

@@ -1,0 +1,170 @@
+//! Other windows of the app on the same cuts.
+//!
+//! Local storage is one for all windows. Every save moves a cut's revision on, and every change first
+//! looks for a newer one (`Kept::change_if`), so neither window writes over what the other kept. A
+//! browser tells a window of another's save by an event, a few milliseconds later at most while both
+//! are awake; a window that slept looks when it is shown again. Two taps in two windows within those
+//! milliseconds could still cross: one pair of hands does not do that.
+
+use super::Kept;
+use crate::store::{Listed, SavedCut, StoreError};
+use leptos::prelude::*;
+use std::collections::BTreeMap;
+
+/// What this window knows of what others do.
+#[derive(Clone, Copy)]
+pub struct Others {
+    /// The cut on the screen.
+    open: StoredValue<Option<RwSignal<SavedCut>>>,
+    /// Whether it was deleted in another window.
+    pub(super) gone: RwSignal<bool>,
+    /// Moved on whenever a screen has to be built anew from what is kept.
+    turned: RwSignal<u32>,
+    /// Whether that waits until the person has done typing.
+    waits: StoredValue<bool>,
+    /// Which revision of the settings is in force here.
+    settings: StoredValue<u64>,
+    /// The cuts and revisions that the list shows.
+    listed: StoredValue<BTreeMap<String, u64>>,
+}
+
+/// Has the screens look at what is kept, as if another window had saved something.
+pub fn look_again() {
+    if let Ok(event) = web_sys::Event::new("storage") {
+        let _ = window().dispatch_event(&event);
+    }
+}
+
+impl Others {
+    pub(super) fn new(settings: u64) -> Self {
+        Self {
+            open: StoredValue::new(None),
+            gone: RwSignal::new(false),
+            turned: RwSignal::new(0),
+            waits: StoredValue::new(false),
+            settings: StoredValue::new(settings),
+            listed: StoredValue::new(BTreeMap::new()),
+        }
+    }
+
+    pub(super) fn settings_seen(self, revision: u64) {
+        self.settings.set_value(revision);
+    }
+
+    /// Builds the screen anew; not under the hands of someone who types.
+    pub(super) fn build_anew(self) {
+        let at = document().active_element();
+        let typing = at.is_some_and(|at| {
+            at.matches("input[type=text], input:not([type]), textarea")
+                .unwrap_or(false)
+        });
+        self.waits.set_value(typing);
+        if !typing {
+            self.turned.update(|n| *n += 1);
+        }
+    }
+}
+
+impl Kept {
+    /// Looks whenever another window may have saved something.
+    pub(super) fn listen(self) {
+        for name in ["storage", "pageshow", "visibilitychange"] {
+            window_event_listener_untyped(name, move |_| self.look());
+        }
+        window_event_listener_untyped("focusout", move |_| {
+            // After the field has kept what was typed in it.
+            if self.others.waits.get_value() {
+                set_timeout(move || self.others.build_anew(), std::time::Duration::ZERO);
+            }
+        });
+    }
+
+    fn look(self) {
+        self.look_at_settings();
+        match self.others.open.get_value() {
+            Some(cut) => self.catch_up(cut),
+            None if self.revisions() != self.others.listed.get_value() => {
+                self.others.turned.update(|n| *n += 1);
+            }
+            None => {}
+        }
+    }
+
+    pub(super) fn look_at_settings(self) {
+        let revision = self.store.settings_revision();
+        if revision != self.others.settings.get_value() {
+            self.others.settings.set_value(revision);
+            self.settings.set(self.store.settings());
+        }
+    }
+
+    /// Takes in what another window saved of the open cut.
+    fn catch_up(self, cut: RwSignal<SavedCut>) {
+        let Some(ours) = cut.try_get_untracked() else {
+            return self.others.open.set_value(None);
+        };
+        match self.store.newer(&ours) {
+            Ok(Some(newer)) => {
+                let same = newer.same_but_walk(&ours);
+                cut.set(newer);
+                if !same {
+                    self.history.set(None);
+                    self.others.build_anew();
+                }
+            }
+            Err(StoreError::NotFound) => self.others.gone.set(true),
+            Err(StoreError::Document(why)) => self.note(Err(why.to_string())),
+            Ok(None) | Err(StoreError::Shelf(_)) => {}
+        }
+    }
+
+    /// Says which cut is on the screen, or that none is.
+    pub fn opened(self, cut: Option<RwSignal<SavedCut>>) {
+        self.others.open.set_value(cut);
+        self.others.waits.set_value(false);
+        if self.others.gone.get_untracked() {
+            self.others.gone.set(false);
+        }
+    }
+
+    /// Follows what has a screen built anew.
+    pub fn follow_others(self) {
+        self.others.turned.track();
+    }
+
+    /// Whether the open cut was deleted in another window.
+    pub fn gone(self) -> bool {
+        self.others.gone.get()
+    }
+
+    /// Keeps the open cut, as the screen shows it, although another window deleted it.
+    pub fn keep_again(self) {
+        if let Some(cut) = self.others.open.get_value()
+            && let Some(mut ours) = cut.try_get_untracked()
+        {
+            // Past whatever the other window saved before it deleted it.
+            ours.revision = ours.revision.saturating_add(1000);
+            let saved = self.store.save(&ours);
+            if let Ok(revision) = saved {
+                ours.revision = revision;
+                cut.set(ours);
+                self.others.gone.set(false);
+            }
+            self.note(saved.map(|_| ()).map_err(|e| e.to_string()));
+        }
+    }
+
+    /// All cuts, for the list: it is read again when another window changes something.
+    ///
+    /// # Errors
+    /// As [`crate::store::Store::list`].
+    pub fn list(self) -> Result<Vec<Listed>, StoreError> {
+        self.opened(None);
+        self.others.listed.set_value(self.revisions());
+        self.store.list()
+    }
+
+    fn revisions(self) -> BTreeMap<String, u64> {
+        self.store.revisions_in_force().unwrap_or_default()
+    }
+}
