@@ -265,7 +265,8 @@ test("a guide that came out short moves what it guides, or not if the plan is ke
   await page.getByText(/Bring both to the (chin|nose tip)/).waitFor();
   await page.getByRole("button", { name: /^Match it: cut at 17\.\d cm/ }).click();
   await face(page, "Length");
-  await page.getByText(/to match the other side \(plan 18\.5 cm\)/).waitFor();
+  await page.getByText("Cut at, to match").waitFor();
+  await page.getByText("plan 18.5 cm").waitFor();
   assert.equal((await section(page)).number, followed[0] - 1);
   const right = await numbers(5);
   assert.equal(right[4], planned[5] - 1, "the right side's sections follow the matched guide");

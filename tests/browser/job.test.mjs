@@ -103,7 +103,7 @@ test("another cut is chosen, fitted and walked; once begun it stays", async () =
   assert.deepEqual(await violations(page), []);
   const choose = page.url().replace("/plan", "/choose");
   await toChair(page);
-  await page.getByText(/^Falls to /).waitFor();
+  await page.getByText(/^Falls to/).waitFor();
   await done(page);
   await page.goto(choose);
   await page.getByText("its plan stays").waitFor();

@@ -124,10 +124,7 @@ fn Target(at: AtChair, section: SectionCut) -> impl IntoView {
     let long = move || matched.get().unwrap_or(planned);
     let what = move || match (check, matched.get().is_some()) {
         (true, _) => "Expect, both sides alike".to_owned(),
-        (false, true) => format!(
-            "Cut at, longest hair, to match the other side (plan {})",
-            planned.shown(kept.unit())
-        ),
+        (false, true) => "Cut at, to match".to_owned(),
         (false, false) => "Cut at, longest hair".to_owned(),
     };
     let one = move || short.number(kept.unit()) == planned.number(kept.unit());
@@ -144,16 +141,17 @@ fn Target(at: AtChair, section: SectionCut) -> impl IntoView {
                         <span>"shortest " <strong class="number">{short.shown(kept.unit())}</strong></span>
                     })
                 }}
+                {move || {
+                    matched.get().map(|_| view! {
+                        <span>"plan " <strong class="number">{planned.shown(kept.unit())}</strong></span>
+                    })
+                }}
                 {(!check).then(|| view! {
                     <span class="target-off">
                         "up to " <strong class="number">{move || off.shown(kept.unit())}</strong> " off"
                     </span>
                 })}
             </p>
-            {move || {
-                left_on(&section, kept.unit())
-                    .map(|said| view! { <p class="target-left near">{said}</p> })
-            }}
         </div>
     }
 }
@@ -201,10 +199,17 @@ fn Cautions(brief: Brief) -> impl IntoView {
 
 /// What guides it, how it is cut, how tight: large; then the same in full sentences.
 #[component]
-fn How(brief: Brief, step: Step, section: crate::cut::SectionCut) -> impl IntoView {
+fn How(brief: Brief, step: Step, section: SectionCut) -> impl IntoView {
+    let kept = kept();
+    let (cuts, long, short, off) = (
+        section.cuts(),
+        section.long(),
+        section.short(),
+        section.off(),
+    );
     let technique = step
         .technique
-        .map(|technique| kept().said(technique.sentence()));
+        .map(|technique| kept.said(technique.sentence()));
     let words = step.words;
     let full = [
         words.comb,
@@ -220,8 +225,21 @@ fn How(brief: Brief, step: Step, section: crate::cut::SectionCut) -> impl IntoVi
             {far_line("Tension", brief.tension)}
         </dl>
         {words::reach(&section).map(|reach| view! { <p class="note">{reach}</p> })}
+        {move || {
+            left_on(&section, kept.unit()).map(|said| view! { <p class="note">{said}</p> })
+        }}
         <div class="in-full">
             <h2 class="near">"In full"</h2>
+            {cuts.then(|| view! {
+                <p>
+                    {move || format!(
+                        "Longest {}, shortest {}; up to {} comes off.",
+                        long.shown(kept.unit()),
+                        short.shown(kept.unit()),
+                        off.shown(kept.unit())
+                    )}
+                </p>
+            })}
             {full
                 .into_iter()
                 .filter(|text| !text.is_empty())
