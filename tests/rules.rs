@@ -188,12 +188,13 @@ fn the_guide_of_the_sides_is_the_front_piece() {
                 else {
                     panic!("a stationary guide is one straight line");
                 };
-                let root = of(&outcome, "front-guide", Side::Left)[0]
-                    .section
-                    .patch
-                    .at(&head, 0.0, 1.0);
+                let front = of(&outcome, "front-guide", Side::Left)[0];
+                let root = front.section.patch.at(&head, 0.0, 1.0);
                 let held = taut(head.skull(), root, &line).unwrap().length;
-                let guide = outcome.lengths.at(&head, root).unwrap();
+                // On the parting it is as the left left it: with a parting aside the right cuts shorter there.
+                let cut = front.line.as_ref().unwrap();
+                let guide = cut.cuts_at(&head, &Hair::default(), root, f64::INFINITY);
+                let guide = guide.unwrap();
                 assert!(
                     (held - guide).abs() < 1e-4,
                     "{landmark} {parting}: {held} {guide}"

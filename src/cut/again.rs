@@ -66,7 +66,7 @@ impl Outcome {
         let earlier = |of: usize| of < step;
         let sections = self.sections.iter().filter(|s| earlier(s.step));
         let guides = self.guides.iter().filter(|(of, ..)| earlier(*of));
-        let left = self.left.iter().filter(|(of, _)| earlier(*of));
+        let as_planned = self.as_planned.iter().filter(|(of, _)| earlier(*of));
         let crossed = self.crossed.iter().filter(|(of, _)| earlier(*of));
         Self {
             sections: sections.cloned().collect(),
@@ -74,7 +74,7 @@ impl Outcome {
             uneven_since: self.uneven_since.filter(|since| earlier(*since)),
             measured: measured.clone(),
             guides: guides.copied().collect(),
-            left: left.copied().collect(),
+            as_planned: as_planned.copied().collect(),
             crossed: crossed.copied().collect(),
         }
     }
@@ -88,7 +88,7 @@ impl Outcome {
             cuts: self.sections.iter().filter(here).cloned().collect(),
             changed: self.lengths.cut_in(index, side),
             longer: longer.map_or(0.0, |(.., cm)| *cm),
-            as_planned: self.left.contains(&there),
+            as_planned: self.as_planned.contains(&there),
             crossed: self.crossed.contains(&there),
         }
     }

@@ -72,7 +72,7 @@ pub struct Outcome {
     /// that were as planned are left out.
     pub(super) guides: Vec<(usize, Side, f64)>,
     /// Sides of steps that are told as planned, because they cannot go on from what was really cut.
-    pub(super) left: Vec<(usize, Side)>,
+    pub(super) as_planned: Vec<(usize, Side)>,
     /// Sides of steps that go on from hair that the other side cut.
     pub(super) crossed: Vec<(usize, Side)>,
 }
@@ -86,7 +86,7 @@ impl Outcome {
     /// Whether a section's target goes on from what was really cut. It does not where that is too short to
     /// be held as its step says; then its line is the planned one.
     pub fn follows(&self, section: &SectionCut) -> bool {
-        !self.left.contains(&(section.step, section.key.side))
+        !self.as_planned.contains(&(section.step, section.key.side))
     }
 }
 
@@ -164,7 +164,7 @@ impl Run<'_> {
             uneven_since: (!even).then_some(0),
             measured: self.measured.clone(),
             guides: Vec::new(),
-            left: Vec::new(),
+            as_planned: Vec::new(),
             crossed: Vec::new(),
         }
     }
@@ -216,7 +216,7 @@ impl Run<'_> {
         }
         for (side, done) in step.sides.all().iter().zip(done) {
             if done.as_planned {
-                so_far.left.push((index, *side));
+                so_far.as_planned.push((index, *side));
             }
             if done.crossed {
                 so_far.crossed.push((index, *side));
