@@ -136,6 +136,7 @@ test("killed at random moments of a walk, it opens on the same section with ever
     try {
       assert.deepEqual([shown.place, measured], [place, values]);
       await phone.page.goto(address);
+      await section(phone.page);
     } catch {
       lost.push(`kill ${kill}: ${JSON.stringify([place, values])} became ${JSON.stringify([shown.place, measured])}`);
       // Go on from a walk of its own.
