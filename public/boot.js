@@ -1,5 +1,6 @@
-// Runs before the app: registers the worker that makes Tautline work with no network, and, should
-// the app ever crash, says so plainly and lets the person keep everything that was saved.
+// Runs before the app: registers the worker that makes Tautline work with no network, opens the
+// journal, and, should the app ever crash, says so plainly and lets the person keep everything that
+// was saved.
 (() => {
   "use strict";
 
@@ -91,6 +92,26 @@
       || error instanceof WebAssembly.CompileError
       || error instanceof WebAssembly.LinkError;
   }
+
+  // The journal is opened here and now, while the app still loads: so the app need not wait for it.
+  // src/store/browser_journal.rs, which asks for it, keeps texts under keys in its one object store.
+  function openJournal() {
+    return new Promise((well, ill) => {
+      const asked = indexedDB.open("tautline", 1);
+      asked.onupgradeneeded = () => asked.result.createObjectStore("journal");
+      asked.onsuccess = () => well(asked.result);
+      asked.onerror = ill;
+    });
+  }
+
+  let opened = openJournal();
+  opened.catch(() => {});
+  // The first call gives the one that is open; a later one, after a fault, opens it again.
+  globalThis.tautlineJournal = () => {
+    const journal = opened ?? openJournal();
+    opened = undefined;
+    return journal;
+  };
 
   addEventListener("error", (event) => { if (isCrash(event.error)) showStopped(); });
   addEventListener("unhandledrejection", (event) => { if (isCrash(event.reason)) showStopped(); });

@@ -12,16 +12,16 @@ use std::cell::{Cell, RefCell};
 use wasm_bindgen::prelude::wasm_bindgen;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::{JsFuture, spawn_local};
-use web_sys::{
-    IdbDatabase, IdbKeyRange, IdbObjectStore, IdbOpenDbRequest, IdbRequest, IdbTransaction,
-};
+use web_sys::{IdbDatabase, IdbKeyRange, IdbObjectStore, IdbRequest, IdbTransaction};
 
-const DATABASE: &str = "tautline";
 const ENTRIES: &str = "journal";
 
-// What the bindings do not have yet.
 #[wasm_bindgen]
 extern "C" {
+    /// Of `public/boot.js`: comes true with the database.
+    #[wasm_bindgen(js_name = tautlineJournal, catch)]
+    fn journal() -> Result<Promise, JsValue>;
+    // What the bindings do not have yet.
     #[wasm_bindgen(js_name = IDBDatabase)]
     type Database;
     #[wasm_bindgen(method, catch)]
@@ -80,16 +80,13 @@ pub(super) fn put(id: &str, key: &str, text: &str) {
 async fn look() -> Option<bool> {
     open().await?;
     let store = Store::new(LocalShelf);
-    let keys: Array = ask(|entries| entries.get_all_keys().ok())
-        .await?
-        .dyn_into()
-        .ok()?;
+    let keys: Array = ask(None).await?.unchecked_into();
     let keys: Vec<String> = keys.iter().filter_map(|key| key.as_string()).collect();
     WELL.set(true);
     let due = store.due(&keys).ok()?;
     let mut moved = false;
     for key in due.put_back {
-        let text = ask(|entries| entries.get(&key.as_str().into()).ok()).await;
+        let text = ask(Some(&key)).await;
         if let Some(text) = text.and_then(|text| text.as_string()) {
             moved |= store.put_back(&key, &text).ok()?;
         }
@@ -105,23 +102,11 @@ async fn look() -> Option<bool> {
     Some(moved)
 }
 
-/// Opens it, made anew if there is none.
+/// Opens it: the script that runs before the app has begun to.
 async fn open() -> Option<()> {
     OPEN.set(None);
-    let factory = web_sys::window()?.indexed_db().ok()??;
-    let request: IdbOpenDbRequest = factory.open_with_u32(DATABASE, 1).ok()?;
-    let first = Promise::new(&mut |made, _| request.set_onupgradeneeded(Some(&made)));
-    let opened = answer(&request);
-    // Whichever comes first: a new journal gets its object store before it counts as open.
-    let event = JsFuture::from(Promise::race(&Array::of2(&first, &opened)))
-        .await
-        .ok()?;
-    if event.unchecked_ref::<web_sys::Event>().type_() == "upgradeneeded" {
-        let made: IdbDatabase = request.result().ok()?.dyn_into().ok()?;
-        made.create_object_store(ENTRIES).ok()?;
-    }
-    JsFuture::from(opened).await.ok()?;
-    OPEN.set(request.result().ok()?.dyn_into().ok());
+    let opened = JsFuture::from(journal().ok()?).await.ok()?;
+    OPEN.set(Some(opened.unchecked_into()));
     Some(())
 }
 
@@ -135,9 +120,15 @@ fn begin(db: &IdbDatabase, write: bool) -> Option<(IdbTransaction, IdbObjectStor
     Some((transaction, entries))
 }
 
-/// Reads something.
-async fn ask(what: impl FnOnce(&IdbObjectStore) -> Option<IdbRequest>) -> Option<JsValue> {
-    let request = OPEN.with_borrow(|db| what(&begin(db.as_ref()?, false)?.1))?;
+/// Reads the text under a key, or all keys.
+async fn ask(key: Option<&str>) -> Option<JsValue> {
+    let request = OPEN.with_borrow(|db| {
+        let (_, entries) = begin(db.as_ref()?, false)?;
+        match key {
+            Some(key) => entries.get(&key.into()).ok(),
+            None => entries.get_all_keys().ok(),
+        }
+    })?;
     JsFuture::from(answer(&request)).await.ok()?;
     request.result().ok()
 }

@@ -32,6 +32,11 @@ after(async () => {
   await server?.stop();
   await rm(profile, { recursive: true, force: true, maxRetries: 5, retryDelay: 200 });
 });
+// Also where the test itself is stopped.
+process.once("SIGTERM", () => {
+  for (const stop of running) stop();
+  process.exit(1);
+});
 
 // Chance that comes out the same each time (mulberry32).
 function chance(seed) {
@@ -63,7 +68,7 @@ async function launch() {
   }
   const browser = await chromium.connectOverCDP(`http://127.0.0.1:${lines[0]}`);
   const page = browser.contexts()[0].pages()[0];
-  page.setDefaultTimeout(5000);
+  page.setDefaultTimeout(15_000);
   await page.setViewportSize({ width: 360, height: 740 });
   return {
     page,
@@ -136,6 +141,7 @@ test("killed at random moments of a walk, it opens on the same section with ever
     try {
       assert.deepEqual([shown.place, measured], [place, values]);
       await phone.page.goto(address);
+      await section(phone.page);
     } catch {
       lost.push(`kill ${kill}: ${JSON.stringify([place, values])} became ${JSON.stringify([shown.place, measured])}`);
       // Go on from a walk of its own.
