@@ -3,6 +3,7 @@
 use super::saved::Delete;
 use crate::store::{Listed, SavedCut, walk_to_go_on};
 use crate::ui::kept::kept;
+use crate::ui::words;
 use crate::walk::order;
 use leptos::prelude::*;
 use leptos_router::NavigateOptions;
@@ -60,13 +61,14 @@ fn OpenRow(cut: SavedCut, changed: RwSignal<u32>) -> impl IntoView {
     let plan = kept()
         .plan(&cut)
         .map_or("Unknown plan".to_owned(), |plan| plan.name);
-    let at = place(&cut).map_or(plan.clone(), |place| format!("{place} · {plan}"));
+    let day = words::day(&cut.saved_at);
+    let at = place(&cut).map_or(String::new(), |place| format!("{place} · "));
     let (title, of) = (cut.title.clone(), cut.title.clone());
     view! {
         <li>
             <div class="open">
                 <span class="title">{cut.title.clone()}</span>
-                <span class="soft">{at}</span>
+                <span class="soft">{format!("{at}{plan} · {day}")}</span>
             </div>
             <A href=format!("/cut/{}/walk", cut.id) attr:class="button main">
                 "Go on" <span class="visually-hidden">" with " {of.clone()}</span>
