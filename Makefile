@@ -30,7 +30,7 @@ NODE_READY := $(BROWSER)/node_modules/.package-lock.json
 APP := dist/sw.js
 SOURCES := $(shell find src public style -type f) Cargo.toml Cargo.lock Trunk.toml rust-toolchain.toml
 
-.PHONY: help run build test bench drag size shots icons clean
+.PHONY: help run build test bench drag next size shots icons clean
 .PHONY: format native wasm browser
 .PHONY: tools apt-build apt-test rust node trunk bindgen
 
@@ -39,7 +39,7 @@ help:
 	@echo "make test    every check: format, lints, tests, documents, the built app in a browser"
 	@echo "make build   build the app into dist/"
 	@echo "make tools   install what is missing, and nothing else"
-	@echo "make bench   measure speed;  make drag: the same of a drag in Chromium;  make size: weigh dist/"
+	@echo "make bench   measure speed;  make drag, make next: in Chromium;  make size: weigh dist/"
 	@echo "make shots   take pictures of the app;  make icons: draw the PNG icons from the SVG ones"
 
 run: $(APP)
@@ -74,6 +74,9 @@ bench: | rust
 
 drag: $(APP) apt-test
 	@node $(BROWSER)/drag.mjs
+
+next: $(APP) apt-test
+	@node $(BROWSER)/next.mjs
 
 size: $(APP)
 	@node $(BROWSER)/size.mjs

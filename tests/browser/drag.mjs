@@ -2,17 +2,12 @@
 //
 // Every cut whose steps have an elevation, every such step, in a phone-sized page; first as fast as
 // this machine is, then slowed 4 times. A sample runs from the slider's input event in a frame to
-// the end of that frame, when lengths, fall and weight are painted. Then the next section at the chair.
-import { newExample, toChair, toPlan } from "./flow.mjs";
-import { start } from "./harness.mjs";
+// the end of that frame, when lengths, fall and weight are painted.
+import { newExample, toPlan } from "./flow.mjs";
+import { quantile, start } from "./harness.mjs";
 
 const PLANS = process.argv.slice(2);
 const USUAL = ["soft-layers-face-frame", "graduated-bob", "uniform-layers", "long-layers"];
-
-function quantile(all, share) {
-  const sorted = [...all].sort((a, b) => a - b);
-  return sorted[Math.floor(share * (sorted.length - 1))];
-}
 
 // Drags the open step's elevation up and down, one move a frame; → milliseconds of each move.
 function drag(page) {
@@ -38,19 +33,6 @@ function drag(page) {
       }));
     }
     return samples.slice(5);
-  });
-}
-
-// Presses Done; → milliseconds until the frame in which the next section is painted.
-function nextSection() {
-  return new Promise((done) => {
-    requestAnimationFrame(() => {
-      const before = performance.now();
-      document.querySelector(".done").click();
-      const { port1, port2 } = new MessageChannel();
-      port1.onmessage = () => done(performance.now() - before);
-      port2.postMessage(0);
-    });
   });
 }
 
@@ -84,15 +66,6 @@ for (const plan of PLANS.length > 0 ? PLANS : USUAL) {
     await cdp.send("Emulation.setCPUThrottlingRate", { rate: 1 });
   }
 }
-// At the chair: from the tap on Done to the next section on the screen.
-await page.goto(`${app.url}/cut/${id}/plan`);
-await page.getByRole("table").waitFor();
-await toChair(page);
-await cdp.send("Emulation.setCPUThrottlingRate", { rate: 4 });
-const sections = [];
-for (let i = 0; i < 8; i += 1) sections.push(await page.evaluate(nextSection));
-console.log(`next section, slowed 4x: median ${quantile(sections, 0.5).toFixed(0)} ms, most ${Math.max(...sections).toFixed(0)} ms`);
-
 for (const rate of [1, 4]) {
   const [half, most] = [0.5, 0.95].map((q) => quantile(all[rate], q).toFixed(1));
   console.log(`all, slowed ${rate}x: median ${half} ms, 95 % ${most} ms of ${all[rate].length} moves`);

@@ -10,6 +10,7 @@
 //   workerReady(page)        waits until the offline worker is active and controls the page
 //   shot(page, name)         saves tests/browser/shots/NAME.png of the whole page
 //   violations(page)         → accessibility problems, one line each; [] is what you want
+//   quantile(all, share)     → the value below which that share of all lies
 //   seen.errors              console errors and uncaught exceptions of that phone, as text
 //   seen.failed              requests that failed or were answered with an error status, as text
 //   seen.requests            the address of every request, whoever made it
@@ -117,4 +118,9 @@ export async function violations(page) {
   const found = await page.evaluate(() => globalThis.axe.run());
   return found.violations.flatMap(({ id, help, nodes }) =>
     nodes.map((node) => `${id}: ${help} — ${node.target.join(" ")}`));
+}
+
+export function quantile(all, share) {
+  const sorted = [...all].sort((a, b) => a - b);
+  return sorted[Math.floor(share * (sorted.length - 1))];
 }

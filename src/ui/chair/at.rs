@@ -5,7 +5,7 @@ use crate::measure::Length;
 use crate::store::{Ready, SavedCut};
 use crate::ui::device::buzz;
 use crate::ui::kept::{Kept, kept, now};
-use crate::walk::{Walk, mend, order};
+use crate::walk::{Walk, follow, mend, order};
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -162,16 +162,20 @@ impl AtChair {
         Ok(outcome)
     }
 
-    /// The plan as it would go on were nothing of one section measured.
-    ///
-    /// # Errors
-    /// [`CutError`] with a sentence.
-    pub fn without(&self, key: &SectionKey) -> Result<Outcome, CutError> {
-        let outcome = self.outcome()?;
-        let mut measured = self.walk().measured();
+    /// What changes after a section because of what it came out at, in a line: told of the plan as it would
+    /// go on had nothing of it been measured.
+    pub fn follows(&self, key: &SectionKey) -> Option<String> {
+        let outcome = self.outcome().ok()?;
+        let walk = self.walk();
+        let mut measured = walk.measured();
         measured.remove(key);
-        self.ready
+        measured.extend(walk.matched(key).map(|length| (key.clone(), length)));
+        let without = self
+            .ready
             .with_value(|ready| cut_on(&ready.job(), &outcome, &measured))
+            .ok()?;
+        let follow = follow(&without, &outcome, &walk, key);
+        Some(follow.said(self.kept.unit_now()))
     }
 
     /// The length to which a section is to be cut: its twin's, where it is to match it; else that of
@@ -193,7 +197,7 @@ impl AtChair {
         let mended = self
             .ready
             .with_value(|ready| mend(&ready.job(), &ready.agreed, &outcome, &walk, key));
-        Some(mended.ok()??.said(self.kept.unit()))
+        Some(mended.ok()??.said(self.kept.unit_now()))
     }
 
     /// Changes the walk and keeps it at once.

@@ -21,7 +21,7 @@ pub fn CheckedView(at: AtChair, outcome: Arc<Outcome>, section: SectionCut) -> i
         Ok(places) => view! {
             <div class="checks">
                 <p class="soft">
-                    "Measure where a step shows. Put nothing down where it is as expected. The tolerances stand in the settings."
+                    "Measure where it looks off, and put that down. How far off is fine stands in the settings."
                 </p>
                 {places
                     .into_iter()

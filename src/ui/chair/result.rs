@@ -1,34 +1,99 @@
 //! What a section came out at: what follows from it, its twin, and what can be done if it is short.
 
 use super::at::AtChair;
-use crate::cut::SectionCut;
+use crate::cut::{SectionCut, SectionKey};
 use crate::measure::{Length, read_length};
 use crate::ui::device::say;
 use crate::ui::kept::kept;
 use crate::ui::parts::LengthField;
 use crate::ui::words;
-use crate::walk::{Pair, follow};
+use crate::walk::Pair;
 use leptos::prelude::*;
+use std::time::Duration;
+
+/// What comes of a value: told once it is painted, for it may take a slow phone half a second.
+#[derive(Clone, PartialEq)]
+struct Comes {
+    /// What changes after it; none where nothing was put down.
+    follows: Option<String>,
+    /// What can still be done where it came out shorter than agreed.
+    mend: Vec<String>,
+    /// Its twin, and the length at which it would match.
+    pair: Option<(Pair, Option<Length>)>,
+}
 
 /// The value, and what comes of it.
 #[component]
 pub fn ResultView(at: AtChair, section: SectionCut) -> impl IntoView {
-    let section = StoredValue::new(section);
+    let kept = kept();
+    let key = StoredValue::new(section.key.clone());
+    let comes_of = move || {
+        let walk = at.walk();
+        let settings = kept.settings_now();
+        key.with_value(|key| {
+            let measured = walk.came_out_at(key).is_some();
+            let pair = at.outcome().ok().and_then(|outcome| {
+                let pair = Pair::of(&outcome, &walk, key)?;
+                let offer = pair.offer_match(&walk, &settings.tolerances);
+                Some((pair, offer))
+            });
+            let mend = (measured && !settings.seen).then(|| at.mend(key));
+            Comes {
+                follows: measured.then(|| at.follows(key)).flatten(),
+                mend: mend.flatten().unwrap_or_default(),
+                pair,
+            }
+        })
+    };
+    let comes = RwSignal::new(comes_of());
+    let first = StoredValue::new(true);
+    Effect::new(move |_| {
+        at.cut.track();
+        kept.settings();
+        if first.get_value() {
+            first.set_value(false);
+            return;
+        }
+        after_paint(move || {
+            // The section may have gone meanwhile.
+            let Some(was) = comes.try_get_untracked() else {
+                return;
+            };
+            let now = comes_of();
+            if now == was {
+                return;
+            }
+            let news = now.follows.clone().filter(|_| now.follows != was.follows);
+            if let (Some(said), true) = (news, kept.settings_now().aloud) {
+                say(&kept.said(&said), kept.usage_now().language());
+            }
+            comes.set(now);
+        });
+    });
     view! {
-        <CameOutAt at section/>
-        <Twin at section/>
+        <CameOutAt at section comes/>
+        <Twin at key comes/>
     }
+}
+
+/// Does something once the present frame is painted.
+fn after_paint(work: impl FnOnce() + 'static) {
+    request_animation_frame(move || set_timeout(work, Duration::ZERO));
 }
 
 /// What the section really came out at.
 #[component]
-fn CameOutAt(at: AtChair, section: StoredValue<SectionCut>) -> impl IntoView {
+fn CameOutAt(at: AtChair, section: SectionCut, comes: RwSignal<Comes>) -> impl IntoView {
     let kept = kept();
-    let key = StoredValue::new(section.with_value(|section| section.key.clone()));
-    let target = section.with_value(|section| at.target(section));
+    let planned = section.long();
+    let key = StoredValue::new(section.key);
     let measured = Memo::new(move |_| {
         at.of(|walk| key.with_value(|key| walk.came_out_at(key)))
             .flatten()
+    });
+    let target = Memo::new(move |_| {
+        let matched = at.of(|walk| key.with_value(|key| walk.matched(key)));
+        matched.flatten().unwrap_or(planned)
     });
     let plan_kept = Memo::new(move |_| {
         at.of(|walk| key.with_value(|key| walk.keeps_plan(key)))
@@ -38,12 +103,13 @@ fn CameOutAt(at: AtChair, section: StoredValue<SectionCut>) -> impl IntoView {
         let unit = kept.unit();
         measured
             .get()
-            .map_or(target.shown(unit), |cut| cut.as_measured(unit))
+            .map_or_else(|| target.get().shown(unit), |cut| cut.as_measured(unit))
     });
     let fault = RwSignal::new(None::<String>);
     let put = move |length: Option<Length>| {
+        let target = Some(target.get_untracked());
         at.change(|walk, _, now| {
-            key.with_value(|key| walk.put_down(key, length, Some(target), now));
+            key.with_value(|key| walk.put_down(key, length, target, now));
         });
     };
     let set = Callback::new(
@@ -58,29 +124,34 @@ fn CameOutAt(at: AtChair, section: StoredValue<SectionCut>) -> impl IntoView {
     let keep = move |keep: bool| {
         at.change(|walk, _, _| key.with_value(|key| walk.keep_plan(key, keep)));
     };
-    // What changes, told of the plan as it would go on without this value.
-    let follows = Memo::new(move |_| {
-        measured.get()?;
-        let keeps = plan_kept.get();
-        let unit = kept.unit();
-        let said = key.with_value(|key| {
-            let before = at.without(key).ok()?;
-            let after = at.outcome().ok()?;
-            Some(follow(&before, &after, &at.walk(), key).said(unit))
-        })?;
-        Some((said, keeps))
-    });
-    Effect::new(move |_| {
-        if let (Some((said, false)), true) = (follows.get(), kept.settings_now().aloud) {
-            say(&kept.said(&said), kept.usage_now().language());
-        }
-    });
+    let put_down = move || {
+        measured.get().map(|_| {
+            let keeps = plan_kept.get();
+            let said = move || match comes.get().follows {
+                _ if keeps => "Put down. The plan stays as it was.".to_owned(),
+                Some(said) => said,
+                None => "Put down.".to_owned(),
+            };
+            view! {
+                <p class="follows">{said}</p>
+                <div class="two">
+                    <button on:click=move |_| keep(!keeps)>
+                        {if keeps { "Follow it" } else { "Keep the plan" }}
+                    </button>
+                    <button on:click=move |_| put(None)>"Take it back"</button>
+                </div>
+            }
+        })
+    };
     let mended = move || {
-        measured.get()?;
-        if kept.settings().seen {
-            return None;
-        }
-        key.with_value(|key| at.mend(key))
+        let lines = comes.get().mend;
+        (!lines.is_empty()).then(|| {
+            view! {
+                <div class="note mend">
+                    {lines.into_iter().map(|line| view! { <p>{line}</p> }).collect_view()}
+                </div>
+            }
+        })
     };
     view! {
         <div class="came-out">
@@ -92,26 +163,8 @@ fn CameOutAt(at: AtChair, section: StoredValue<SectionCut>) -> impl IntoView {
                         <p class="soft">"As planned, if you put nothing down."</p>
                     })
                 }}
-                {move || {
-                    follows.get().map(|(said, keeps)| view! {
-                        <p class="follows">
-                            {if keeps { "Put down. The plan stays as it was.".to_owned() } else { said }}
-                        </p>
-                        <div class="two">
-                            <button on:click=move |_| keep(!keeps)>
-                                {if keeps { "Follow it" } else { "Keep the plan" }}
-                            </button>
-                            <button on:click=move |_| put(None)>"Take it back"</button>
-                        </div>
-                    })
-                }}
-                {move || {
-                    mended().map(|lines| view! {
-                        <div class="note mend">
-                            {lines.into_iter().map(|line| view! { <p>{line}</p> }).collect_view()}
-                        </div>
-                    })
-                }}
+                {put_down}
+                {mended}
             </div>
         </div>
     }
@@ -119,22 +172,17 @@ fn CameOutAt(at: AtChair, section: StoredValue<SectionCut>) -> impl IntoView {
 
 /// The section on the other side: what it was cut at, the difference, where to bring both.
 #[component]
-fn Twin(at: AtChair, section: StoredValue<SectionCut>) -> impl IntoView {
+fn Twin(at: AtChair, key: StoredValue<SectionKey>, comes: RwSignal<Comes>) -> impl IntoView {
     let kept = kept();
-    let key = StoredValue::new(section.with_value(|section| section.key.clone()));
-    let pair = move || {
-        let walk = at.of(Clone::clone)?;
-        let outcome = at.outcome().ok()?;
-        let pair = key.with_value(|key| Pair::of(&outcome, &walk, key))?;
-        let offer = pair.offer_match(&walk, &kept.settings().tolerances);
-        let matched = key.with_value(|key| walk.matched(key));
-        Some((pair, offer, matched))
-    };
     let match_to = move |length: Option<Length>| {
         at.change(|walk, _, _| key.with_value(|key| walk.match_to(key, length)));
     };
+    let matched = Memo::new(move |_| {
+        at.of(|walk| key.with_value(|key| walk.matched(key)))
+            .flatten()
+    });
     move || {
-        let (pair, offer, matched) = pair()?;
+        let (pair, offer) = comes.get().pair?;
         let unit = kept.unit();
         let side = words::side(pair.twin.side);
         let there = match (pair.there, pair.there_measured) {
@@ -166,7 +214,7 @@ fn Twin(at: AtChair, section: StoredValue<SectionCut>) -> impl IntoView {
                         {format!("Match it: cut at {}", length.as_measured(unit))}
                     </button>
                 })}
-                {matched.map(|_| view! {
+                {matched.get().map(|_| view! {
                     <button on:click=move |_| match_to(None)>"Back to the plan's length"</button>
                 })}
             </div>

@@ -19,6 +19,7 @@ use std::sync::Arc;
 #[component]
 pub fn SectionView(at: AtChair, outcome: Arc<Outcome>, place: usize) -> impl IntoView {
     let section = outcome.sections[place].clone();
+    let follows = outcome.follows(&section);
     let kept = kept();
     let (step, brief, estimated) = at.ready.with_value(|ready| {
         let number = section.key.number;
@@ -62,7 +63,14 @@ pub fn SectionView(at: AtChair, outcome: Arc<Outcome>, place: usize) -> impl Int
         <div class="c-drawing">
             <Drawing at outcome section=section.clone() technique=step.technique/>
         </div>
-        {section.cuts().then(|| view! { <div class="c-falls"><Falls told estimated/></div> })}
+        {section.cuts().then(|| view! {
+            <div class="c-falls">
+                {(!follows).then_some(view! {
+                    <p class="near">"Too little is left to go on from what was cut: told as planned."</p>
+                })}
+                <Falls told estimated/>
+            </div>
+        })}
         <dl class="c-hold far-lines">
             {far_line("Hold", held(&brief))}
         </dl>
@@ -221,7 +229,7 @@ fn How(brief: Brief, step: Step, section: SectionCut) -> impl IntoView {
     view! {
         <dl class="far-lines">
             {far_line("Guide", brief.guide)}
-            {far_line("Cut", brief.technique)}
+            {far_line(if cuts { "Cut" } else { "Look" }, brief.technique)}
             {far_line("Tension", brief.tension)}
         </dl>
         {words::reach(&section).map(|reach| view! { <p class="note">{reach}</p> })}
