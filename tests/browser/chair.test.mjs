@@ -1,7 +1,7 @@
 // At the chair: by keys, by roles and names, at every size; what came out otherwise; what the phone does.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { atChair, done, face, faces, section } from "./flow.mjs";
+import { atChair, done, face, faces, newExample, section, toChair, toPlan } from "./flow.mjs";
 import { shot, start, violations } from "./harness.mjs";
 
 let app;
@@ -109,7 +109,7 @@ test("the whole walk by roles and names alone, as a screen reader has it", async
     if (place % 7 === 1) {
       await press("How");
       const how = await said();
-      for (const term of ["Guide", "Cut", "Tension"]) assert.match(how, new RegExp(`term: ${term}`));
+      for (const term of ["Guide", check ? "Look" : "Cut", "Tension"]) assert.match(how, new RegExp(`term: ${term}`));
       await press("Result");
       assert.match(await said(), /textbox "(Came out at|Measured)/);
       await page.getByRole("button", { name: /^Shorter/ }).first().click();
@@ -167,7 +167,7 @@ for (const colorScheme of ["light", "dark"]) {
         for (const text of await heights(page, ".target-number", "8")) {
           assert.ok(text[1] >= mm(30), `${name(text[0])}: ${text[1].toFixed(2)} mm`);
         }
-        for (const press of ["Back", /^Done/]) {
+        for (const press of [/^Back$/, /^Done/]) {
           const box = await page.getByRole("button", { name: press }).boundingBox();
           assert.ok(box.height >= 72 && box.width >= 90, `${name(press)} ${box.width} × ${box.height}`);
         }
@@ -210,7 +210,7 @@ test("a wrong Done and a double tap are undone in one press, to the same walk", 
   await page.mouse.dblclick(box.x + box.width / 2, box.y + box.height / 2);
   await atSection(page, place + 1);
   assert.equal(await at(page), place + 1, "the second half of a double tap counts for nothing");
-  await page.getByRole("button", { name: "Back" }).click();
+  await page.getByRole("button", { name: "Back", exact: true }).click();
   await atSection(page, place);
   const after = await kept(page);
   const counted = (walk) => walk.done.filter((entry) => !entry.open);
@@ -219,7 +219,7 @@ test("a wrong Done and a double tap are undone in one press, to the same walk", 
   // And a wrong Back in one press of Done.
   await done(page);
   const there = await kept(page);
-  await page.getByRole("button", { name: "Back" }).click();
+  await page.getByRole("button", { name: "Back", exact: true }).click();
   await atSection(page, place);
   await done(page);
   assert.deepEqual(await kept(page), there);
@@ -237,7 +237,7 @@ test("a guide that came out short moves what it guides, or not if the plan is ke
     }
     for (let i = 0; i < upTo; i += 1) {
       const place = await at(page);
-      await page.getByRole("button", { name: "Back" }).click();
+      await page.getByRole("button", { name: "Back", exact: true }).click();
       await atSection(page, place - 1);
     }
     return all;
@@ -270,6 +270,64 @@ test("a guide that came out short moves what it guides, or not if the plan is ke
   assert.equal((await section(page)).number, followed[0] - 1);
   const right = await numbers(5);
   assert.equal(right[4], planned[5] - 1, "the right side's sections follow the matched guide");
+  await context.close();
+});
+
+test("too short against what was agreed: what can still be done, in words; nothing of it before the client", async () => {
+  const { context, page } = await app.newPhone();
+  await newExample(app, page);
+  await page.getByRole("link", { name: "Talk it over first" }).click();
+  const shortest = page.getByLabel("No hair shorter than");
+  await shortest.fill("12 cm");
+  await shortest.press("Enter");
+  await page.goBack();
+  await toPlan(page);
+  await toChair(page);
+  await face(page, "Result");
+  const put = async (text) => {
+    await page.getByLabel("Came out at").fill(text);
+    await page.getByLabel("Came out at").press("Enter");
+  };
+  await put("18 cm");
+  await page.getByText(/later sections become/).waitFor();
+  assert.equal(await page.locator(".mend").count(), 0);
+  await put("11 cm");
+  const mend = page.locator(".mend");
+  await mend.getByText(/hangs \d+(\.\d)? cm shorter than agreed/).waitFor();
+  await mend.getByText(/Grown back in about \d+ weeks/).waitFor();
+  await mend.getByText(/Tell the client/).waitFor();
+  assert.deepEqual(await violations(page), []);
+  await shot(page, "chair-mend");
+  await page.getByRole("button", { name: "Overview" }).click();
+  await page.getByRole("checkbox", { name: /The client looks on/ }).check();
+  await page.getByRole("button", { name: "Back to the section" }).click();
+  await face(page, "Result");
+  await page.getByText(/later sections/).waitFor();
+  assert.equal(await mend.count(), 0);
+  await context.close();
+});
+
+test("the overview: what is cut and what is left on the map, the time, every section to go to", async () => {
+  const { context, page } = await app.newPhone();
+  await atChair(app, page);
+  for (let i = 0; i < 3; i += 1) await done(page);
+  await page.getByRole("button", { name: "Overview" }).click();
+  const area = async (name) => {
+    const cell = page.getByRole("row", { name }).getByRole("cell");
+    return Number.parseFloat(await cell.innerText());
+  };
+  const [cut, left, short, none] = [await area("✓ Cut"), await area("Left to cut"), await area("Too short"), await area("In no section")];
+  assert.ok(cut > 20 && left > cut && short === 0, `${cut} ${left} ${short} ${none}`);
+  assert.equal(await page.locator(".m-done").count(), 3);
+  await page.getByText("Go to a section").click();
+  await page.getByRole("button", { name: /^9\. / }).click();
+  await atSection(page, 9);
+  await page.getByRole("button", { name: "Overview" }).click();
+  assert.equal(await area("✓ Cut"), cut, "a jump cuts nothing");
+  await page.getByRole("link", { name: "Planned and cut" }).click();
+  await page.getByRole("heading", { name: "Planned and cut" }).waitFor();
+  await page.getByRole("link", { name: "Back to the chair" }).click();
+  await atSection(page, 9);
   await context.close();
 });
 

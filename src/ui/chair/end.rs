@@ -6,10 +6,10 @@ use crate::cut::Measured;
 use crate::plan::Plan;
 use crate::store::SavedCut;
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
-use crate::ui::kept::kept;
+use crate::ui::kept::{kept, now};
 use crate::ui::parts::{Picture, SectionKeys};
 use crate::ui::words;
-use crate::walk::{Row, Walk, compare};
+use crate::walk::{Row, Spent, Walk, clock, compare};
 use leptos::prelude::*;
 use leptos_router::components::A;
 
@@ -25,7 +25,7 @@ pub fn EndScreen() -> impl IntoView {
             <Stages id here=Stage::Chair/>
             <h1>"Planned and cut"</h1>
             {match result {
-                Ok((plan, rows, bars)) => view! { <LookBack cut plan rows bars/> }.into_any(),
+                Ok(looked) => view! { <LookBack cut looked/> }.into_any(),
                 Err(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
             }}
             <div class="actions">
@@ -36,7 +36,13 @@ pub fn EndScreen() -> impl IntoView {
     })
 }
 
-type Looked = (Plan, Vec<Row>, Vec<crate::chart::Bar>);
+/// What a walk came to.
+struct Looked {
+    plan: Plan,
+    rows: Vec<Row>,
+    bars: Vec<crate::chart::Bar>,
+    took: String,
+}
 
 fn looked_back(cut: &SavedCut) -> Result<Looked, String> {
     let ready = kept().ready(cut).map_err(|e| e.to_string())?;
@@ -45,18 +51,33 @@ fn looked_back(cut: &SavedCut) -> Result<Looked, String> {
     let real = followed(&ready, &walk).map_err(|e| e.to_string())?;
     let rows = compare(&planned, &real, &walk);
     let bars = section_bars(&planned, &rows);
-    Ok((ready.plan, rows, bars))
+    let spent = Spent::of(
+        &walk,
+        &ready.plan,
+        &real,
+        &walk.finished_at.clone().unwrap_or_else(now),
+    );
+    Ok(Looked {
+        plan: ready.plan,
+        rows,
+        bars,
+        took: clock(spent.total),
+    })
 }
 
 #[component]
-fn LookBack(
-    cut: RwSignal<SavedCut>,
-    plan: Plan,
-    rows: Vec<Row>,
-    bars: Vec<crate::chart::Bar>,
-) -> impl IntoView {
+fn LookBack(cut: RwSignal<SavedCut>, looked: Looked) -> impl IntoView {
     let kept = kept();
-    let title = cut.with_untracked(|cut| cut.title.clone());
+    let Looked {
+        plan,
+        rows,
+        bars,
+        took,
+    } = looked;
+    // No names before the client.
+    let title = (!kept.settings_now().seen).then(|| {
+        view! { <strong>{cut.with_untracked(|cut| cut.title.clone())}</strong> <br/> }
+    });
     let finished = cut.with_untracked(|cut| {
         cut.walk
             .as_ref()
@@ -119,7 +140,7 @@ fn LookBack(
             .collect_view()
     };
     view! {
-        <p><strong>{title}</strong> <br/> <span class="soft">{when} " · " {plan.name}</span></p>
+        <p>{title} <span class="soft">{when} " · " {plan.name} " · " {took}</span></p>
         <div class="side-by-side">
             <div>
                 <Picture svg=Signal::derive(chart) caption="Longest hair of each section along the head"/>

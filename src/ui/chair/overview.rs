@@ -63,12 +63,16 @@ fn Covered(at: AtChair, outcome: Arc<Outcome>) -> impl IntoView {
     let coverage = at
         .ready
         .with_value(|ready| Coverage::of(&ready.job(), &outcome, &walk));
-    let parcels: Vec<Parcel> = coverage
+    let here = at
+        .place_now()
+        .and_then(|place| at.keys.with_value(|keys| keys.get(place).cloned()));
+    let mut parcels: Vec<Parcel> = coverage
         .parcels
         .iter()
         .filter_map(|(key, state)| {
             let section = outcome.section(key)?;
             let (state, label) = match state {
+                _ if here.as_ref() == Some(key) => ("now", key.number.to_string()),
                 State::Cut => ("done", "✓".to_owned()),
                 State::Left => ("due", key.number.to_string()),
                 State::Short => ("short", "–".to_owned()),
@@ -80,12 +84,14 @@ fn Covered(at: AtChair, outcome: Arc<Outcome>) -> impl IntoView {
             })
         })
         .collect();
+    // Its edge lies over those of its neighbours.
+    parcels.sort_by_key(|parcel| parcel.state == "now");
     let map = at.ready.with_value(|ready| {
         scalp_map(
             &ready.head,
             &parcels,
             "The scalp from above, forehead up",
-            "Sections that are cut carry a tick, those that are left their number, those that won't reach a dash.",
+            "Sections that are cut carry a tick, those that are left their number, those that won't reach a dash. The one on the screen has a thick edge.",
         )
     });
     let row = |name: &'static str, cm2: f64| {

@@ -2,7 +2,9 @@
 
 use super::at::AtChair;
 use super::before::BeforeYouCut;
+use super::half::HalfTime;
 use super::keys::moved_by_keys;
+use super::more::more_below;
 use super::overview::Overview;
 use super::paused::Paused;
 use super::section::{Faces, SectionView};
@@ -11,15 +13,11 @@ use crate::store::SavedCut;
 use crate::ui::device::{Awake, hush, keep_awake, say};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::{kept, now};
-use crate::walk::{Spent, Walk};
+use crate::walk::Walk;
 use leptos::prelude::*;
 use leptos_router::NavigateOptions;
 use leptos_router::components::A;
 use leptos_router::hooks::use_navigate;
-use std::time::Duration;
-
-/// How often the clock is looked at.
-const TICK: Duration = Duration::from_secs(15);
 
 /// The walk of one cut.
 #[component]
@@ -136,6 +134,17 @@ fn Due(at: AtChair, awake: RwSignal<Awake>) -> impl IntoView {
         Hand::Right => "right",
         Hand::Left => "left",
     };
+    let seen_part = NodeRef::<leptos::html::Div>::new();
+    let more = more_below(seen_part);
+    // A new section, a face or the overview begins at its top.
+    Effect::new(move |_| {
+        place.track();
+        at.face.track();
+        over.track();
+        if let Some(part) = seen_part.get() {
+            part.set_scroll_top(0);
+        }
+    });
     let class = move || format!("chair-seen {}", at.face.get().class());
     let at_section = move || !over.get() && !paused.get();
     view! {
@@ -157,7 +166,18 @@ fn Due(at: AtChair, awake: RwSignal<Awake>) -> impl IntoView {
                 })}
             </div>
             <HalfTime at/>
-            <div class=class tabindex="0" role="region" aria-label="The section">{seen}</div>
+            <div node_ref=seen_part class=class tabindex="0" role="region" aria-label="The section">{seen}</div>
+            <button
+                class="more"
+                hidden=move || !more.get()
+                on:click=move |_| {
+                    if let Some(part) = seen_part.get() {
+                        part.set_scroll_top(part.scroll_top() + part.client_height() * 4 / 5);
+                    }
+                }
+            >
+                <span aria-hidden="true">"▼ "</span> "More"
+            </button>
             <div class="chair-bar">
                 {move || at_section().then(|| view! { <Faces at/> })}
                 {move || {
@@ -192,47 +212,6 @@ fn Due(at: AtChair, awake: RwSignal<Awake>) -> impl IntoView {
                     }
                 }}
             </div>
-        </div>
-    }
-}
-
-/// The quiet call when half the time has gone: once, and gone with the next section.
-#[component]
-fn HalfTime(at: AtChair) -> impl IntoView {
-    let call = RwSignal::new(None::<String>);
-    let look = move || {
-        let walk = at.walk();
-        if walk.half_told || walk.is_paused() || walk.finished_at.is_some() {
-            return;
-        }
-        let Ok(outcome) = at.outcome() else { return };
-        let half = at.ready.with_value(|ready| {
-            let spent = Spent::of(&walk, &ready.plan, &outcome, &now());
-            spent.half
-        });
-        if half {
-            let done = at.keys.with_value(|keys| walk.count_done(keys));
-            let all = at.keys.with_value(Vec::len);
-            call.set(Some(format!(
-                "Half the time has gone. {done} of {all} sections are done."
-            )));
-            at.tell_half();
-        }
-    };
-    let ticking = set_interval_with_handle(look, TICK).ok();
-    on_cleanup(move || {
-        if let Some(ticking) = ticking {
-            ticking.clear();
-        }
-    });
-    view! {
-        <div class="half" role="status">
-            {move || {
-                call.get().map(|said| view! {
-                    <p>{said}</p>
-                    <button class="plain" on:click=move |_| call.set(None)>"All right"</button>
-                })
-            }}
         </div>
     }
 }

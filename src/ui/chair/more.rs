@@ -1,0 +1,36 @@
+//! A button where there is more to read, so that nothing has to be swiped.
+
+use leptos::prelude::*;
+use std::time::Duration;
+
+/// How often it is looked whether there is more to read.
+const LOOK: Duration = Duration::from_millis(300);
+/// Less than this below the edge is air, pixels.
+const HARDLY: i32 = 12;
+
+/// Whether more of a part lies below what is seen of it: looked at now and then, so that nobody has to
+/// swipe to find out.
+pub fn more_below(part: NodeRef<leptos::html::Div>) -> RwSignal<bool> {
+    let more = RwSignal::new(false);
+    let look = move || {
+        if let Some(part) = part.get_untracked() {
+            let below = part.scroll_height() - part.client_height() - part.scroll_top();
+            let there = below > HARDLY && part.client_height() > 0;
+            if there != more.get_untracked() {
+                more.set(there);
+            }
+        }
+    };
+    every(LOOK, look);
+    more
+}
+
+/// Does something again and again as long as the screen that calls this is there.
+pub fn every(time: Duration, work: impl Fn() + 'static) {
+    let ticking = set_interval_with_handle(work, time).ok();
+    on_cleanup(move || {
+        if let Some(ticking) = ticking {
+            ticking.clear();
+        }
+    });
+}
