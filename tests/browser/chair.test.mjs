@@ -1,7 +1,7 @@
 // At the chair: by keys, by roles and names, at every size; what came out otherwise; what the phone does.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { atChair, done, face, faces, newExample, section, toChair, toPlan } from "./flow.mjs";
+import { atChair, done, face, faces, leave, newExample, section, toChair, toPlan } from "./flow.mjs";
 import { shot, start, violations } from "./harness.mjs";
 
 let app;
@@ -391,9 +391,7 @@ test("the screen is kept on and asked for again; sections are read aloud; a done
   for (const part of [/left/, /[Cc]ut at \d+(\.5)? centimetres/, /[Gg]uide/]) assert.match(text, part);
   await page.getByRole("button", { name: "Say it again" }).click();
   assert.equal((await told()).said.at(-1)[0], text);
-  await page.getByRole("button", { name: "Overview" }).click();
-  await page.getByRole("link", { name: "Your cuts" }).click();
-  await page.getByRole("heading", { name: "Your cuts" }).waitFor();
+  await leave(page);
   assert.equal((await told()).freed, 1);
   await context.close();
 });

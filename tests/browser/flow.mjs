@@ -8,6 +8,9 @@
 //   face(page, name)          shows a face of the section
 //   done(page)                presses Done and waits for the next section, or for the end
 //   offer(page, name)         → the line of a built-in cut in the library, to be tapped
+//   back(page)                presses Back and waits for the section before
+//   longer(page), cameOut(page)  puts down half a centimetre more; → what was put down
+//   leave(page)               from the chair to the list
 //   askTooMuch(page)          on the aim screen: asks for what cannot be met together
 //   section(page)             → { place, count, name, number } as they stand on the screen
 import { open } from "./harness.mjs";
@@ -100,4 +103,11 @@ export async function longer(page) {
   await page.getByRole("button", { name: "Longer" }).click();
   await page.getByRole("button", { name: "Take it back" }).waitFor();
   await page.waitForFunction((old) => document.getElementById("came-out").value !== old, before);
+}
+
+// From the chair to the list.
+export async function leave(page) {
+  await page.getByRole("button", { name: "Overview" }).click();
+  await page.getByRole("link", { name: "Your cuts" }).click();
+  await page.getByRole("heading", { level: 1, name: "Your cuts" }).waitFor();
 }

@@ -1,7 +1,7 @@
 // Two windows of the app at once: neither writes over what the other kept, and both show the same.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { back, cameOut, done, longer, newExample, section, toChair, toPlan } from "./flow.mjs";
+import { back, cameOut, done, leave, longer, newExample, section, toChair, toPlan } from "./flow.mjs";
 import { open, start, violations } from "./harness.mjs";
 
 let app;
@@ -119,7 +119,7 @@ test("two walks at once leave each other alone, and the list puts both first", a
   assert.ok(rows.some((row) => row.includes("Section 2 of")), rows.join("; "));
   assert.deepEqual(await violations(list), []);
   // Started from the home screen with one walk open, it goes on with that one.
-  await two.getByRole("link", { name: "Your cuts" }).first().click();
+  await leave(two);
   const row = two.locator(".at-chair > li").filter({ hasText: "Section 2 of" });
   await row.getByRole("button", { name: /^Delete/ }).click();
   await row.getByRole("button", { name: "Delete for good" }).click();

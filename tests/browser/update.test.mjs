@@ -4,7 +4,7 @@ import { cp, mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { done, longer, newExample, section, toChair, toPlan } from "./flow.mjs";
+import { done, leave, longer, newExample, section, toChair, toPlan } from "./flow.mjs";
 import { DIST, open, start, violations, workerReady } from "./harness.mjs";
 
 let folder;
@@ -64,7 +64,7 @@ test("a new version waits until it is chosen, then replaces the old one whole", 
   const offered = page.getByText("A new version is ready.");
   assert.equal(await offered.count(), 0, "nothing is said of it at the chair");
 
-  await page.getByRole("link", { name: "Your cuts" }).first().click();
+  await leave(page);
   await offered.waitFor();
   assert.deepEqual(await violations(page), []);
   const loaded = page.waitForEvent("load");
