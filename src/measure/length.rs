@@ -105,6 +105,16 @@ impl Length {
         Self::from_cm(self.changed(unit, steps).cm.max(0.0))
     }
 
+    /// The same in the smallest steps that are read back: a millimetre, or an eighth of an inch.
+    pub fn nudged(self, unit: Unit, steps: i32) -> Self {
+        match unit {
+            Unit::Cm => {
+                Self::from_cm((((self.cm * 10.0).round() + f64::from(steps)) / 10.0).max(0.0))
+            }
+            Unit::Inches => self.stepped(unit, steps),
+        }
+    }
+
     /// The same for a difference, which may be below zero.
     pub fn changed(self, unit: Unit, steps: i32) -> Self {
         let (grid, value) = match unit {
@@ -175,6 +185,9 @@ mod tests {
         assert_eq!(measured.shown(Unit::Cm), "14.5 cm");
         assert_eq!(measured.as_measured(Unit::Inches), "5 5/8 in");
         assert_eq!(Length::from_cm(-0.04).as_measured(Unit::Cm), "0 cm");
+        let nudged = Length::from_cm(0.3).nudged(Unit::Cm, 1);
+        assert_eq!(nudged.as_measured(Unit::Cm), "0.4 cm");
+        assert_eq!(nudged.nudged(Unit::Cm, -9), Length::ZERO);
         assert_eq!(area(12.4, Unit::Cm), "12 cm²");
         assert_eq!(area(12.9, Unit::Inches), "2 in²");
     }

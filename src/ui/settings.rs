@@ -125,7 +125,7 @@ fn Tolerance(kind: Kind) -> impl IntoView {
     );
     let label = kept.said(kind.word());
     view! {
-        <LengthField id=format!("tolerance-{}", kind as u8) label text set/>
+        <LengthField id=format!("tolerance-{}", kind as u8) label text set measured=true small=true/>
         {move || fault.get().map(|why| view! { <p class="fault">{why}</p> })}
     }
 }

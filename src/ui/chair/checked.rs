@@ -96,6 +96,7 @@ fn Place(
                 label=format!("Measured, {label}")
                 text
                 set
+                measured=true
             />
             <div aria-live="polite" class="check-said">
                 {move || fault.get().map(|why| view! { <p class="fault">{why}</p> })}

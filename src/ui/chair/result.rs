@@ -155,7 +155,7 @@ fn CameOutAt(at: AtChair, section: SectionCut, comes: RwSignal<Comes>) -> impl I
     };
     view! {
         <div class="came-out">
-            <LengthField id="came-out".to_owned() label="Came out at, longest hair" text set/>
+            <LengthField id="came-out".to_owned() label="Came out at, longest hair" text set measured=true/>
             <div aria-live="polite">
                 {move || fault.get().map(|why| view! { <p class="fault">{why}</p> })}
                 {move || {

@@ -1,6 +1,6 @@
 //! A length with a step down and a step up.
 
-use crate::measure::{Length, read_change, read_length, with_unit};
+use crate::measure::{Length, Unit, read_change, read_length, with_unit};
 use crate::ui::kept::kept;
 use leptos::prelude::*;
 
@@ -20,25 +20,40 @@ pub fn LengthField(
     /// Whether it is a difference, which may be below zero.
     #[prop(optional)]
     signed: bool,
+    /// Whether it was measured, and is read back to the millimetre.
+    #[prop(optional)]
+    measured: bool,
+    /// Whether a step is a millimetre where it is in centimetres, for what is measured in few of them.
+    #[prop(optional)]
+    small: bool,
 ) -> impl IntoView {
     let kept = kept();
     let length = move |text: &str| {
         let read = if signed { read_change } else { read_length };
         read(text, kept.unit_now()).ok()
     };
+    let told = move |length: Length, unit: Unit| {
+        if measured {
+            length.as_measured(unit)
+        } else {
+            length.shown(unit)
+        }
+    };
     let step = move |steps: i32| {
         let now = length(&text.get_untracked()).unwrap_or(Length::ZERO);
         let unit = kept.unit_now();
         let there = if signed {
             now.changed(unit, steps)
+        } else if small {
+            now.nudged(unit, steps)
         } else {
             now.stepped(unit, steps)
         };
-        set.run(there.shown(unit));
+        set.run(told(there, unit));
     };
     let shown = move || {
         let (text, unit) = (text.get(), kept.unit());
-        length(&text).map_or(text, |length| length.shown(unit))
+        length(&text).map_or(text, |length| told(length, unit))
     };
     view! {
         <div class="length-field">
