@@ -152,17 +152,24 @@ fn what_a_guide_changes_is_said() {
         said.contains("later sections become") && said.ends_with("1 cm shorter."),
         "{said}"
     );
-    // A stationary line moves with nobody.
+    // A stationary line moves with the first section that is cut to it, and with no other.
     let chair = Chair::of("long-layers", &[]);
     let planned = chair.planned();
-    let first = planned.sections.iter().find(|s| s.key.step == "layers");
-    let key = &first.unwrap().key;
-    let mut walk = Walk::start(&at(0));
-    let longer = first.unwrap().long().cm() + 1.0;
-    walk.put_down(key, Some(Length::from_cm(longer)), None, &at(1));
-    let after = chair.followed(&walk);
-    let said = follow(&planned, &after, &walk, key).said(Unit::Cm);
-    assert_eq!(said, "Nothing later is guided by it.");
+    let mut layers = planned.sections.iter().filter(|s| s.key.step == "layers");
+    let mut said_longer = |name: &str| {
+        let section = layers.next().expect(name);
+        let mut walk = Walk::start(&at(0));
+        let longer = section.long().cm() + 1.0;
+        walk.put_down(&section.key, Some(Length::from_cm(longer)), None, &at(1));
+        let after = chair.followed(&walk);
+        follow(&planned, &after, &walk, &section.key).said(Unit::Cm)
+    };
+    let first = said_longer("the first section");
+    assert!(first.ends_with("1 cm longer."), "{first}");
+    assert_eq!(
+        said_longer("the second section"),
+        "Nothing later is guided by it."
+    );
 }
 
 #[test]
@@ -508,7 +515,7 @@ fn what_is_read_aloud_has_whole_words() {
                     .brief_for(section.step, number, &chair.choices, unit);
                 let step = &chair.plan.steps[section.step];
                 let target = section.long();
-                let falls = Some("Falls to the chin, 2 cm below it.");
+                let falls = Some("2 cm below the chin");
                 let text = spoken(section, place, count, step, &brief, target, falls, unit);
                 assert!(text.starts_with(&section.section.name), "{text}");
                 for mark in ["°", " cm", "1/", "3/", "..", "  "] {
@@ -531,7 +538,7 @@ fn what_is_read_aloud_has_whole_words() {
     let step = &chair.plan.steps[1];
     assert_eq!(
         spoken(section, 2, 24, step, &brief, target, None, Unit::Inches),
-        "Parting to temple, left. 3 of 24. 11 and 3 eighths inches. 90 degrees straight out. \
+        "Parting to temple, left. 3 of 24. Cut at 11 and 3 eighths inches. Straight out. \
          Comb to the parting. Fingers parallel to head. Guide: front guide, stays. Point. \
          Tension even, none over the ear. Ear: shield it."
     );

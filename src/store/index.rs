@@ -2,11 +2,10 @@
 
 use super::document::{DocumentError, SavedCut};
 use super::journal::{SETTINGS_ID, entry_key, gone_key};
+use super::settings::Settings;
 use super::shelf::{Shelf, ShelfError};
 use crate::json;
-use crate::measure::{Hand, Unit, Usage};
 use crate::plan::History;
-use crate::walk::Tolerances;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -45,75 +44,6 @@ pub enum Listed {
         /// Its whole text, to be saved as a file.
         text: String,
     },
-}
-
-/// What the person set for the whole app.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Settings {
-    /// Centimetres or inches.
-    #[serde(default)]
-    pub unit: Unit,
-    /// Which usage the words follow; none while the person has not said, and the device's language
-    /// tells.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub usage: Option<Usage>,
-    /// Which hand holds the scissors.
-    #[serde(default)]
-    pub hand: Hand,
-    /// Light or dark; none while the device's own look is followed.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub look: Option<Look>,
-    /// Whether each section is read aloud at the chair.
-    #[serde(default)]
-    pub aloud: bool,
-    /// Whether the device buzzes when a section is done.
-    #[serde(default = "yes")]
-    pub buzz: bool,
-    /// Whether the client looks on: no names, no notes, no blunt words at the chair.
-    #[serde(default)]
-    pub seen: bool,
-    /// How far off a check may be.
-    #[serde(default)]
-    pub tolerances: Tolerances,
-}
-
-const fn yes() -> bool {
-    true
-}
-
-impl Default for Settings {
-    fn default() -> Self {
-        Self {
-            unit: Unit::default(),
-            usage: None,
-            hand: Hand::default(),
-            look: None,
-            aloud: false,
-            buzz: true,
-            seen: false,
-            tolerances: Tolerances::default(),
-        }
-    }
-}
-
-/// A look that was chosen.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Look {
-    /// Light, for the sun.
-    Light,
-    /// Dark, for a dim room.
-    Dark,
-}
-
-impl Look {
-    /// Its word, for values of fields and for the style sheet.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Light => "light",
-            Self::Dark => "dark",
-        }
-    }
 }
 
 /// Which version of each document is the one in force.
@@ -363,6 +293,7 @@ pub(super) fn key(id: &str, revision: u64) -> String {
 mod tests {
     use super::super::MemoryShelf;
     use super::*;
+    use crate::measure::{Unit, Usage};
 
     impl Shelf for &MemoryShelf {
         fn get(&self, key: &str) -> Result<Option<String>, ShelfError> {

@@ -240,6 +240,6 @@ mod tests {
         }
         // Of a newer app: it can't be read here, but it must not be lost either.
         assert!(store.put_back("a\n9", "{\"schema\":99}").unwrap());
-        assert!((&shelf).get("tautline.cut.a.9").unwrap().is_some());
+        assert!(shelf.get("tautline.cut.a.9").unwrap().is_some());
     }
 }

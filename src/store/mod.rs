@@ -16,6 +16,7 @@ mod index;
 mod journal;
 mod ready;
 mod recover;
+mod settings;
 mod shelf;
 
 #[cfg(target_arch = "wasm32")]
@@ -23,8 +24,9 @@ pub use browser::LocalShelf;
 #[cfg(target_arch = "wasm32")]
 pub use browser_journal::{durable, recover};
 pub use document::{DocumentError, SavedCut, Shape};
-pub use index::{Listed, Look, Settings, Store, StoreError};
+pub use index::{Listed, Store, StoreError};
 pub use journal::{Due, Entry};
 pub use ready::{NotReady, Ready};
 pub use recover::walk_to_go_on;
+pub use settings::{Look, Settings};
 pub use shelf::{MemoryShelf, Shelf, ShelfError};

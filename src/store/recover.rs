@@ -1,8 +1,9 @@
 //! Putting back at the start what the journal has newer.
 
 use super::document::{DocumentError, SavedCut};
-use super::index::{Listed, SETTINGS, Settings, Store, StoreError, key};
+use super::index::{Listed, SETTINGS, Store, StoreError, key};
 use super::journal::{Due, Entry, SETTINGS_ID, read_key};
+use super::settings::Settings;
 use super::shelf::Shelf;
 use crate::json;
 
