@@ -152,17 +152,20 @@ fn what_a_guide_changes_is_said() {
         said.contains("later sections become") && said.ends_with("1 cm shorter."),
         "{said}"
     );
-    // A stationary line moves with nobody.
+    // A stationary line stands as its first section was cut, and moves with nobody else.
     let chair = Chair::of("long-layers", &[]);
     let planned = chair.planned();
-    let first = planned.sections.iter().find(|s| s.key.step == "layers");
+    let first = planned
+        .sections
+        .iter()
+        .find(|s| s.key.step == "layers" && s.key.number == 2);
     let key = &first.unwrap().key;
     let mut walk = Walk::start(&at(0));
     let longer = first.unwrap().long().cm() + 1.0;
     walk.put_down(key, Some(Length::from_cm(longer)), None, &at(1));
     let after = chair.followed(&walk);
     let said = follow(&planned, &after, &walk, key).said(Unit::Cm);
-    assert_eq!(said, "Nothing later is guided by it.");
+    assert_eq!(said, "Nothing later changes.");
 }
 
 #[test]
@@ -531,7 +534,7 @@ fn what_is_read_aloud_has_whole_words() {
     let step = &chair.plan.steps[1];
     assert_eq!(
         spoken(section, 2, 24, step, &brief, target, None, Unit::Inches),
-        "Parting to temple, left. 3 of 24. 11 and 3 eighths inches. 90 degrees straight out. \
+        "Parting to temple, left. 3 of 24. Cut at 11 and 3 eighths inches. Straight out. \
          Comb to the parting. Fingers parallel to head. Guide: front guide, stays. Point. \
          Tension even, none over the ear. Ear: shield it."
     );

@@ -3,8 +3,9 @@
 //! Common practice: stop, and don't take the rest up to the short spot a bit each time; hide it by
 //! blending over the next sections; tell the client plainly, and let them choose.
 
+use super::follow::without;
 use super::run::Walk;
-use crate::cut::{Agreed, CutError, Job, Outcome, SectionCut, SectionKey, cut};
+use crate::cut::{Agreed, CutError, Job, Outcome, SectionCut, SectionKey};
 use crate::geometry::Vec3;
 use crate::hair::Growth;
 use crate::head::Side;
@@ -32,6 +33,10 @@ const A_BLEND: f64 = 0.5;
 const MOST: usize = 6;
 /// The most sections that are left as planned by name: more make no short sentence. All stand in the data.
 const NAMED: usize = 4;
+/// Past so many weeks a time is told in months. Judgement.
+const WEEKS: u32 = 16;
+/// Days of a mean month.
+const DAYS: f64 = 30.4375;
 /// Sections whose roots come this near lie beside each other, cm. Judgement.
 const BESIDE: f64 = 2.0;
 
@@ -73,9 +78,7 @@ pub fn mend(
         return Ok(None);
     }
     // As the plan has it without this measure.
-    let mut measured = walk.as_cut(outcome).unwrap_or_else(|| walk.measured());
-    measured.remove(key);
-    let planned = cut(job, &measured)?;
+    let planned = without(job, outcome, walk, key)?;
 
     let blend = blend(job, agreed, &planned, walk, section, shift);
     let later = outcome.sections.iter().skip_while(|s| &s.key != key);
@@ -219,6 +222,10 @@ impl Mend {
         all.push("Point into the ends where it meets longer hair.".to_owned());
         all.push(match self.weeks {
             1 => "Grown back in about 1 week.".to_owned(),
+            weeks if weeks > WEEKS => {
+                let months = f64::from(weeks) * 7.0 / DAYS;
+                format!("Grown back in about {months:.0} months.")
+            }
             weeks => format!("Grown back in about {weeks} weeks."),
         });
         all.push("Tell the client, and let them choose.".to_owned());
