@@ -5,13 +5,14 @@ mod common;
 
 use common::{chosen, mean_head};
 use std::time::{Duration, Instant};
-use tautline::cut::{Job, Outcome, SectionKey, cut, cut_on};
+use tautline::cut::{Agreed, Job, Outcome, SectionKey, cut, cut_on};
 use tautline::hair::Hair;
 use tautline::head::{Head, Side};
 use tautline::measure::{Length, Unit};
 use tautline::plan::{Choices, Plan, built_in};
 use tautline::walk::{
-    Done, Matched, Pair, Pause, Spent, Tolerances, Walk, compare, follow, order, without,
+    Done, Matched, Mend, Pair, Pause, Spent, Tolerances, Walk, compare, follow, mend, order,
+    without,
 };
 
 struct Chair {
@@ -257,6 +258,74 @@ fn a_changed_plan_does_not_rewrite_a_section_whose_plan_was_kept() {
     walk.keep_plan(&keys[0], false);
     let followed = after.followed(&walk);
     assert!((followed.sections[1].long().cm() - 9.5).abs() < 0.2);
+}
+
+/// However short a section came out: no neighbour is cut shorter than that, nor further from the plan than a
+/// blend of half centimetres goes.
+#[test]
+fn a_blend_never_goes_below_the_short_section() {
+    let mut blended = 0;
+    for id in [
+        "long-layers",
+        "long-graduation",
+        "square-layers",
+        "uniform-layers",
+    ] {
+        let chair = Chair::of(id, &[]);
+        let planned = chair.followed(&Walk::start(NOW));
+        let cutting = planned.sections.iter().filter(|s| s.cuts());
+        for section in cutting.filter(|s| s.key.side == Side::Left) {
+            for cm in [0.0, section.long().cm() - 10.0, section.long().cm() - 3.0] {
+                let mut walk = Walk::start(NOW);
+                let came_out = Length::from_cm(cm.max(0.0));
+                walk.put_down(&section.key, Some(came_out), None, NOW);
+                let outcome = chair.followed(&walk);
+                let agreed = Agreed::from(section.short());
+                // What nobody agreed on holds no blend back.
+                let free = Agreed::from(Length::from_cm(cm.max(0.0) + 0.5));
+                for agreed in [agreed, free] {
+                    let found = mend(&chair.job(), &agreed, &outcome, &walk, &section.key);
+                    for (key, name, at) in found.unwrap().map_or_else(Vec::new, |m| m.blend) {
+                        let off = at.cm() - planned.section(&key).unwrap().long().cm();
+                        assert!(
+                            at >= came_out,
+                            "{id} {name}: {} for {}",
+                            at.cm(),
+                            came_out.cm()
+                        );
+                        assert!((-3.01..0.0).contains(&off), "{id} {name}: {off}");
+                        blended += 1;
+                    }
+                }
+            }
+        }
+    }
+    assert!(blended > 100, "{blended}");
+}
+
+#[test]
+fn time_to_grow_back_is_told_in_weeks_and_then_in_months() {
+    let said = |weeks| {
+        let mend = Mend {
+            short_by: 1.0,
+            blend: Vec::new(),
+            leave: Vec::new(),
+            weeks,
+        };
+        mend.said(Unit::Cm).join(" ")
+    };
+    for (weeks, wanted) in [
+        (1, "1 week."),
+        (16, "16 weeks."),
+        (17, "4 months."),
+        (132, "30 months."),
+    ] {
+        let said = said(weeks);
+        assert!(
+            said.contains(&format!("Grown back in about {wanted}")),
+            "{said}"
+        );
+    }
 }
 
 #[test]

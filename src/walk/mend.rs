@@ -17,7 +17,7 @@ pub struct Mend {
     /// How much shorter than agreed it hangs, cm.
     pub short_by: f64,
     /// Sections beside it that come back to the plan step by step: key, name, what to cut them at. None
-    /// of them hangs shorter than agreed.
+    /// of them hangs shorter than agreed, or is cut shorter than the section itself came out.
     pub blend: Vec<(SectionKey, String, Length)>,
     /// Later sections that would hang shorter than agreed too if they followed: key and name.
     pub leave: Vec<(SectionKey, String)>,
@@ -123,6 +123,9 @@ fn blend(
     shift: f64,
 ) -> Vec<(SectionKey, String, Length)> {
     let steps = &job.plan.steps;
+    // Hair this short is not cut shorter yet, and further off than a blend bridges the rest is a step.
+    let least = from.long().cm() + shift;
+    let shift = shift.max(-A_BLEND * (MOST + 1) as f64);
     let wanted = ((-shift / A_BLEND).ceil() as usize)
         .saturating_sub(1)
         .min(MOST);
@@ -146,9 +149,9 @@ fn blend(
     let blended = beside.into_iter().enumerate().filter_map(|(i, section)| {
         let back = shift * (1.0 - (i + 1) as f64 / count as f64);
         let off = held_back(agreed, planned, section, back);
-        let cm = section.long().cm() + off;
+        let cm = (section.long().cm() + off).max(least);
         // What can't be told from the plan is no blend.
-        (off < -A_RULER / 2.0).then(|| {
+        (cm - section.long().cm() < -A_RULER / 2.0).then(|| {
             let name = section.section.name.clone();
             (section.key.clone(), name, Length::from_cm(cm))
         })
