@@ -166,10 +166,7 @@ fn what_a_guide_changes_is_said() {
     };
     let first = said_longer("the first section");
     assert!(first.ends_with("1 cm longer."), "{first}");
-    assert_eq!(
-        said_longer("the second section"),
-        "Nothing later is guided by it."
-    );
+    assert_eq!(said_longer("the second section"), "Nothing later changes.");
 }
 
 #[test]

@@ -164,6 +164,12 @@ impl SectionCut {
         self.strands.iter().map(came_out).collect()
     }
 
+    /// The longest that it can be left, cm: no cut makes hair longer than it was.
+    pub fn most(&self) -> f64 {
+        let before = self.strands.iter().map(|s| s.before);
+        before.fold(self.long().cm(), f64::max) + A_TOUCH
+    }
+
     /// What is left on it on purpose, over an ear or for a cowlick; none if nothing is. Its lengths have it
     /// in them.
     pub fn left_on(&self) -> Option<&LeftOn> {

@@ -74,7 +74,11 @@ impl Plan {
                 ("no lift".to_owned(), comb.to_owned(), fingers)
             }
             Held::Stationary(cut) => {
-                let to = || format!("to {}", station(cut.station));
+                let to = || match cut.station {
+                    // The guide names the parting; here it would take a line too many on a small phone.
+                    Station::EarToEar => "to ear-to-ear".to_owned(),
+                    station_at => format!("to {}", station(station_at)),
+                };
                 let comb = over(cut.over).unwrap_or_else(to);
                 (lift(cut.elevation), comb, fingers(cut.fingers))
             }
@@ -88,9 +92,9 @@ impl Plan {
             }
             Held::Trim(_) => three("as it was cut", "as it was cut", "along the old ends"),
             Held::Taper(_) => three(
-                "from the skin up",
-                "up over the comb",
-                "the comb is the line",
+                "along the comb",
+                "up from the skin",
+                "none, the comb instead",
             ),
             Held::Check => three(
                 if self.hangs() {
@@ -289,13 +293,13 @@ fn station(station: Station) -> String {
 fn facing(facing: Facing) -> (String, &'static str, &'static str) {
     let level = || "level with floor".to_owned();
     match facing {
-        Facing::Side => (level(), "to a wall at the side", "upright"),
-        Facing::Back => (level(), "to a wall behind", "upright"),
-        Facing::Front => (level(), "to a wall in front", "upright"),
-        Facing::Top => ("straight up".to_owned(), "to a level line above", "level"),
+        Facing::Side => (level(), "to a side wall", "upright"),
+        Facing::Back => (level(), "to a back wall", "upright"),
+        Facing::Front => (level(), "to a front wall", "upright"),
+        Facing::Top => ("straight up".to_owned(), "to a level line", "level"),
         Facing::Slope(degrees) => (
             format!("{:.0}° from room", 90.0 + degrees),
-            "to a slope at the side",
+            "to a side slope",
             "along the slope",
         ),
     }

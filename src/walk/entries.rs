@@ -1,6 +1,6 @@
 //! What a run at the chair is kept as, entry by entry; matches, checks and pauses put down and taken back.
 
-use super::run::Walk;
+use super::run::{Walk, sound};
 use crate::cut::SectionKey;
 use crate::measure::Length;
 use serde::{Deserialize, Serialize};
@@ -82,7 +82,7 @@ impl Walk {
     /// The length that a section is cut to, to match its twin.
     pub fn matched(&self, key: &SectionKey) -> Option<Length> {
         let found = self.matched.iter().find(|m| &m.key == key);
-        found.map(|m| m.length)
+        found.map(|m| m.length).filter(sound)
     }
 
     /// Puts down what was measured at a place of a check, or takes that back.
@@ -99,7 +99,7 @@ impl Walk {
     pub fn checked_at(&self, key: &SectionKey, place: usize) -> Option<Length> {
         let mut all = self.checked.iter();
         let found = all.find(|c| &c.key == key && c.place == place);
-        found.map(|c| c.length)
+        found.map(|c| c.length).filter(sound)
     }
 
     /// Begins a pause, if none lasts.

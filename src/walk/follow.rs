@@ -1,7 +1,7 @@
 //! What a measured guide changes for the sections after it.
 
 use super::run::{SAME, Walk};
-use crate::cut::{Outcome, SectionKey};
+use crate::cut::{CutError, Job, Outcome, SectionCut, SectionKey, cut_on};
 use crate::measure::{Length, Unit};
 
 /// A section whose target moved.
@@ -22,14 +22,41 @@ pub struct Moved {
 pub struct Follow {
     /// The sections still to be cut whose targets moved, in order.
     pub moved: Vec<Moved>,
+    /// How many sections still to be cut can't go on from it, because too little is left to be held as
+    /// their step says: they stay as planned.
+    pub unheld: usize,
+}
+
+/// The plan as a walk would go on had nothing of one section been measured: nothing is rewritten that is cut
+/// already. `outcome` is the plan as it goes on now.
+///
+/// # Errors
+/// [`CutError`] with a sentence.
+pub fn without(
+    job: &Job<'_>,
+    outcome: &Outcome,
+    walk: &Walk,
+    key: &SectionKey,
+) -> Result<Outcome, CutError> {
+    let walk = walk.without(key);
+    let planned = cut_on(job, outcome, &walk.measured())?;
+    match walk.as_cut(&planned) {
+        Some(as_cut) => cut_on(job, &planned, &as_cut),
+        None => Ok(planned),
+    }
 }
 
 /// The sections after `from` that are not done and whose targets differ between two folds of one plan:
-/// `before` without what was measured last, `after` with it.
+/// `before` [`without`] what was measured of `from`, `after` with it.
 pub fn follow(before: &Outcome, after: &Outcome, walk: &Walk, from: &SectionKey) -> Follow {
     let later = after.sections.iter().skip_while(|s| &s.key != from).skip(1);
     let due = later.filter(|s| s.cuts() && !walk.is_done(&s.key));
-    let moved = due.filter_map(|section| {
+    let held = |section: &&SectionCut| {
+        let own = |was: &SectionCut| before.follows(was);
+        after.follows(section) || !before.section(&section.key).is_some_and(own)
+    };
+    let unheld = due.clone().filter(|section| !held(section)).count();
+    let moved = due.filter(held).filter_map(|section| {
         let was = before.section(&section.key)?.long();
         let is = section.long();
         ((is.cm() - was.cm()).abs() >= SAME).then(|| Moved {
@@ -41,12 +68,29 @@ pub fn follow(before: &Outcome, after: &Outcome, walk: &Walk, from: &SectionKey)
     });
     Follow {
         moved: moved.collect(),
+        unheld,
     }
 }
 
 impl Follow {
     /// It in one line, lengths in the unit.
     pub fn said(&self, unit: Unit) -> String {
+        let stay = match self.unheld {
+            0 => return self.moves(unit),
+            1 => "1 later section stays as planned: too little is left to hold it by this."
+                .to_owned(),
+            many => format!(
+                "{many} later sections stay as planned: too little is left to hold them by this."
+            ),
+        };
+        if self.moved.is_empty() {
+            stay
+        } else {
+            format!("{} {stay}", self.moves(unit))
+        }
+    }
+
+    fn moves(&self, unit: Unit) -> String {
         let (mut least, mut most) = (f64::INFINITY, 0.0_f64);
         let (mut longer, mut shorter) = (false, false);
         for moved in &self.moved {
@@ -57,7 +101,8 @@ impl Follow {
             shorter |= by < 0.0;
         }
         let sections = match self.moved.len() {
-            0 => return "Nothing later is guided by it.".to_owned(),
+            // Also said of a guide that came out as planned, or whose sections are cut already.
+            0 => return "Nothing later changes.".to_owned(),
             1 => "1 later section".to_owned(),
             many => format!("{many} later sections"),
         };
@@ -104,13 +149,14 @@ mod tests {
         });
         Follow {
             moved: moved.collect(),
+            unheld: 0,
         }
     }
 
     #[test]
     fn what_changes_is_said_in_one_line() {
         let said = |pairs: &[(f64, f64)]| moved(pairs).said(Unit::Cm);
-        assert_eq!(said(&[]), "Nothing later is guided by it.");
+        assert_eq!(said(&[]), "Nothing later changes.");
         assert_eq!(
             said(&[(12.0, 11.0)]),
             "1 later section becomes 1 cm shorter."
@@ -138,6 +184,22 @@ mod tests {
         assert_eq!(
             moved(&[(12.0, 11.9)]).said(Unit::Inches),
             "1 later section changes by less than 1/8 in."
+        );
+        let unheld = |unheld, pairs: &[(f64, f64)]| {
+            let follow = Follow {
+                unheld,
+                ..moved(pairs)
+            };
+            follow.said(Unit::Cm)
+        };
+        assert_eq!(
+            unheld(1, &[]),
+            "1 later section stays as planned: too little is left to hold it by this."
+        );
+        assert_eq!(
+            unheld(3, &[(12.0, 11.0)]),
+            "1 later section becomes 1 cm shorter. 3 later sections stay as planned: too little is left \
+             to hold them by this."
         );
     }
 }

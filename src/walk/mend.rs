@@ -3,8 +3,9 @@
 //! Common practice: stop, and don't take the rest up to the short spot a bit each time; hide it by
 //! blending over the next sections; tell the client plainly, and let them choose.
 
+use super::follow::without;
 use super::run::Walk;
-use crate::cut::{Agreed, CutError, Job, Outcome, SectionCut, SectionKey, cut};
+use crate::cut::{Agreed, CutError, Job, Outcome, SectionCut, SectionKey};
 use crate::geometry::Vec3;
 use crate::hair::Growth;
 use crate::head::Side;
@@ -16,7 +17,7 @@ pub struct Mend {
     /// How much shorter than agreed it hangs, cm.
     pub short_by: f64,
     /// Sections beside it that come back to the plan step by step: key, name, what to cut them at. None
-    /// of them hangs shorter than agreed.
+    /// of them hangs shorter than agreed, or is cut shorter than the section itself came out.
     pub blend: Vec<(SectionKey, String, Length)>,
     /// Later sections that would hang shorter than agreed too if they followed: key and name.
     pub leave: Vec<(SectionKey, String)>,
@@ -32,6 +33,10 @@ const A_BLEND: f64 = 0.5;
 const MOST: usize = 6;
 /// The most sections that are left as planned by name: more make no short sentence. All stand in the data.
 const NAMED: usize = 4;
+/// Past so many weeks a time is told in months. Judgement.
+const WEEKS: u32 = 16;
+/// Days of a mean month.
+const DAYS: f64 = 30.4375;
 /// Sections whose roots come this near lie beside each other, cm. Judgement.
 const BESIDE: f64 = 2.0;
 
@@ -73,9 +78,7 @@ pub fn mend(
         return Ok(None);
     }
     // As the plan has it without this measure.
-    let mut measured = walk.as_cut(outcome).unwrap_or_else(|| walk.measured());
-    measured.remove(key);
-    let planned = cut(job, &measured)?;
+    let planned = without(job, outcome, walk, key)?;
 
     let blend = blend(job, agreed, &planned, walk, section, shift);
     let later = outcome.sections.iter().skip_while(|s| &s.key != key);
@@ -120,6 +123,9 @@ fn blend(
     shift: f64,
 ) -> Vec<(SectionKey, String, Length)> {
     let steps = &job.plan.steps;
+    // Hair this short is not cut shorter yet, and further off than a blend bridges the rest is a step.
+    let least = from.long().cm() + shift;
+    let shift = shift.max(-A_BLEND * (MOST + 1) as f64);
     let wanted = ((-shift / A_BLEND).ceil() as usize)
         .saturating_sub(1)
         .min(MOST);
@@ -143,9 +149,9 @@ fn blend(
     let blended = beside.into_iter().enumerate().filter_map(|(i, section)| {
         let back = shift * (1.0 - (i + 1) as f64 / count as f64);
         let off = held_back(agreed, planned, section, back);
-        let cm = section.long().cm() + off;
+        let cm = (section.long().cm() + off).max(least);
         // What can't be told from the plan is no blend.
-        (off < -A_RULER / 2.0).then(|| {
+        (cm - section.long().cm() < -A_RULER / 2.0).then(|| {
             let name = section.section.name.clone();
             (section.key.clone(), name, Length::from_cm(cm))
         })
@@ -219,6 +225,10 @@ impl Mend {
         all.push("Point into the ends where it meets longer hair.".to_owned());
         all.push(match self.weeks {
             1 => "Grown back in about 1 week.".to_owned(),
+            weeks if weeks > WEEKS => {
+                let months = f64::from(weeks) * 7.0 / DAYS;
+                format!("Grown back in about {months:.0} months.")
+            }
             weeks => format!("Grown back in about {weeks} weeks."),
         });
         all.push("Tell the client, and let them choose.".to_owned());

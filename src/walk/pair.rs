@@ -50,6 +50,8 @@ pub struct Pair {
     pub target_here: Length,
     /// What the twin is to be cut at, likewise.
     pub target_there: Length,
+    /// The longest that the section can be left, cm: no longer than its hair was.
+    pub most: f64,
     /// How much longer than its twin the section is meant to be, cm: 0 where both sides are laid out
     /// alike, not so beside a parting that is worn aside.
     pub meant: f64,
@@ -88,11 +90,7 @@ impl Pair {
         };
         let section = outcome.section(key)?;
         let across = outcome.section(&twin)?;
-        let target = |section: &SectionCut| {
-            let matched = walk.matched(&section.key);
-            matched.unwrap_or_else(|| section.long())
-        };
-        let (target_here, target_there) = (target(section), target(across));
+        let (target_here, target_there) = (walk.to_cut(section), walk.to_cut(across));
         let here = walk.came_out_at(key);
         let measured = walk.came_out_at(&twin);
         let as_done = || {
@@ -116,6 +114,7 @@ impl Pair {
             there,
             there_measured: measured.is_some(),
             target_here,
+            most: section.most(),
             target_there,
             meant,
             difference,
@@ -125,7 +124,8 @@ impl Pair {
     }
 
     /// The length to match the twin, where that is worth a question: the twin came out further from what
-    /// this section is to be cut at than is allowed, and this one is neither cut nor matched yet.
+    /// this section is to be cut at than is allowed, and this one is neither cut nor matched yet and has the
+    /// hair for it.
     pub fn offer_match(&self, walk: &Walk, tolerances: &Tolerances) -> Option<Length> {
         let uncut = !walk.is_done(&self.key) && self.here.is_none();
         let free = uncut && walk.matched(&self.key).is_none();
@@ -133,7 +133,7 @@ impl Pair {
         let like = there.cm() + self.meant;
         let off = (like - self.target_here.cm()).abs();
         let fine = verdict(off, tolerances.of(self.kind)) == Verdict::Fine;
-        (!fine && like > 0.0).then(|| Length::from_cm(like))
+        (!fine && like > 0.0 && like <= self.most).then(|| Length::from_cm(like))
     }
 }
 

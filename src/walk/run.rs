@@ -1,7 +1,7 @@
 //! One run through a plan.
 
 use super::entries::{Checked, Done, Matched, Pause, is_false};
-use crate::cut::{Measured, Outcome, SectionKey};
+use crate::cut::{Measured, Outcome, SectionCut, SectionKey};
 use crate::measure::Length;
 use serde::{Deserialize, Serialize};
 
@@ -51,6 +51,14 @@ pub struct Walk {
 
 /// Targets this close are one, cm: half of the finest that is typed. Judgement.
 pub(super) const SAME: f64 = 0.05;
+
+/// Whether anybody can have put a length down: a stored number may be anything, and no screen shows that.
+pub(super) fn sound(length: &Length) -> bool {
+    (0.0..=LONGEST).contains(&length.cm())
+}
+
+/// Nobody types a longer length, cm (`measure::read_length`).
+const LONGEST: f64 = 250.0;
 
 /// The keys of a plan's sections in the order in which they are cut.
 pub fn order(outcome: &Outcome) -> Vec<SectionKey> {
@@ -109,6 +117,8 @@ impl Walk {
             return;
         };
         let key = &order[place];
+        // Who only looks at a section again finishes nothing.
+        let closes = !self.is_done(key) || self.finished_at.is_none();
         match self.entry_mut(key) {
             Some(done) => {
                 done.only_measured = false;
@@ -137,7 +147,7 @@ impl Walk {
             .find(due)
             .or_else(|| order.iter().find(due));
         self.at = next.cloned();
-        if next.is_none() {
+        if next.is_none() && closes {
             self.finished_at = Some(now.to_owned());
         }
     }
@@ -178,12 +188,12 @@ impl Walk {
 
     /// What a section came out at.
     pub fn came_out_at(&self, key: &SectionKey) -> Option<Length> {
-        self.entry(key).and_then(|d| d.came_out_at)
+        self.entry(key).and_then(|d| d.came_out_at).filter(sound)
     }
 
     /// The target a section was cut to, as the screen showed it when it was done.
     pub fn target(&self, key: &SectionKey) -> Option<Length> {
-        self.entry(key).and_then(|d| d.target)
+        self.entry(key).and_then(|d| d.target).filter(sound)
     }
 
     /// Puts down what a section came out at, or takes that back. A section that was measured counts as
@@ -224,6 +234,26 @@ impl Walk {
         }
     }
 
+    /// The same run had nothing of one section been measured: for what a measure changes.
+    #[must_use]
+    pub fn without(&self, key: &SectionKey) -> Self {
+        let mut walk = self.clone();
+        walk.put_down(key, None, None, "");
+        walk
+    }
+
+    /// The length that a section is to be cut to: its twin's, where it is to match it; else that of the plan.
+    pub fn to_cut(&self, section: &SectionCut) -> Length {
+        self.matches(section).unwrap_or_else(|| section.long())
+    }
+
+    /// The length that a section is cut to, to match its twin; none either where its hair is too short for
+    /// that now.
+    pub fn matches(&self, section: &SectionCut) -> Option<Length> {
+        let matched = self.matched(&section.key);
+        matched.filter(|m| m.cm() <= section.most())
+    }
+
     /// Leaves what a measured section guides as it was planned, or lets it follow again.
     pub fn keep_plan(&mut self, key: &SectionKey, keep: bool) {
         if let Some(done) = self.entry_mut(key) {
@@ -240,11 +270,11 @@ impl Walk {
     /// except where the plan is kept; else the lengths that match a twin.
     pub fn measured(&self) -> Measured {
         let mut measured = Measured::new();
-        for matched in &self.matched {
+        for matched in self.matched.iter().filter(|m| sound(&m.length)) {
             measured.insert(matched.key.clone(), matched.length);
         }
         for done in self.done.iter().filter(|d| !d.plan_kept) {
-            if let Some(length) = done.came_out_at {
+            if let Some(length) = done.came_out_at.filter(sound) {
                 measured.insert(done.key.clone(), length);
             }
         }
@@ -257,13 +287,16 @@ impl Walk {
     pub fn as_cut(&self, outcome: &Outcome) -> Option<Measured> {
         let mut measured = self.measured();
         let mut differs = false;
-        let unmeasured = |d: &&Done| !d.open && d.came_out_at.is_none();
-        for done in self.done.iter().filter(unmeasured) {
-            let Some(target) = done.target else { continue };
+        // Where the plan is kept a section counts as cut to its target.
+        let to_target = |d: &&Done| !d.open && (d.plan_kept || d.came_out_at.is_none());
+        for done in self.done.iter().filter(to_target) {
+            let Some(target) = done.target.filter(sound) else {
+                continue;
+            };
             let Some(section) = outcome.section(&done.key).filter(|s| s.cuts()) else {
                 continue;
             };
-            let now = self.matched(&done.key).unwrap_or_else(|| section.long());
+            let now = self.to_cut(section);
             differs |= (now.cm() - target.cm()).abs() > SAME;
             // All of them, for one that differs may move another that agreed so far.
             measured.insert(done.key.clone(), target);

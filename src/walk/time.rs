@@ -86,10 +86,11 @@ impl Spent {
             end(at, step_of(key));
         }
 
+        let pauses = stretches(&walk.pauses);
         let mut total = 0;
         let mut from = seconds(&walk.started_at);
         for (to, step) in ends {
-            let gap = from.map_or(0, |from| worked(&walk.pauses, from, to));
+            let gap = from.map_or(0, |from| worked(&pauses, from, to));
             from = Some(from.map_or(to, |from| from.max(to)));
             total += gap;
             if let Some(stage) = stages.iter_mut().find(|s| Some(s.step) == step) {
@@ -105,19 +106,35 @@ impl Spent {
     }
 }
 
+/// When pauses began and ended, seconds; one that still lasts ends with time itself. Read once for the whole
+/// walk, each beginning where the last one ended at the earliest, so that no minute is taken off twice. Those
+/// that don't read, or lasted no time, are left out.
+fn stretches(pauses: &[Pause]) -> Vec<(u64, u64)> {
+    let mut read: Vec<(u64, u64)> = Vec::new();
+    for pause in pauses {
+        let last = read.last().map_or(0, |(_, ends)| *ends);
+        let begins = seconds(&pause.from).map(|at| at.max(last));
+        let ends = pause.to.as_ref().map_or(Some(u64::MAX), |at| seconds(at));
+        if let (Some(begins), Some(ends)) = (begins, ends)
+            && begins < ends
+        {
+            read.push((begins, ends));
+        }
+    }
+    read
+}
+
 /// The seconds between two times that were spent at work.
-fn worked(pauses: &[Pause], from: u64, to: u64) -> u64 {
+fn worked(pauses: &[(u64, u64)], from: u64, to: u64) -> u64 {
     let gap = to.saturating_sub(from);
     let mut paused = 0;
-    for pause in pauses {
-        let Some(begins) = seconds(&pause.from) else {
-            continue;
-        };
-        let ends = match &pause.to {
-            Some(at) => seconds(at).unwrap_or(begins),
-            None => to,
-        };
-        paused += ends.min(to).saturating_sub(begins.max(from));
+    // They are in order: a damaged walk may hold thousands.
+    let first = pauses.partition_point(|(_, ends)| *ends <= from);
+    for (begins, ends) in &pauses[first..] {
+        if *begins >= to {
+            break;
+        }
+        paused += (*ends).min(to).saturating_sub((*begins).max(from));
     }
     if paused == 0 && gap > AWAY {
         return 0;
@@ -220,6 +237,7 @@ mod tests {
             from: format!("2026-01-01T{from}Z"),
             to: to.map(|to| format!("2026-01-01T{to}Z")),
         };
+        let worked = |pauses: &[Pause], from, to| worked(&stretches(pauses), from, to);
         let day = seconds("2026-01-01T00:00:00Z").unwrap();
         let (from, to) = (day + 600, day + 1200);
         assert_eq!(worked(&[], from, to), 600);

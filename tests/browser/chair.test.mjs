@@ -294,7 +294,7 @@ test("too short against what was agreed: what can still be done, in words; nothi
   await put("11 cm");
   const mend = page.locator(".mend");
   await mend.getByText(/hangs \d+(\.\d)? cm shorter than agreed/).waitFor();
-  await mend.getByText(/Grown back in about \d+ weeks/).waitFor();
+  await mend.getByText(/Grown back in about \d+ (weeks|months)/).waitFor();
   await mend.getByText(/Tell the client/).waitFor();
   assert.deepEqual(await violations(page), []);
   await shot(page, "chair-mend");

@@ -1,7 +1,7 @@
 // The client's screen: answered by taps and by keyboard, kept, and what it changes at the chair.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { done, newExample, toChair } from "./flow.mjs";
+import { done, face, newExample, toChair } from "./flow.mjs";
 import { open, shot, start, violations } from "./harness.mjs";
 
 let app;
@@ -96,8 +96,9 @@ test("answers by taps: kept, taken back, and seen in every target", async () => 
   assert.match(text, /Front guide, first go/);
   assert.ok(await page.getByRole("radio", { name: /Client's left$/ }).isChecked());
   await toChair(page);
-  await page.getByText(/left on for the cowlick/).waitFor();
   await page.getByText(/estimated from the curl: measure one lock/).waitFor();
+  await face(page, "How");
+  await page.getByText(/left on for the cowlick/).waitFor();
   assert.equal(await page.getByText("quiet").count(), 0);
   await shot(page, "client-chair");
   await done(page);

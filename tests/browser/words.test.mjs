@@ -2,7 +2,7 @@
 // read and taken.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { done, newExample, offer, section, toChair, toPlan } from "./flow.mjs";
+import { done, face, newExample, offer, section, toChair, toPlan } from "./flow.mjs";
 import { open, start, violations } from "./harness.mjs";
 
 let app;
@@ -112,6 +112,7 @@ test("at the chair scissors come in from the side of the hand that holds them", 
     });
     assert.equal(rings.length, 2);
     for (const ring of rings) assert.equal(ring > pivot[0], way === "right");
+    await face(page, "How");
     await page.getByText("Point: the tips of the blades").waitFor();
     assert.equal(await page.getByRole("link", { name: "Settings" }).count(), 0);
     await context.close();

@@ -5,7 +5,7 @@ use crate::measure::Length;
 use crate::store::{Ready, SavedCut};
 use crate::ui::device::buzz;
 use crate::ui::kept::{Kept, kept, now};
-use crate::walk::{Walk, follow, mend, order};
+use crate::walk::{Walk, follow, mend, order, without};
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -157,8 +157,7 @@ impl AtChair {
             None => self.ready.with_value(|ready| ready.outcome(&measured))?,
         };
         let outcome = Arc::new(outcome);
-        self.worked
-            .set_value(Some((measured, Arc::clone(&outcome))));
+        kept.set_value(Some((measured, Arc::clone(&outcome))));
         Ok(outcome)
     }
 
@@ -167,12 +166,9 @@ impl AtChair {
     pub fn follows(&self, key: &SectionKey) -> Option<String> {
         let outcome = self.outcome().ok()?;
         let walk = self.walk();
-        let mut measured = walk.measured();
-        measured.remove(key);
-        measured.extend(walk.matched(key).map(|length| (key.clone(), length)));
         let without = self
             .ready
-            .with_value(|ready| cut_on(&ready.job(), &outcome, &measured))
+            .with_value(|ready| without(&ready.job(), &outcome, &walk, key))
             .ok()?;
         let follow = follow(&without, &outcome, &walk, key);
         Some(follow.said(self.kept.unit_now()))
@@ -181,12 +177,7 @@ impl AtChair {
     /// The length to which a section is to be cut: its twin's, where it is to match it; else that of
     /// the plan as it goes on.
     pub fn target(&self, section: &SectionCut) -> Length {
-        let matched = self.cut.with_untracked(|cut| {
-            cut.walk
-                .as_ref()
-                .and_then(|walk| walk.matched(&section.key))
-        });
-        matched.unwrap_or_else(|| section.long())
+        self.walk().to_cut(section)
     }
 
     /// What can still be done where a section came out shorter than agreed, in sentences; none where it

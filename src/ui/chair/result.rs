@@ -85,15 +85,14 @@ fn after_paint(work: impl FnOnce() + 'static) {
 #[component]
 fn CameOutAt(at: AtChair, section: SectionCut, comes: RwSignal<Comes>) -> impl IntoView {
     let kept = kept();
-    let planned = section.long();
-    let key = StoredValue::new(section.key);
+    let key = StoredValue::new(section.key.clone());
     let measured = Memo::new(move |_| {
         at.of(|walk| key.with_value(|key| walk.came_out_at(key)))
             .flatten()
     });
     let target = Memo::new(move |_| {
-        let matched = at.of(|walk| key.with_value(|key| walk.matched(key)));
-        matched.flatten().unwrap_or(planned)
+        let to_cut = at.of(|walk| walk.to_cut(&section));
+        to_cut.unwrap_or_else(|| section.long())
     });
     let plan_kept = Memo::new(move |_| {
         at.of(|walk| key.with_value(|key| walk.keeps_plan(key)))

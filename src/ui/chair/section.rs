@@ -127,8 +127,7 @@ fn Target(at: AtChair, section: SectionCut) -> impl IntoView {
     let kept = kept();
     let (short, planned, off) = (section.short(), section.long(), section.off());
     let check = !section.cuts();
-    let key = section.key.clone();
-    let matched = Memo::new(move |_| at.of(|walk| walk.matched(&key)).flatten());
+    let matched = Memo::new(move |_| at.of(|walk| walk.matches(&section)).flatten());
     let long = move || matched.get().unwrap_or(planned);
     let what = move || match (check, matched.get().is_some()) {
         (true, _) => "Expect, both sides alike".to_owned(),
