@@ -91,11 +91,7 @@ impl Plan {
                 (lift, comb.to_owned(), fingers.to_owned())
             }
             Held::Trim(_) => three("as it was cut", "as it was cut", "along the old ends"),
-            Held::Taper(_) => three(
-                "along the comb",
-                "up from the skin",
-                "none, the comb instead",
-            ),
+            Held::Taper(_) => three("with the comb", "up from skin", "none, the comb instead"),
             Held::Check => three(
                 if self.hangs() {
                     "no lift"
@@ -291,7 +287,8 @@ fn station(station: Station) -> String {
 
 /// How hair is held to a plane: lift, comb, fingers.
 fn facing(facing: Facing) -> (String, &'static str, &'static str) {
-    let level = || "level with floor".to_owned();
+    // With the wall behind it this must fit two lines of a small phone.
+    let level = || "level out".to_owned();
     match facing {
         Facing::Side => (level(), "to a side wall", "upright"),
         Facing::Back => (level(), "to a back wall", "upright"),
