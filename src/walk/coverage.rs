@@ -38,9 +38,9 @@ impl State {
 /// How much of the scalp is cut, and what is left; the four areas add up to the scalp's.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Coverage {
-    /// Scalp on which every section that takes it is cut, cm².
+    /// Scalp that a section which is done takes, cm².
     pub cut: f64,
-    /// Scalp that a section still to be cut takes, cm².
+    /// Scalp that only sections still to be cut take, cm².
     pub left: f64,
     /// Scalp whose hair reaches no line of the sections that take it, cm².
     pub short: f64,
@@ -70,10 +70,11 @@ impl Coverage {
                 any_cut |= *state == State::Cut;
                 any_left |= *state == State::Left;
             }
-            *match (any, any_left, any_cut) {
+            // What a later section cuts again is cut.
+            *match (any, any_cut, any_left) {
                 (false, ..) => &mut none,
-                (_, true, _) => &mut left,
-                (.., true) => &mut cut,
+                (_, true, _) => &mut cut,
+                (.., true) => &mut left,
                 _ => &mut short,
             } += sample.area;
         }

@@ -100,6 +100,10 @@ fn Due(at: AtChair, awake: RwSignal<Awake>) -> impl IntoView {
         }
     };
     let count = at.keys.with_value(Vec::len);
+    let first = Memo::new(move |_| {
+        let behind = at.of(|walk| at.keys.with_value(|keys| walk.behind(keys)));
+        behind.flatten().is_none()
+    });
     let last = move || place.get().is_some_and(|place| place + 1 == count);
     let section = move |place: usize| match at.outcome() {
         Ok(outcome) => view! { <SectionView at outcome place/> }.into_any(),
@@ -122,6 +126,7 @@ fn Due(at: AtChair, awake: RwSignal<Awake>) -> impl IntoView {
         .into_any(),
     };
     let pause = move |_| {
+        hush();
         at.change(|walk, _, now| {
             if walk.is_paused() {
                 walk.go_on(now);
@@ -200,7 +205,7 @@ fn Due(at: AtChair, awake: RwSignal<Awake>) -> impl IntoView {
                     } else {
                         view! {
                             <div class="walk-bar">
-                                <button class="back" on:click=back disabled=move || place.get() == Some(0)>
+                                <button class="back" on:click=back disabled=move || first.get()>
                                     "Back"
                                 </button>
                                 <button class="main done" on:click=done disabled=move || place.get().is_none()>
