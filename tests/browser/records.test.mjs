@@ -116,6 +116,9 @@ const RECORDS = {
   "an id of another": (cut) => ({ ...cut, id: "other" }),
   "a walk of another plan": (cut) => ({ ...cut, walk: { started_at: "", done: [{ key: { step: "gone", side: "left", number: 900 }, came_out_at: 1e308, at: "" }], at: { step: "gone", side: "centre", number: 0 } } }),
   "a walk measured at anything": (cut) => ({ ...cut, walk: { started_at: "x", done: lots(3, (i) => ({ key: { step: OWN.steps[0].id, side: i === 1 ? "right" : "left", number: 1 }, came_out_at: [1e308, 0, -1e308][i], at: "x" })) } }),
+  "a walk matched at anything": (cut) => ({ ...cut, walk: { started_at: "x", done: [], matched: lots(4, (i) => ({ key: { step: OWN.steps[i % 2].id, side: i < 2 ? "left" : "right", number: 1 }, length: [1e9, -5, 1e308, 60][i] })) } }),
+  "a walk of pauses without sense": (cut) => ({ ...cut, walk: { started_at: "9999-12-31T23:59:59.000Z", done: [], pauses: [{ from: "" }, { from: "🙂", to: "y" }, { from: "2026-11-25T09:00:00Z", to: "2020-01-01T00:00:00Z" }, { from: "x", to: null }] } }),
+  "a walk checked nowhere": (cut) => ({ ...cut, walk: { started_at: "x", done: [], half_told: true, checked: [{ key: { step: OWN.steps.at(-1).id, side: "left", number: 1 }, place: 99, length: 1e308 }, { key: { step: OWN.steps.at(-1).id, side: "left", number: 1 }, place: 1, length: -1e308 }] } }),
   "a walk that is done": (cut) => ({ ...cut, walk: { started_at: "x", finished_at: "y", done: [] } }),
 };
 
