@@ -3,6 +3,7 @@
 
 mod common;
 
+use common::seat::Chair;
 use common::{chosen, mean_head, three_heads};
 use tautline::cut::{Agreed, Job, Measured, Outcome, SectionCut, SectionKey, cut};
 use tautline::geometry::{Convex, Vec3};
@@ -14,53 +15,6 @@ use tautline::walk::{
     CheckPoint, Coverage, Kind, Pair, Spent, State, Tolerances, Walk, check_places, check_runs,
     compare, follow, mend, order, spoken,
 };
-
-/// A plan on a head, to be worked out again and again.
-struct Chair {
-    head: Head,
-    hair: Hair,
-    plan: Plan,
-    choices: Choices,
-}
-
-impl Chair {
-    fn of(id: &str, answers: &[(&str, &str)]) -> Self {
-        let plan = built_in(id).unwrap();
-        let choices = chosen(&plan, answers);
-        Self {
-            head: mean_head(),
-            hair: Hair::default(),
-            plan,
-            choices,
-        }
-    }
-
-    fn job(&self) -> Job<'_> {
-        Job {
-            head: &self.head,
-            hair: &self.hair,
-            plan: &self.plan,
-            choices: &self.choices,
-        }
-    }
-
-    fn cut(&self, measured: &Measured) -> Outcome {
-        cut(&self.job(), measured).unwrap()
-    }
-
-    fn planned(&self) -> Outcome {
-        self.cut(&Measured::new())
-    }
-
-    /// As the chair works it out: what was measured, and nothing rewritten that is already cut.
-    fn followed(&self, walk: &Walk) -> Outcome {
-        let outcome = self.cut(&walk.measured());
-        match walk.as_cut(&outcome) {
-            Some(measured) => self.cut(&measured),
-            None => outcome,
-        }
-    }
-}
 
 fn at(minutes: u64) -> String {
     format!(
@@ -536,7 +490,7 @@ fn what_is_read_aloud_has_whole_words() {
     assert_eq!(
         spoken(section, 2, 24, step, &brief, target, None, Unit::Inches),
         "Parting to temple, left. 3 of 24. Cut at 11 and 3 eighths inches. Straight out. \
-         Comb to the parting. Fingers parallel to head. Guide: front guide, stays. Point. \
+         Comb to the parting. Fingers parallel to head. Guide: front guide, stays. Cut: point. \
          Tension even, none over the ear. Ear: shield it."
     );
 }

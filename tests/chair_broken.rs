@@ -3,62 +3,21 @@
 
 mod common;
 
-use common::{chosen, mean_head};
+use common::seat::Chair;
 use std::time::{Duration, Instant};
-use tautline::cut::{Agreed, Job, Outcome, SectionKey, cut, cut_on};
-use tautline::hair::Hair;
-use tautline::head::{Head, Side};
+use tautline::cut::{Agreed, SectionKey};
+use tautline::head::Side;
 use tautline::measure::{Length, Unit};
-use tautline::plan::{Choices, Plan, built_in};
 use tautline::walk::{
     Done, Matched, Mend, Pair, Pause, Spent, Tolerances, Walk, compare, follow, mend, order,
     without,
 };
 
-struct Chair {
-    head: Head,
-    hair: Hair,
-    plan: Plan,
-    choices: Choices,
-}
-
-impl Chair {
-    fn of(id: &str, answers: &[(&str, &str)]) -> Self {
-        let plan = built_in(id).unwrap();
-        let choices = chosen(&plan, answers);
-        let (head, hair) = (mean_head(), Hair::default());
-        Self {
-            head,
-            hair,
-            plan,
-            choices,
-        }
-    }
-
-    fn job(&self) -> Job<'_> {
-        Job {
-            head: &self.head,
-            hair: &self.hair,
-            plan: &self.plan,
-            choices: &self.choices,
-        }
-    }
-
-    /// As the chair works it out.
-    fn followed(&self, walk: &Walk) -> Outcome {
-        let outcome = cut(&self.job(), &walk.measured()).unwrap();
-        match walk.as_cut(&outcome) {
-            Some(measured) => cut_on(&self.job(), &outcome, &measured).unwrap(),
-            None => outcome,
-        }
-    }
-
-    /// What the screen says after a section was put down.
-    fn said(&self, walk: &Walk, key: &SectionKey) -> String {
-        let outcome = self.followed(walk);
-        let before = without(&self.job(), &outcome, walk, key).unwrap();
-        follow(&before, &outcome, walk, key).said(Unit::Cm)
-    }
+/// What the screen says after a section was put down.
+fn said(chair: &Chair, walk: &Walk, key: &SectionKey) -> String {
+    let outcome = chair.followed(walk);
+    let before = without(&chair.job(), &outcome, walk, key).unwrap();
+    follow(&before, &outcome, walk, key).said(Unit::Cm)
 }
 
 const NOW: &str = "2026-11-25T09:00:00.000Z";
@@ -204,18 +163,18 @@ fn what_is_too_short_to_go_on_from_is_said() {
     let mut walk = Walk::start(NOW);
     walk.put_down(&guide, Some(Length::from_cm(0.1)), None, NOW);
     assert_eq!(
-        chair.said(&walk, &guide),
+        said(&chair, &walk, &guide),
         "3 later sections stay as planned: too little is left to hold them by this."
     );
     // A guide that came out as planned is one all the same.
     let planned = chair.followed(&Walk::start(NOW));
     let long = planned.section(&guide).unwrap().long();
     walk.put_down(&guide, Some(long), None, NOW);
-    assert_eq!(chair.said(&walk, &guide), "Nothing later changes.");
+    assert_eq!(said(&chair, &walk, &guide), "Nothing later changes.");
     let shorter = Some(Length::from_cm(long.cm() - 1.0));
     walk.put_down(&guide, shorter, None, NOW);
     assert_eq!(
-        chair.said(&walk, &guide),
+        said(&chair, &walk, &guide),
         "3 later sections become 1 cm shorter."
     );
 }
@@ -233,10 +192,10 @@ fn a_value_put_down_after_the_plan_changed_is_told_alone() {
     let after = Chair::of("uniform-layers", &[("length", "8 cm")]);
     // The third was cut to 10, and measured it was 10.
     walk.put_down(&keys[2], Some(planned.sections[2].long()), None, NOW);
-    assert_eq!(after.said(&walk, &keys[2]), "Nothing later changes.");
+    assert_eq!(said(&after, &walk, &keys[2]), "Nothing later changes.");
     let nine = Length::from_cm(planned.sections[2].long().cm() - 1.0);
     walk.put_down(&keys[2], Some(nine), None, NOW);
-    let said = after.said(&walk, &keys[2]);
+    let said = said(&after, &walk, &keys[2]);
     assert!(said.ends_with("become 1 cm shorter."), "{said}");
 }
 

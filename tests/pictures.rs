@@ -5,7 +5,7 @@ mod common;
 use common::mean_head;
 use tautline::chart::{
     HeldHair, InHand, Parcel, View, profile, profile_in_hand, scalp_map, section_bars,
-    section_chart, shape_picture, tape_picture,
+    section_chart, seen_from, shape_picture, tape_picture,
 };
 use tautline::cut::{CuttingLine, Job, Measured, Outcome, SectionCut, Strand, cut, let_down};
 use tautline::fall;
@@ -278,4 +278,50 @@ fn the_shape_is_drawn_to_the_lowest_end() {
             "{id}"
         );
     }
+}
+
+/// The chair draws each section from where its held hair is seen at least nearly as long as from anywhere
+/// else that the stylist stands, and every view has its head around it.
+#[test]
+fn a_section_is_drawn_from_where_its_hair_is_seen_best() {
+    let (head, hair) = (mean_head(), Hair::default());
+    let mut across = 0;
+    for plan in built_ins() {
+        let job = Job {
+            head: &head,
+            hair: &hair,
+            plan: &plan,
+            choices: &Choices::default(),
+        };
+        let outcome = cut(&job, &Measured::new()).unwrap();
+        for section in outcome.sections.iter().filter(|s| s.reach() > 0.0) {
+            let seen = |view: View| -> f64 {
+                let held = section.held(&head, 0.5);
+                let long = held.iter().map(|path| {
+                    let ends = [path[0], path[path.len() - 1]].map(|p| view.project(p));
+                    ends[0].distance(ends[1])
+                });
+                long.sum()
+            };
+            let own = View::of(section.key.side);
+            let view = seen_from(&head, section);
+            assert!(seen(view) >= seen(own), "{} {:?}", plan.id, section.key);
+            across += usize::from(view != own);
+            for view in [View::Left, View::Right, View::Front, View::Back] {
+                let held = [HeldHair {
+                    section,
+                    marked: true,
+                }];
+                let svg = profile(&head, view, &held, "a", "b");
+                assert_eq!(svg.matches("class=\"d-head\"").count(), 1);
+                assert!(
+                    !svg.contains("NaN"),
+                    "{} {:?} {view:?}",
+                    plan.id,
+                    section.key
+                );
+            }
+        }
+    }
+    assert!(across > 0, "nothing is drawn from the front or the back");
 }

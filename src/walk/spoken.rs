@@ -58,7 +58,9 @@ pub fn spoken(
     }
     say("Fingers", &brief.fingers);
     say("Guide:", &brief.guide);
-    say("", &brief.technique);
+    // A check has none: it says what to look for.
+    let cut = if step.held.cuts() { "Cut:" } else { "" };
+    say(cut, &brief.technique.to_lowercase());
     say("Tension", &brief.tension);
     for caution in &brief.caution {
         say("", caution);

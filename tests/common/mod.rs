@@ -5,6 +5,8 @@ pub mod holding;
 
 pub mod built;
 
+pub mod seat;
+
 use tautline::cut::{CutError, Job, Measured, Outcome, cut};
 use tautline::hair::Hair;
 use tautline::head::{Head, Tape, Tapes};

@@ -22,6 +22,9 @@ struct Comes {
     pair: Option<(Pair, Option<Length>)>,
 }
 
+/// What a ruler on combed hair may be off, cm. Judgement.
+const A_RULER: f64 = 0.3;
+
 /// The value, and what comes of it.
 #[component]
 pub fn ResultView(at: AtChair, section: SectionCut) -> impl IntoView {
@@ -85,6 +88,7 @@ fn after_paint(work: impl FnOnce() + 'static) {
 #[component]
 fn CameOutAt(at: AtChair, section: SectionCut, comes: RwSignal<Comes>) -> impl IntoView {
     let kept = kept();
+    let most = Length::from_cm(section.most());
     let key = StoredValue::new(section.key.clone());
     let measured = Memo::new(move |_| {
         at.of(|walk| key.with_value(|key| walk.came_out_at(key)))
@@ -124,7 +128,11 @@ fn CameOutAt(at: AtChair, section: SectionCut, comes: RwSignal<Comes>) -> impl I
         at.change(|walk, _, _| key.with_value(|key| walk.keep_plan(key, keep)));
     };
     let put_down = move || {
-        measured.get().map(|_| {
+        measured.get().map(|cut| {
+            let too_long = (cut.cm() > most.cm() + A_RULER).then(|| {
+                let most = move || most.shown(kept.unit());
+                view! { <p class="soft">"The hair here was at most " {most} ". Measure once more?"</p> }
+            });
             let keeps = plan_kept.get();
             let said = move || match comes.get().follows {
                 _ if keeps => "Put down. The plan stays as it was.".to_owned(),
@@ -132,6 +140,7 @@ fn CameOutAt(at: AtChair, section: SectionCut, comes: RwSignal<Comes>) -> impl I
                 None => "Put down.".to_owned(),
             };
             view! {
+                {too_long}
                 <p class="follows">{said}</p>
                 <div class="two">
                     <button on:click=move |_| keep(!keeps)>
@@ -213,7 +222,8 @@ fn Twin(at: AtChair, key: StoredValue<SectionKey>, comes: RwSignal<Comes>) -> im
                         {format!("Match it: cut at {}", length.as_measured(unit))}
                     </button>
                 })}
-                {matched.get().map(|_| view! {
+                {matched.get().map(|length| view! {
+                    <p>{format!("To be cut at {}, to match.", length.as_measured(unit))}</p>
                     <button on:click=move |_| match_to(None)>"Back to the plan's length"</button>
                 })}
             </div>
