@@ -4,13 +4,13 @@
 mod common;
 
 use common::seat::Chair;
-use common::{chosen, mean_head, three_heads};
+use common::three_heads;
 use tautline::cut::{Agreed, Job, Measured, Outcome, SectionCut, SectionKey, cut};
 use tautline::geometry::{Convex, Vec3};
 use tautline::hair::Hair;
 use tautline::head::{Head, Landmark, Side};
 use tautline::measure::{Length, Unit, Usage, said};
-use tautline::plan::{Choices, Plan, built_in, built_ins};
+use tautline::plan::{Choices, built_ins};
 use tautline::walk::{
     CheckPoint, Coverage, Kind, Pair, Spent, State, Tolerances, Walk, check_places, check_runs,
     compare, follow, mend, order, spoken,

@@ -1,6 +1,6 @@
 // Measures the chair: `make next`. From a press of Done to the frame in which the next section is painted,
 // for every section of every built-in cut, in a phone-sized page slowed 4 times; then from a value put down
-// to the frame that says what follows it.
+// to the frame that shows it, and to the line that says what follows it.
 import { readdir } from "node:fs/promises";
 import { newExample, toPlan } from "./flow.mjs";
 import { quantile, start } from "./harness.mjs";
@@ -20,6 +20,20 @@ const painted = (page, selector) => page.evaluate((selector) => new Promise((don
   });
 }), selector);
 
+// Puts a value down; → milliseconds until what follows is said otherwise than before, if it is.
+const said = (page) => page.evaluate(() => new Promise((done) => {
+  const line = () => document.querySelector(".follows")?.textContent;
+  const [was, before] = [line(), performance.now()];
+  const watch = new MutationObserver(() => {
+    if (line() === was || line() === "Put down.") return;
+    watch.disconnect();
+    done(performance.now() - before);
+  });
+  watch.observe(document.querySelector(".came-out"), { subtree: true, childList: true, characterData: true });
+  setTimeout(() => done(null), 3000);
+  document.querySelector(".came-out .stepper button").click();
+}));
+
 const told = (all) => `median ${quantile(all, 0.5).toFixed(0)} ms, 95 % ${quantile(all, 0.95).toFixed(0)} ms, `
   + `most ${Math.max(...all).toFixed(0)} ms of ${all.length}`;
 
@@ -31,6 +45,7 @@ await toPlan(page);
 const id = page.url().split("/cut/")[1].split("/")[0];
 const moves = [];
 const values = [];
+const lines = [];
 for (const plan of plans) {
   await cdp.send("Emulation.setCPUThrottlingRate", { rate: 1 });
   // By hand, as another plan of the same cut; the page is loaded anew below.
@@ -56,9 +71,14 @@ for (const plan of plans) {
   const put = [];
   for (let i = 0; i < 6; i += 1) put.push(await painted(page, ".came-out .stepper button"));
   values.push(...put);
+  for (let i = 0; i < 3; i += 1) {
+    const after = await said(page);
+    if (after !== null) lines.push(after);
+  }
   console.log(`${plan}: ${told([...own, ...back])}; a value: ${told(put)}`);
 }
 console.log(`next section, slowed 4x: ${told(moves)}`);
 console.log(`a value put down, slowed 4x: ${told(values)}`);
+console.log(`what follows it, slowed 4x: ${told(lines)}`);
 if (seen.errors.length > 0) console.error(seen.errors);
 await app.close();
