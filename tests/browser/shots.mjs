@@ -1,6 +1,6 @@
 // Pictures of the app's screens, for looking at: `make shots`. On a phone, a tablet and a desk, light
 // and dark, walked through with the invented example.
-import { askTooMuch, done, newExample, toChair, toPlan } from "./flow.mjs";
+import { askTooMuch, done, face, faces, newExample, toChair, toPlan } from "./flow.mjs";
 import { open, shot, start } from "./harness.mjs";
 
 const SIZES = {
@@ -50,6 +50,13 @@ try {
       await toChair(page);
       for (let i = 0; i < 4; i += 1) await done(page);
       await take("4-walk");
+      for (const name of await faces(page)) {
+        await face(page, name);
+        if (name !== "Length") await take(`4-walk-${name.toLowerCase()}`);
+      }
+      await page.getByRole("button", { name: "Overview" }).click();
+      await take("4-overview");
+      await page.getByRole("button", { name: "Back to the section" }).click();
       while ((await page.getByRole("button", { name: /^Done/ }).count()) > 0) await done(page);
       await take("5-end");
       await open(app, page, "/");
