@@ -95,7 +95,7 @@ fn Covered(at: AtChair, outcome: Arc<Outcome>) -> impl IntoView {
         )
     });
     let row = |name: &'static str, cm2: f64| {
-        let area = move || area(cm2, kept.unit());
+        let area = area(cm2, kept.unit_now());
         view! { <tr><th scope="row">{name}</th><td class="number">{area}</td></tr> }
     };
     view! {

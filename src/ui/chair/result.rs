@@ -130,7 +130,7 @@ fn CameOutAt(at: AtChair, section: SectionCut, comes: RwSignal<Comes>) -> impl I
     let put_down = move || {
         measured.get().map(|cut| {
             let too_long = (cut.cm() > most.cm() + A_RULER).then(|| {
-                let most = move || most.shown(kept.unit());
+                let most = most.shown(kept.unit_now());
                 view! { <p class="soft">"The hair here was at most " {most} ". Measure once more?"</p> }
             });
             let keeps = plan_kept.get();

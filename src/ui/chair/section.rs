@@ -121,42 +121,42 @@ fn Where(outcome: Arc<Outcome>, section: SectionCut, careful: bool) -> impl Into
     }
 }
 
-/// The number: the longest hair of the section large, the shortest beside it.
+/// The number: the longest hair of the section large, the shortest beside it. The unit is read once, here
+/// and below: nobody changes it with scissors in hand, and the next section shows a new one.
 #[component]
 fn Target(at: AtChair, section: SectionCut) -> impl IntoView {
-    let kept = kept();
-    let (short, planned, off) = (section.short(), section.long(), section.off());
+    let unit = kept().unit_now();
     let check = !section.cuts();
+    let planned = section.long();
+    let (shortest, longest) = (section.short().number(unit), planned.number(unit));
+    let off = section.off().shown(unit);
     let matched = Memo::new(move |_| at.of(|walk| walk.matches(&section)).flatten());
-    let long = move || matched.get().unwrap_or(planned);
     let what = move || match (check, matched.get().is_some()) {
-        (true, _) => "Expect, both sides alike".to_owned(),
-        (false, true) => "Cut at, to match".to_owned(),
-        (false, false) => "Cut at, longest hair".to_owned(),
+        (true, _) => "Expect, both sides alike",
+        (false, true) => "Cut at, to match",
+        (false, false) => "Cut at, longest hair",
     };
-    let one = move || short.number(kept.unit()) == planned.number(kept.unit());
+    let beside = (shortest != longest).then_some(shortest);
+    let beside = move || match (matched.get().is_some(), &beside) {
+        (true, _) => Some(("plan ", planned.shown(unit))),
+        (false, Some(shortest)) => Some(("shortest ", format!("{shortest} {}", unit.mark()))),
+        (false, None) => None,
+    };
     view! {
         <div class="target">
             <p class="target-what near">{what}</p>
             <p class="target-number number">
-                {move || long().number(kept.unit())}
-                <span class="target-unit">{move || kept.unit().mark()}</span>
+                {move || matched.get().unwrap_or(planned).number(unit)}
+                <span class="target-unit">{unit.mark()}</span>
             </p>
             <p class="target-short near">
                 {move || {
-                    (!one() && matched.get().is_none()).then(|| view! {
-                        <span>"shortest " <strong class="number">{short.shown(kept.unit())}</strong></span>
-                    })
-                }}
-                {move || {
-                    matched.get().map(|_| view! {
-                        <span>"plan " <strong class="number">{planned.shown(kept.unit())}</strong></span>
+                    beside().map(|(name, length)| view! {
+                        <span>{name} <strong class="number">{length}</strong></span>
                     })
                 }}
                 {(!check).then(|| view! {
-                    <span class="target-off">
-                        "up to " <strong class="number">{move || off.shown(kept.unit())}</strong> " off"
-                    </span>
+                    <span class="target-off">"up to " <strong class="number">{off}</strong> " off"</span>
                 })}
             </p>
         </div>
@@ -166,7 +166,11 @@ fn Target(at: AtChair, section: SectionCut) -> impl IntoView {
 /// Where it falls to.
 #[component]
 fn Falls(told: Memo<Option<Told>>, estimated: bool) -> impl IntoView {
-    let kept = kept();
+    let unit = kept().unit_now();
+    let level = move || {
+        told.get()
+            .map(|told| words::level((told.landmark, told.below), unit))
+    };
     view! {
         <dl class="far-lines">
             <div>
@@ -174,11 +178,7 @@ fn Falls(told: Memo<Option<Told>>, estimated: bool) -> impl IntoView {
                     "Falls to, dry"
                     {estimated.then_some(" (estimated from the curl: measure one lock)")}
                 </dt>
-                <dd class="far">
-                    {move || {
-                        told.get().map(|told| words::level((told.landmark, told.below), kept.unit()))
-                    }}
-                </dd>
+                <dd class="far">{level}</dd>
             </div>
         </dl>
     }
@@ -208,11 +208,13 @@ fn Cautions(brief: Brief) -> impl IntoView {
 #[component]
 fn How(brief: Brief, step: Step, section: SectionCut) -> impl IntoView {
     let kept = kept();
-    let (cuts, long, short, off) = (
-        section.cuts(),
-        section.long(),
-        section.short(),
-        section.off(),
+    let unit = kept.unit_now();
+    let cuts = section.cuts();
+    let lengths = format!(
+        "Longest {}, shortest {}; up to {} comes off.",
+        section.long().shown(unit),
+        section.short().shown(unit),
+        section.off().shown(unit)
     );
     let technique = step
         .technique
@@ -232,21 +234,10 @@ fn How(brief: Brief, step: Step, section: SectionCut) -> impl IntoView {
             {far_line("Tension", brief.tension)}
         </dl>
         {words::reach(&section).map(|reach| view! { <p class="note">{reach}</p> })}
-        {move || {
-            left_on(&section, kept.unit()).map(|said| view! { <p class="note">{said}</p> })
-        }}
+        {left_on(&section, unit).map(|said| view! { <p class="note">{said}</p> })}
         <div class="in-full">
             <h2 class="near">"In full"</h2>
-            {cuts.then(|| view! {
-                <p>
-                    {move || format!(
-                        "Longest {}, shortest {}; up to {} comes off.",
-                        long.shown(kept.unit()),
-                        short.shown(kept.unit()),
-                        off.shown(kept.unit())
-                    )}
-                </p>
-            })}
+            {cuts.then(|| view! { <p>{lengths}</p> })}
             {full
                 .into_iter()
                 .filter(|text| !text.is_empty())
