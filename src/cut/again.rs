@@ -6,7 +6,7 @@ use super::sided::Sided;
 use crate::head::Side;
 use crate::plan::Step;
 
-/// The same plan with other lengths measured: as [`cut`], but only what they change is worked out again,
+/// The same plan with other lengths measured: as [`super::cut`], but only what they change is worked out again,
 /// from the first step in which they differ from those of `last` and on the sides that go on from it.
 /// `last` must come from this very job.
 ///
