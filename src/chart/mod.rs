@@ -25,7 +25,7 @@ pub use fallen::{Fallen, Stage, fallen, fallen_picture};
 pub use growth_map::GrowthMap;
 pub use hand::InHand;
 pub use lengths::{Bar, section_bars, section_chart};
-pub use numbered::{NumberedMap, numbered_maps};
+pub use numbered::{NumberedMap, numbered_map, numbered_maps};
 pub use profile::{HeldHair, profile, profile_in_hand, seen_from};
 pub use scalp_map::{Parcel, scalp_map};
 pub use shape::shape_picture;

@@ -1,6 +1,6 @@
 //! The sections of a cut numbered in cutting order, on as few scalp maps as show each of them whole.
 
-use super::scalp_map::Parcel;
+use super::scalp_map::{Parcel, scalp_map_in};
 use crate::cut::{Outcome, SectionCut};
 use crate::head::Head;
 
@@ -58,4 +58,15 @@ fn lies_over(head: &Head, map: &NumberedMap, parcels: &[Parcel]) -> bool {
             .iter()
             .any(|old| old.patch.holds(at) || new.patch.holds(middle(old)))
     })
+}
+
+/// The picture of one map, for letters of this size in its units.
+pub fn numbered_map(
+    head: &Head,
+    map: &NumberedMap,
+    letters: f64,
+    title: &str,
+    description: &str,
+) -> String {
+    scalp_map_in(head, &map.parcels, letters, title, description)
 }

@@ -1,81 +1,60 @@
 //! What is looked at and measured at the end, with room to write it down.
 
-use super::step::Sheet;
+use super::html::Html;
+use super::step::{CELL, END, NAMED, NUMBER, Sheet, open_row, open_table};
 use crate::head::Side;
 use crate::ui::parts::{CutRow, twins};
-use leptos::prelude::*;
 
 /// The checks: what to look at, each with a box to tick; places to measure, each with boxes to write in.
-pub fn check(sheet: &Sheet<'_>) -> AnyView {
+pub fn write(html: &mut Html, sheet: &Sheet<'_>) {
     let plan = &sheet.ready.plan;
-    let mut rows: Vec<CutRow> = Vec::new();
-    for (place, step) in plan.steps.iter().enumerate() {
-        if !step.held.cuts() {
-            rows.extend(twins(sheet.outcome, place));
-        }
-    }
+    let checks = || (0..).zip(&plan.steps).filter(|(_, step)| !step.held.cuts());
+    let rows: Vec<CutRow> = checks()
+        .flat_map(|(place, _)| twins(sheet.outcome, place))
+        .collect();
     if rows.is_empty() && plan.checks.is_empty() {
-        return ().into_any();
+        return;
     }
-    let ticks = plan
-        .checks
-        .iter()
-        .map(|text| view! { <li>{text.clone()}</li> })
-        .collect_view();
-    let words = plan.steps.iter().filter(|step| !step.held.cuts());
-    let words = words
-        .map(|step| {
-            let text = [step.words.comb.trim(), step.words.technique.trim()].join(" ");
-            view! { <p>{text}</p> }
-        })
-        .collect_view();
-    let places = (!rows.is_empty()).then(|| table(sheet, &rows));
-    view! {
-        <section class="sheet-step sheet-check">
-            <h2>"Check"</h2>
-            <div>{words} <ul class="sheet-ticks">{ticks}</ul></div>
-            {places}
-        </section>
+    html.raw("<section class=\"sheet-step sheet-check\"><h2>Check</h2><div>");
+    for (_, step) in checks() {
+        html.within("<p>", &step.words.comb, " ");
+        html.within("", &step.words.technique, "</p>");
     }
-    .into_any()
+    html.raw("<ul class=\"sheet-ticks\">");
+    for text in &plan.checks {
+        html.within("<li>", text, "</li>");
+    }
+    html.raw("</ul></div>");
+    if !rows.is_empty() {
+        table(html, sheet, &rows);
+    }
+    html.raw("</section>");
 }
 
-fn table(sheet: &Sheet<'_>, rows: &[CutRow]) -> AnyView {
+fn table(html: &mut Html, sheet: &Sheet<'_>, rows: &[CutRow]) {
     let unit = sheet.unit;
-    let row = |row: &CutRow| {
+    open_table(html, "to measure");
+    html.within(
+        "<th scope=\"col\">Place</th><th scope=\"col\" class=\"number\">Expect, ",
+        unit.mark(),
+        "</th><th scope=\"col\" class=\"sheet-box\">Left</th><th scope=\"col\" class=\"sheet-box\">Right</th></tr></thead><tbody>",
+    );
+    for row in rows {
+        open_row(html, sheet, row);
+        html.raw(NAMED);
         let expect = row.one.long().number(unit);
+        html.within(NUMBER, &expect, "");
         let twin = row.twin.as_ref().map(|twin| twin.long().number(unit));
-        let expect = match twin {
-            Some(twin) if twin != expect => [&expect, " · ", &twin].concat(),
-            _ => expect,
-        };
-        // What lies across the middle is measured once.
-        let wide = (row.one.key.side == Side::Centre).then_some("2");
-        view! {
-            <tr>
-                <td class="number">{sheet.numbers(row)}</td>
-                <th scope="row">{row.one.section.name.clone()}</th>
-                <td class="number">{expect}</td>
-                <td class="sheet-box" colspan=wide></td>
-                {wide.is_none().then(|| view! { <td class="sheet-box"></td> })}
-            </tr>
+        if let Some(twin) = twin.filter(|twin| *twin != expect) {
+            html.within(" · ", &twin, "");
         }
-    };
-    view! {
-        <div class="sheet-table" role="region" tabindex="0" aria-label="Places to measure">
-            <table>
-                <thead>
-                    <tr>
-                        <th scope="col" class="number">"No."</th>
-                        <th scope="col">"Place"</th>
-                        <th scope="col" class="number">{format!("Expect, {}", unit.mark())}</th>
-                        <th scope="col" class="sheet-box">"Left"</th>
-                        <th scope="col" class="sheet-box">"Right"</th>
-                    </tr>
-                </thead>
-                <tbody>{rows.iter().map(row).collect_view()}</tbody>
-            </table>
-        </div>
+        html.raw(CELL);
+        // What lies across the middle is measured once.
+        html.raw(if row.one.key.side == Side::Centre {
+            "<td class=\"sheet-box\" colspan=\"2\"></td></tr>"
+        } else {
+            "<td class=\"sheet-box\"></td><td class=\"sheet-box\"></td></tr>"
+        });
     }
-    .into_any()
+    html.raw(END);
 }

@@ -1,5 +1,7 @@
 //! Whose head it is, what was agreed, what was chosen: each in a line.
 
+use super::html::Html;
+use super::step::Sheet;
 use crate::consult::{Ask, Zone};
 use crate::hair::Before;
 use crate::head::{Back, Kind, Tape, Top};
@@ -7,25 +9,24 @@ use crate::measure::Unit;
 use crate::plan::Value;
 use crate::store::{Ready, SavedCut};
 use crate::ui::kept::kept;
-use crate::ui::parts::told_line;
 use crate::ui::words;
-use leptos::prelude::*;
 
 /// The lines above the pictures.
-pub fn facts(cut: &SavedCut, ready: &Ready) -> AnyView {
+pub fn write(html: &mut Html, cut: &SavedCut, sheet: &Sheet<'_>) {
     let kept = kept();
-    let unit = kept.unit_now();
-    let minutes = ready.plan.minutes;
-    let time = (minutes > 0).then(|| format!("about {minutes} minutes of cutting"));
-    view! {
-        <dl class="sheet-facts">
-            {told_line("Head", head(cut, ready, unit))}
-            {told_line("Agreed", kept.said(&agreed(cut, unit)))}
-            {told_line("Chosen", kept.said(&chosen(ready, unit)))}
-            {told_line("Time", time.unwrap_or_default())}
-        </dl>
+    let (ready, unit) = (sheet.ready, sheet.unit);
+    html.raw("<dl class=\"sheet-facts\">");
+    html.line("Head", &head(cut, ready, unit));
+    html.line("Agreed", &kept.said(&agreed(cut, unit)));
+    html.line("Chosen", &kept.said(&chosen(ready, unit)));
+    if ready.plan.minutes > 0 {
+        let minutes = ready.plan.minutes.to_string();
+        html.line(
+            "Time",
+            &["About ", &minutes, " minutes of cutting"].concat(),
+        );
     }
-    .into_any()
+    html.raw("</dl>");
 }
 
 /// A question and its answer.

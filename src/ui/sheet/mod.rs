@@ -1,11 +1,12 @@
 //! The sheet: a cut on one or two printed pages, for where no phone is wanted.
 //!
-//! `facts` is whose cut it is and what was agreed, `maps` the pictures of the whole, `step` one step
-//! with its sections, `check` what is measured at the end. It is read once and follows nothing: paper
-//! does not change either. How it is printed stands in `style/sheet.css`.
+//! `facts` is whose head it is and what was agreed, `maps` the pictures of the whole, `step` one step
+//! with its sections, `check` what is measured at the end, all written as `html`. It is read once and
+//! follows nothing: paper does not change either. How it is printed stands in `style/sheet.css`.
 
 mod check;
 mod facts;
+mod html;
 mod maps;
 mod step;
 
@@ -15,12 +16,10 @@ use super::prepare::worked_out;
 use super::words;
 use crate::cut::Outcome;
 use crate::store::{Ready, SavedCut};
-use check::check;
-use facts::facts;
+use html::Html;
 use leptos::prelude::*;
 use leptos_router::components::A;
-use maps::maps;
-use step::{Sheet, step};
+use step::Sheet;
 
 /// The sheet of one cut.
 #[component]
@@ -30,7 +29,10 @@ pub fn SheetScreen() -> impl IntoView {
         let id = cut.with_untracked(|cut| cut.id.clone());
         let back = format!("/cut/{id}/plan");
         let sheet = cut.with_untracked(|cut| match worked_out(kept(), cut) {
-            Ok((ready, outcome, said)) => sheet(cut, &ready, &outcome, said),
+            Ok((ready, outcome, said)) => {
+                let sheet = written(cut, &ready, &outcome, &said);
+                view! { <article class="on-paper" inner_html=sheet></article> }.into_any()
+            }
             Err(why) => view! {
                 <h1>"Sheet to print"</h1>
                 <p class="note warn" role="alert">{why}</p>
@@ -38,11 +40,15 @@ pub fn SheetScreen() -> impl IntoView {
             .into_any(),
         });
         view! {
-            <div class="no-print"><Stages id here=Stage::Plan/></div>
-            {sheet}
-            <div class="actions no-print">
-                <A href=back attr:class="button">"Back to the plan"</A>
+            <div class="no-print">
+                <Stages id here=Stage::Plan/>
+                <div class="sheet-doings">
+                    <button class="main" on:click=print>"Print"</button>
+                    <A href=back attr:class="button">"Back to the plan"</A>
+                    <p class="soft">"A4 or Letter, upright, no colours needed. If nothing opens, print from the browser\u{2019}s own menu."</p>
+                </div>
             </div>
+            {sheet}
         }
     })
 }
@@ -53,65 +59,54 @@ fn print(_: leptos::ev::MouseEvent) {
     let _ = window().print();
 }
 
-fn sheet(cut: &SavedCut, ready: &Ready, outcome: &Outcome, said: Vec<String>) -> AnyView {
+/// The whole sheet.
+fn written(cut: &SavedCut, ready: &Ready, outcome: &Outcome, said: &[String]) -> String {
     let kept = kept();
-    let unit = kept.unit_now();
+    let sheet = Sheet::new(ready, outcome, kept.unit_now());
+    let mut html = Html::default();
     // No names before the client.
-    let own = (!kept.settings_now().seen).then(|| cut.title.trim().to_owned());
-    let own = own.filter(|title| !title.is_empty());
-    let named = own.is_some();
-    let plan = ready.plan.name.clone();
-    let (title, under) = match own {
-        Some(own) => (own, format!("{plan} · ")),
-        None => (plan, String::new()),
-    };
-    let all = Sheet::new(ready, outcome, unit);
-    let steps = (0..ready.plan.steps.len())
-        .map(|place| step(&all, place))
-        .collect_view();
-    let cautions: Vec<&str> = ready.plan.cautions().map(|c| c.sentence()).collect();
-    view! {
-        <div class="no-print sheet-doings">
-            <button class="main" on:click=print>"Print"</button>
-            <p class="soft">"A4 or Letter, upright, no colours needed. If nothing opens, print from the browser\u{2019}s own menu."</p>
-        </div>
-        <article class="on-paper">
-            <header class="sheet-head">
-                <h1>{title}</h1>
-                <p>{under} {words::day(&now())}</p>
-            </header>
-            {facts(cut, ready)}
-            {lines("Look at this first", said)}
-            {maps(&all)}
-            <p class="sheet-how">
-                {format!("Cut at and off in {}: cut at is the shortest to the longest hair, combed taut, as held; off is the most that comes off; falls to is the longest, dry and let go. Left and right are the client\u{2019}s.", unit.mark())}
-            </p>
-            {steps}
-            {check(&all)}
-            {lines("Take care", cautions.into_iter().map(|c| kept.said(c)).collect())}
-            <footer>
-                <p>
-                    "Lengths are computed guidance: your eye, your training and your local rules come first. "
-                    {named.then_some("The name is only what was typed as this cut\u{2019}s title. ")}
-                    "Tautline."
-                </p>
-            </footer>
-        </article>
+    let named = !kept.settings_now().seen && !cut.title.trim().is_empty();
+    let plan = ready.plan.name.as_str();
+    let title = if named { &cut.title } else { plan };
+    html.within("<header class=\"sheet-head\"><h1>", title, "</h1><p>");
+    if named {
+        html.within("", plan, " · ");
     }
-    .into_any()
+    html.within("", &words::day(&now()), "</p></header>");
+    facts::write(&mut html, cut, &sheet);
+    lines(&mut html, "Look at this first", said);
+    maps::write(&mut html, &sheet);
+    html.within(
+        "<p class=\"sheet-how\">Cut at and off in ",
+        sheet.unit.mark(),
+        ": cut at is the shortest to the longest hair, combed taut, as held; off is the most that comes off; falls to is the longest, dry and let go. Left and right are the client\u{2019}s.</p>",
+    );
+    for place in 0..ready.plan.steps.len() {
+        step::write(&mut html, &sheet, place);
+    }
+    check::write(&mut html, &sheet);
+    let cautions: Vec<String> = ready
+        .plan
+        .cautions()
+        .map(|c| kept.said(c.sentence()))
+        .collect();
+    lines(&mut html, "Take care", &cautions);
+    html.raw("<footer><p>Lengths are computed guidance: your eye, your training and your local rules come first.");
+    if named {
+        html.raw(" The name is only what was typed as this cut\u{2019}s title.");
+    }
+    html.raw(" Tautline.</p></footer>");
+    html.done()
 }
 
 /// Sentences under a heading, where there are any.
-fn lines(name: &'static str, all: Vec<String>) -> AnyView {
-    (!all.is_empty())
-        .then(|| {
-            let items = all.into_iter().map(|text| view! { <li>{text}</li> });
-            view! {
-                <section class="sheet-lines">
-                    <h2>{name}</h2>
-                    <ul>{items.collect_view()}</ul>
-                </section>
-            }
-        })
-        .into_any()
+fn lines(html: &mut Html, name: &str, all: &[String]) {
+    if all.is_empty() {
+        return;
+    }
+    html.within("<section class=\"sheet-lines\"><h2>", name, "</h2><ul>");
+    for text in all {
+        html.within("<li>", text, "</li>");
+    }
+    html.raw("</ul></section>");
 }

@@ -1,5 +1,6 @@
 //! One step on paper: how its first section is held, what to do, and its sections.
 
+use super::html::Html;
 use crate::chart::{HeldHair, InHand, profile_in_hand, seen_from};
 use crate::cut::{Outcome, SectionCut, Telling};
 use crate::head::Side;
@@ -7,9 +8,8 @@ use crate::measure::{Length, Unit};
 use crate::plan::Step;
 use crate::store::Ready;
 use crate::ui::kept::kept;
-use crate::ui::parts::{CutRow, left_on, told_line, twins};
+use crate::ui::parts::{CutRow, left_on, twins};
 use crate::ui::words;
-use leptos::prelude::*;
 
 /// What every part of the sheet is told from.
 pub struct Sheet<'a> {
@@ -42,10 +42,9 @@ impl<'a> Sheet<'a> {
     /// A section's number in cutting order, and its twin's.
     pub fn numbers(&self, row: &CutRow) -> String {
         let place = |section: &SectionCut| {
-            let mut all = self.outcome.sections.iter();
-            let place = all.position(|other| other.key == section.key);
-            // People count from one.
-            place.map_or(String::new(), |place| (place + 1).to_string())
+            let mut all = (1_usize..).zip(&self.outcome.sections);
+            let place = all.find(|(_, other)| other.key == section.key);
+            place.map_or(String::new(), |(place, _)| place.to_string())
         };
         let one = place(&row.one);
         match &row.twin {
@@ -74,21 +73,19 @@ fn both(one: String, twin: Option<String>) -> String {
 }
 
 /// A step that cuts. Of a check: nothing; all checks stand together at the end.
-pub fn step(sheet: &Sheet<'_>, place: usize) -> AnyView {
+pub fn write(html: &mut Html, sheet: &Sheet<'_>, place: usize) {
     let rows = twins(sheet.outcome, place);
     let step = &sheet.ready.plan.steps[place];
     let Some(first) = rows.first().filter(|row| row.one.cuts()) else {
-        return ().into_any();
+        return;
     };
-    view! {
-        <section class="sheet-step">
-            <h2>{step.title.clone()}</h2>
-            <div class="sheet-picture" inner_html=held(sheet, step, &first.one)></div>
-            {what_to_do(sheet, place, step)}
-            {table(sheet, step, &rows)}
-        </section>
-    }
-    .into_any()
+    html.within("<section class=\"sheet-step\"><h2>", &step.title, "</h2>");
+    html.raw("<div class=\"sheet-picture\">");
+    html.raw(&held(sheet, step, &first.one));
+    html.raw("</div>");
+    what_to_do(html, sheet, place, step);
+    table(html, sheet, step, &rows);
+    html.raw("</section>");
 }
 
 /// The first section as it is held, with the hands.
@@ -98,46 +95,43 @@ fn held(sheet: &Sheet<'_>, step: &Step, section: &SectionCut) -> String {
         hand: kept().settings_now().hand,
         technique: step.technique,
     };
+    let marked = true;
     profile_in_hand(
         head,
         seen_from(head, section),
-        &[HeldHair {
-            section,
-            marked: true,
-        }],
+        &[HeldHair { section, marked }],
         how,
-        &format!("{}, as it is held", section.section.name),
+        &[&section.section.name, ", as it is held"].concat(),
         "The first section's hair as taut lines to where it is cut.",
     )
 }
 
 /// What to do, a line each.
-fn what_to_do(sheet: &Sheet<'_>, place: usize, step: &Step) -> AnyView {
+fn what_to_do(html: &mut Html, sheet: &Sheet<'_>, place: usize, step: &Step) {
     let Ready { plan, choices, .. } = sheet.ready;
-    let kept = kept();
     let brief = plan.brief_for(place, 1, choices, sheet.unit);
-    let said = |text: &str| kept.said(text.trim());
     let words = &step.words;
     let technique = if words.technique.trim().is_empty() {
-        brief.technique
+        &brief.technique
     } else {
-        words.technique.clone()
+        &words.technique
     };
     // The guide of the first section has its measure, the words say how it goes on.
-    let guide = [&brief.guide, ". ", words.guide.trim()].concat();
-    view! {
-        <dl class="sheet-words">
-            {told_line("Lift", said(&brief.lift))}
-            {told_line("Comb", said(&words.comb))}
-            {told_line("Fingers", said(&words.fingers))}
-            {told_line("Guide", first_up(&said(&guide)))}
-            {told_line("Cut", said(&technique))}
-            {told_line("Tension", said(&brief.tension))}
-            {told_line("Stand", said(&words.stance))}
-            {told_line("Care", said(&brief.caution.join("; ")))}
-        </dl>
+    let guide = [&brief.guide, ". ", &words.guide].concat();
+    html.raw("<dl class=\"sheet-words\">");
+    for (name, text) in [
+        ("Lift", &brief.lift),
+        ("Comb", &words.comb),
+        ("Fingers", &words.fingers),
+        ("Guide", &guide),
+        ("Cut", technique),
+        ("Tension", &brief.tension),
+        ("Stand", &words.stance),
+        ("Care", &brief.caution.join("; ")),
+    ] {
+        html.line(name, &first_up(&kept().said(text.trim())));
     }
-    .into_any()
+    html.raw("</dl>");
 }
 
 fn first_up(text: &str) -> String {
@@ -146,65 +140,74 @@ fn first_up(text: &str) -> String {
     first.into_iter().chain(letters).collect()
 }
 
+/// Opens a table under a name, its first column the sections' numbers. Wide ones are scrolled within.
+pub fn open_table(html: &mut Html, name: &str) {
+    html.within(
+        "<div class=\"sheet-table\" role=\"region\" tabindex=\"0\" aria-label=\"Sections: ",
+        name,
+        "\"><table><thead><tr><th scope=\"col\" class=\"number\">No.</th>",
+    );
+}
+
+/// Opens a row: the numbers, then the name, which [`NAMED`] ends.
+pub fn open_row(html: &mut Html, sheet: &Sheet<'_>, row: &CutRow) {
+    html.within("<tr><td class=\"number\">", &sheet.numbers(row), "</td>");
+    html.within("<th scope=\"row\">", &row.one.section.name, "");
+}
+
+/// What ends the name of a row.
+pub const NAMED: &str = "</th>";
+/// What opens and ends a cell with a number.
+pub const NUMBER: &str = "<td class=\"number\">";
+/// What ends a cell.
+pub const CELL: &str = "</td>";
+/// What ends a table.
+pub const END: &str = "</tbody></table></div>";
+
 /// The sections, left beside right.
-fn table(sheet: &Sheet<'_>, step: &Step, rows: &[CutRow]) -> AnyView {
+fn table(html: &mut Html, sheet: &Sheet<'_>, step: &Step, rows: &[CutRow]) {
     let unit = sheet.unit;
     let alike = rows.iter().all(|row| match &row.twin {
         Some(twin) => sheet.span(twin) == sheet.span(&row.one),
         None => true,
     });
-    let cell = |text: String| view! { <td class="number">{text}</td> }.into_any();
-    let row = |row: &CutRow| {
+    open_table(html, &step.title);
+    html.raw("<th scope=\"col\">Section</th><th scope=\"col\" class=\"number\">Cut ");
+    html.raw(if alike {
+        "at"
+    } else {
+        "left</th><th scope=\"col\" class=\"number\">Right"
+    });
+    html.raw("</th><th scope=\"col\" class=\"number\">Off</th><th scope=\"col\">Falls to</th></tr></thead><tbody>");
+    for row in rows {
         let (one, twin) = (&row.one, row.twin.as_ref());
-        let mut name = one.section.name.clone();
+        open_row(html, sheet, row);
         if twin.is_none() && one.key.side == Side::Right {
-            name.push_str(", right");
+            html.raw(", right");
         }
-        let notes = [words::reach(one), left_on(one, unit)];
-        let notes = notes.into_iter().flatten().map(|note| {
-            view! { " " <span class="soft">{kept().said(&note)}</span> }
-        });
-        let spans = if alike {
-            cell(sheet.span(one))
-        } else if let Some(twin) = twin {
-            (cell(sheet.span(one)), cell(sheet.span(twin))).into_any()
-        } else {
-            let span = sheet.span(one);
-            view! { <td class="number" colspan="2">{span}</td> }.into_any()
-        };
-        let off = twin.map_or(Length::ZERO, SectionCut::off).cm();
-        let off = Length::from_cm(one.off().cm().max(off));
+        for note in [words::reach(one), left_on(one, unit)]
+            .into_iter()
+            .flatten()
+        {
+            html.within(" <span class=\"soft\">", &kept().said(&note), "</span>");
+        }
+        html.raw(NAMED);
+        match twin.filter(|_| !alike) {
+            Some(twin) => {
+                html.within(NUMBER, &sheet.span(one), CELL);
+                html.within(NUMBER, &sheet.span(twin), CELL);
+            }
+            None => {
+                html.raw("<td class=\"number\" colspan=\"");
+                html.within(if alike { "1" } else { "2" }, "", "\">");
+                html.within("", &sheet.span(one), CELL);
+            }
+        }
+        let off = twin.map_or(Length::ZERO, SectionCut::off);
+        let off = if off > one.off() { off } else { one.off() };
+        html.within(NUMBER, &off.number(unit), CELL);
         let falls = both(sheet.falls(one), twin.map(|twin| sheet.falls(twin)));
-        view! {
-            <tr>
-                <td class="number">{sheet.numbers(row)}</td>
-                <th scope="row">{name} {notes.collect_view()}</th>
-                {spans}
-                <td class="number">{off.number(unit)}</td>
-                <td>{falls}</td>
-            </tr>
-        }
-    };
-    let column = |name: &'static str| view! { <th scope="col" class="number">{name}</th> };
-    view! {
-        <div class="sheet-table" role="region" tabindex="0" aria-label=format!("Sections: {}", step.title)>
-            <table>
-                <thead>
-                    <tr>
-                        {column("No.")}
-                        <th scope="col">"Section"</th>
-                        {if alike {
-                            column("Cut at").into_any()
-                        } else {
-                            (column("Cut left"), column("Right")).into_any()
-                        }}
-                        {column("Off")}
-                        <th scope="col">"Falls to"</th>
-                    </tr>
-                </thead>
-                <tbody>{rows.iter().map(row).collect_view()}</tbody>
-            </table>
-        </div>
+        html.within("<td>", &falls, "</td></tr>");
     }
-    .into_any()
+    html.raw(END);
 }
