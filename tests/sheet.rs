@@ -109,7 +109,7 @@ fn no_number_stands_over_another() {
     for plan in built_ins() {
         let outcome = worked_out(&head, &plan);
         let maps = numbered_maps(&head, &outcome, MOST);
-        let letters = if maps.len() == 1 { 17.0 } else { 24.0 };
+        let letters = if maps.len() == 1 { 14.0 } else { 20.0 };
         for map in &maps {
             let labels = stand(&numbered_map(&head, map, letters, "a", "b"));
             assert_eq!(labels.len(), map.parcels.len());

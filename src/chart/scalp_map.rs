@@ -38,13 +38,14 @@ const LETTERS: f64 = 13.0;
 /// How wide and how high a digit is, as shares of the size of its letters.
 const DIGIT: (f64, f64) = (0.68, 0.8);
 /// Where in a parcel its label may stand, across and along, the best place first.
-const PLACES: [(f64, f64); 10] = [
+const PLACES: [(f64, f64); 11] = [
     (0.5, 0.62),
     (0.5, 0.8),
-    (0.5, 0.45),
-    (0.5, 0.92),
-    (0.5, 0.3),
+    (0.5, 0.7),
+    (0.5, 0.9),
+    (0.5, 0.5),
     (0.5, 0.99),
+    (0.5, 0.35),
     (0.15, 0.3),
     (0.85, 0.3),
     (0.15, 0.9),

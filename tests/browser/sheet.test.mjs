@@ -106,11 +106,11 @@ test("it says whose it is, what was agreed and every section that the plan has",
   assert.equal(await page.locator("table tbody th[scope=row]").count(), told);
   assert.ok(text.includes(first), first);
   // Numbers in cutting order: on the map and in the tables, each once.
-  const numbers = (all) => all.flatMap((n) => n.split(" · ")).map(Number).sort((a, b) => a - b);
-  const listed = numbers(await page.locator(".sheet-table td:first-child").allInnerTexts());
+  const numbers = (all) => all.flatMap((n) => n.split("·")).map(Number).sort((a, b) => a - b);
+  const listed = numbers(await page.locator(".sheet-table td.number:first-child").allInnerTexts());
   assert.deepEqual(listed, listed.map((_, i) => i + 1));
   const mapped = numbers(await page.locator(".m-label").allTextContents());
-  const cutting = numbers(await page.locator(".sheet-step:not(.sheet-check) td:first-child").allInnerTexts());
+  const cutting = numbers(await page.locator(".sheet-step:not(.sheet-check) td.number:first-child").allInnerTexts());
   assert.deepEqual(mapped, cutting);
   await context.close();
 });

@@ -16,8 +16,8 @@ pub fn write(html: &mut Html, sheet: &Sheet<'_>) {
     let maps = numbered_maps(&ready.head, sheet.outcome, MOST);
     // One map has room for small letters; several are drawn smaller.
     let (class, letters) = match maps.len() {
-        0 | 1 => ("few", 17.0),
-        _ => ("many", 24.0),
+        0 | 1 => ("few", 14.0),
+        _ => ("many", 20.0),
     };
     html.within("<div class=\"sheet-maps ", class, "\">");
     for map in &maps {

@@ -48,7 +48,7 @@ impl<'a> Sheet<'a> {
         };
         let one = place(&row.one);
         match &row.twin {
-            Some(twin) => [&one, " · ", &place(twin)].concat(),
+            Some(twin) => [&one, "·", &place(twin)].concat(),
             None => one,
         }
     }
@@ -185,12 +185,6 @@ fn table(html: &mut Html, sheet: &Sheet<'_>, step: &Step, rows: &[CutRow]) {
         if twin.is_none() && one.key.side == Side::Right {
             html.raw(", right");
         }
-        for note in [words::reach(one), left_on(one, unit)]
-            .into_iter()
-            .flatten()
-        {
-            html.within(" <span class=\"soft\">", &kept().said(&note), "</span>");
-        }
         html.raw(NAMED);
         match twin.filter(|_| !alike) {
             Some(twin) => {
@@ -208,6 +202,13 @@ fn table(html: &mut Html, sheet: &Sheet<'_>, step: &Step, rows: &[CutRow]) {
         html.within(NUMBER, &off.number(unit), CELL);
         let falls = both(sheet.falls(one), twin.map(|twin| sheet.falls(twin)));
         html.within("<td>", &falls, "</td></tr>");
+        let notes = [words::reach(one), left_on(one, unit)];
+        let notes: Vec<String> = notes.into_iter().flatten().collect();
+        if !notes.is_empty() {
+            let notes = kept().said(&notes.join(" "));
+            html.within("<tr class=\"sheet-note\"><td colspan=\"6\">", &notes, CELL);
+            html.raw("</tr>");
+        }
     }
     html.raw(END);
 }
