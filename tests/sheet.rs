@@ -116,8 +116,8 @@ fn no_number_stands_over_another() {
             looked += labels.len();
             for (i, a) in labels.iter().enumerate() {
                 for b in &labels[i + 1..] {
-                    // Digits are at most 0.68 of a letter wide and 0.75 high.
-                    let apart = (a.0 - b.0).abs() >= 0.34 * letters * (a.2 + b.2) - 0.02
+                    // Digits are at most 0.72 of a letter wide and 0.75 high.
+                    let apart = (a.0 - b.0).abs() >= 0.36 * letters * (a.2 + b.2) - 0.02
                         || (a.1 - b.1).abs() >= 0.75 * letters;
                     assert!(apart, "{}: {a:?} over {b:?}", plan.id);
                 }

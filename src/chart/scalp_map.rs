@@ -36,7 +36,7 @@ fn laid(head: &Head, p: Vec3) -> Point {
 /// How large the letters are where nothing else is said, units.
 const LETTERS: f64 = 13.0;
 /// How wide and how high a digit is, as shares of the size of its letters.
-const DIGIT: (f64, f64) = (0.68, 0.8);
+const DIGIT: (f64, f64) = (0.72, 0.8);
 /// Where in a parcel its label may stand, across and along, the best place first.
 const PLACES: [(f64, f64); 11] = [
     (0.5, 0.62),

@@ -90,14 +90,17 @@ test("every built-in cut is on at most two pages, nothing cut off, nothing too s
 });
 
 test("it says whose it is, what was agreed and every section that the plan has", async () => {
-  const { context, page, id } = await example();
+  const { context, page, id, seen } = await example();
   const title = await page.evaluate((id) => {
     const key = Object.keys(localStorage).find((key) => key.startsWith(`tautline.cut.${id}.`));
     return JSON.parse(localStorage[key]).title;
   }, id);
   const told = await page.locator("table tbody th[scope=row]").count();
   const first = await page.locator("table tbody tr:not(.group) td").first().innerText();
-  await put(page, id, { consultation: { answers: { shortest: "12 cm", "no_shorter/front": "chin" } } });
+  const typed = `<img src=x onerror=throw(1)> & "${title}"`;
+  await put(page, id, { title: typed });
+  assert.equal(await page.getByRole("heading", { level: 1 }).innerText(), typed);
+  await put(page, id, { title, consultation: { answers: { shortest: "12 cm", "no_shorter/front": "chin" } } });
   assert.equal(await page.getByRole("heading", { level: 1 }).innerText(), title);
   const text = await page.locator(".on-paper").innerText();
   for (const words of ["12 cm", "never shorter than the chin", String(new Date().getFullYear()), "computed guidance"]) {
@@ -112,6 +115,7 @@ test("it says whose it is, what was agreed and every section that the plan has",
   const mapped = numbers(await page.locator(".m-label").allTextContents());
   const cutting = numbers(await page.locator(".sheet-step:not(.sheet-check) td.number:first-child").allInnerTexts());
   assert.deepEqual(mapped, cutting);
+  assert.deepEqual(seen.errors, []);
   await context.close();
 });
 

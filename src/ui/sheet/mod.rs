@@ -77,9 +77,9 @@ fn written(cut: &SavedCut, ready: &Ready, outcome: &Outcome, said: &[String]) ->
     lines(&mut html, "Look at this first", said);
     maps::write(&mut html, &sheet);
     html.within(
-        "<p class=\"sheet-how\">Cut at and off in ",
+        "<p class=\"sheet-how\">Lengths in ",
         sheet.unit.mark(),
-        ": cut at is the shortest to the longest hair, combed taut, as held; off is the most that comes off; falls to is the longest, dry and let go. Left and right are the client\u{2019}s.</p>",
+        ". Cut at: shortest to longest hair, combed taut, as held. Off: the most that comes off. Falls to: the longest, dry and let go. No.: the client\u{2019}s left, then right, in cutting order.</p>",
     );
     for place in 0..ready.plan.steps.len() {
         step::write(&mut html, &sheet, place);
