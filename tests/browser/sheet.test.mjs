@@ -89,6 +89,23 @@ test("every built-in cut is on at most two pages, nothing cut off, nothing too s
   await context.close();
 });
 
+test("with a long name, a parting aside and much that was agreed it still fits", async () => {
+  const { context, page, id } = await example({ isMobile: false });
+  const title = "A long name, invented, that somebody typed for a cut that is done every sixth week or so";
+  const answers = {
+    shortest: "12 cm", "no_shorter/front": "chin", "ends_at/front": "cheekbone", "ends_at/back": "shoulder",
+    weight_at: "chin", ears: "on", curls: "on", curl: "curly", parting: "left",
+  };
+  for (const plan of ["graduated-bob", "long-graduation", "tapered-nape"]) {
+    await put(page, id, { plan, title, consultation: { answers } });
+    for (const format of Object.keys(PAPERS)) {
+      const count = pages(await page.pdf({ format }));
+      assert.ok(count <= 2, `${plan}: ${count} pages of ${format}`);
+    }
+  }
+  await context.close();
+});
+
 test("it says whose it is, what was agreed and every section that the plan has", async () => {
   const { context, page, id, seen } = await example();
   const title = await page.evaluate((id) => {

@@ -44,7 +44,7 @@ fn head(cut: &SavedCut, ready: &Ready, unit: Unit) -> String {
     if all.len() < Tape::ALL.len() {
         all.push(
             if all.is_empty() {
-                "nothing measured: a mean head"
+                "Nothing measured: a mean head"
             } else {
                 "the rest estimated"
             }

@@ -21,6 +21,9 @@ use leptos::prelude::*;
 use leptos_router::components::A;
 use step::Sheet;
 
+/// So many things to look at first are told on paper. Judgement.
+const MOST_SAID: usize = 9;
+
 /// The sheet of one cut.
 #[component]
 pub fn SheetScreen() -> impl IntoView {
@@ -74,7 +77,12 @@ fn written(cut: &SavedCut, ready: &Ready, outcome: &Outcome, said: &[String]) ->
     }
     html.within("", &words::day(&now()), "</p></header>");
     facts::write(&mut html, cut, &sheet);
-    lines(&mut html, "Look at this first", said);
+    // A plan with more to look at than this is not ready to be cut; the paper would be full of it.
+    let mut first: Vec<String> = said.iter().take(MOST_SAID).cloned().collect();
+    if first.len() < said.len() {
+        first.push("More of this stands with the plan on the screen.".to_owned());
+    }
+    lines(&mut html, "Look at this first", &first);
     maps::write(&mut html, &sheet);
     html.within(
         "<p class=\"sheet-how\">Lengths in ",

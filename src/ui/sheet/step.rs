@@ -83,7 +83,7 @@ pub fn write(html: &mut Html, sheet: &Sheet<'_>, place: usize) {
     html.raw("<div class=\"sheet-picture\">");
     html.raw(&held(sheet, step, &first.one));
     html.raw("</div>");
-    what_to_do(html, sheet, place, step);
+    what_to_do(html, sheet, place, step, &rows);
     table(html, sheet, step, &rows);
     html.raw("</section>");
 }
@@ -107,7 +107,7 @@ fn held(sheet: &Sheet<'_>, step: &Step, section: &SectionCut) -> String {
 }
 
 /// What to do, a line each.
-fn what_to_do(html: &mut Html, sheet: &Sheet<'_>, place: usize, step: &Step) {
+fn what_to_do(html: &mut Html, sheet: &Sheet<'_>, place: usize, step: &Step, rows: &[CutRow]) {
     let Ready { plan, choices, .. } = sheet.ready;
     let brief = plan.brief_for(place, 1, choices, sheet.unit);
     let words = &step.words;
@@ -127,11 +127,27 @@ fn what_to_do(html: &mut Html, sheet: &Sheet<'_>, place: usize, step: &Step) {
         ("Cut", technique),
         ("Tension", &brief.tension),
         ("Stand", &words.stance),
+        ("Longer", &longer(rows, sheet.unit)),
         ("Care", &brief.caution.join("; ")),
     ] {
         html.line(name, &first_up(&kept().said(text.trim())));
     }
     html.raw("</dl>");
+}
+
+/// What is left longer on purpose, each reason once: row by row it would fill the paper.
+fn longer(rows: &[CutRow], unit: Unit) -> String {
+    let mut all: Vec<String> = Vec::new();
+    for row in rows {
+        for section in [Some(&row.one), row.twin.as_ref()].into_iter().flatten() {
+            if let Some(note) = left_on(section, unit)
+                && !all.contains(&note)
+            {
+                all.push(note);
+            }
+        }
+    }
+    all.join(" ")
 }
 
 fn first_up(text: &str) -> String {
@@ -202,11 +218,8 @@ fn table(html: &mut Html, sheet: &Sheet<'_>, step: &Step, rows: &[CutRow]) {
         html.within(NUMBER, &off.number(unit), CELL);
         let falls = both(sheet.falls(one), twin.map(|twin| sheet.falls(twin)));
         html.within("<td>", &falls, "</td></tr>");
-        let notes = [words::reach(one), left_on(one, unit)];
-        let notes: Vec<String> = notes.into_iter().flatten().collect();
-        if !notes.is_empty() {
-            let notes = kept().said(&notes.join(" "));
-            html.within("<tr class=\"sheet-note\"><td colspan=\"6\">", &notes, CELL);
+        if let Some(reach) = words::reach(one) {
+            html.within("<tr class=\"sheet-note\"><td colspan=\"6\">", &reach, CELL);
             html.raw("</tr>");
         }
     }
