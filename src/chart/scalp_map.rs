@@ -5,7 +5,7 @@ use super::view::SCALE;
 use crate::geometry::Vec3;
 use crate::head::{Head, Spot};
 use crate::plan::Patch;
-use kurbo::{BezPath, Point};
+use kurbo::{BezPath, Point, Rect};
 
 /// A section's parcel on the map.
 #[derive(Clone, Debug)]
@@ -33,8 +33,39 @@ fn laid(head: &Head, p: Vec3) -> Point {
     place(head, head.spot(p))
 }
 
+/// How large the letters are where nothing else is said, units.
+const LETTERS: f64 = 13.0;
+/// How wide and how high a digit is, as shares of the size of its letters.
+const DIGIT: (f64, f64) = (0.72, 0.8);
+/// Where in a parcel its label may stand, across and along, the best place first.
+const PLACES: [(f64, f64); 11] = [
+    (0.5, 0.62),
+    (0.5, 0.8),
+    (0.5, 0.7),
+    (0.5, 0.9),
+    (0.5, 0.5),
+    (0.5, 0.99),
+    (0.5, 0.35),
+    (0.15, 0.3),
+    (0.85, 0.3),
+    (0.15, 0.9),
+    (0.85, 0.9),
+];
+
 /// The map with these parcels, in the order in which they are drawn.
 pub fn scalp_map(head: &Head, parcels: &[Parcel], title: &str, description: &str) -> String {
+    scalp_map_in(head, parcels, LETTERS, title, description)
+}
+
+/// The same for letters of another size, which the style gives them: no label stands over another one,
+/// where there is a place for it.
+pub(super) fn scalp_map_in(
+    head: &Head,
+    parcels: &[Parcel],
+    letters: f64,
+    title: &str,
+    description: &str,
+) -> String {
     let mut svg = Svg::default();
     scalp(&mut svg, head);
     for parcel in parcels {
@@ -42,15 +73,23 @@ pub fn scalp_map(head: &Head, parcels: &[Parcel], title: &str, description: &str
         svg.path(&class, &outline(head, &parcel.patch));
     }
     ears(&mut svg, head);
-    for parcel in parcels {
-        if !parcel.label.is_empty() {
-            let middle = laid(head, parcel.patch.at(head, 0.5, 0.62));
-            svg.word(
-                "m-label",
-                Point::new(middle.x, middle.y + 4.5),
-                &parcel.label,
-            );
-        }
+    let mut taken: Vec<Rect> = Vec::with_capacity(parcels.len());
+    for parcel in parcels.iter().filter(|parcel| !parcel.label.is_empty()) {
+        let long = parcel.label.chars().count() as f64;
+        let size = (long * DIGIT.0 * letters, DIGIT.1 * letters);
+        let at = PLACES.map(|(across, along)| {
+            let middle = laid(head, parcel.patch.at(head, across, along));
+            Rect::from_center_size(middle, size)
+        });
+        let free = |place: &&Rect| !taken.iter().any(|other| place.overlaps(*other));
+        let place = *at.iter().find(free).unwrap_or(&at[0]);
+        taken.push(place);
+        let middle = place.center();
+        svg.word(
+            "m-label",
+            Point::new(middle.x, middle.y + 0.35 * letters),
+            &parcel.label,
+        );
     }
     svg.dot("m-high-point", Point::ZERO, 2.0);
     svg.finish("map", title, description, 6.0)

@@ -2,7 +2,7 @@
 //!
 //! `list` finds a cut, `prepare` takes the head and fits a plan from the library, `client` is the
 //! consultation, `edit` changes the plan, `compare` lays two side by side, `aim` looks for the holds,
-//! `chair` walks through it and looks back. Screens hold no arithmetic: they ask the core and write
+//! `chair` walks through it and looks back, `sheet` is the same on paper. Screens hold no arithmetic: they ask the core and write
 //! down what it says. Only this room and `store` know the browser.
 
 mod aim;
@@ -18,6 +18,7 @@ mod list;
 mod parts;
 mod prepare;
 mod settings;
+mod sheet;
 mod start;
 mod words;
 
@@ -43,6 +44,7 @@ pub fn App() -> impl IntoView {
                         <Route path=path!("/cut/:id/edit") view=edit::EditScreen/>
                         <Route path=path!("/cut/:id/aim") view=aim::AimScreen/>
                         <Route path=path!("/cut/:id/compare") view=compare::CompareScreen/>
+                        <Route path=path!("/cut/:id/sheet") view=sheet::SheetScreen/>
                         <Route path=path!("/settings") view=settings::SettingsScreen/>
                         <Route path=path!("/cut/:id/choose") view=prepare::ChooseScreen/>
                         <Route path=path!("/cut/:id/plan") view=prepare::PlanScreen/>

@@ -19,7 +19,7 @@ pub use options::Options;
 pub use pick::Pick;
 pub use picture::{Picture, SectionKeys};
 pub use question::Question;
-pub use sections::SectionTable;
+pub use sections::{CutRow, SectionTable, twins};
 pub use switch::Switch;
 pub use told::{told_line, told_list};
 pub use undo::UndoBar;

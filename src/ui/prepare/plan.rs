@@ -30,7 +30,7 @@ pub fn PlanScreen() -> impl IntoView {
 }
 
 /// The plan worked out and what to look at in it, or why it can't be.
-fn worked_out(kept: Kept, cut: &SavedCut) -> Result<(Ready, Outcome, Vec<String>), String> {
+pub fn worked_out(kept: Kept, cut: &SavedCut) -> Result<(Ready, Outcome, Vec<String>), String> {
     let ready = kept.ready(cut).map_err(|e| e.to_string())?;
     let outcome = ready.outcome(&Measured::new()).map_err(|e| e.to_string())?;
     let said = findings(&ready.job(), &outcome, &ready.agreed)
@@ -56,6 +56,7 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
             <A href=format!("/cut/{id}/edit") attr:class="button">"Change it"</A>
             <A href=format!("/cut/{id}/aim") attr:class="button">"Aim backwards"</A>
             <A href=format!("/cut/{id}/compare") attr:class="button">"Compare"</A>
+            <A href=format!("/cut/{id}/sheet") attr:class="button">"Sheet to print"</A>
         </nav>
         <div class="edit-bar"><UndoBar cut quiet=true/></div>
         <p>{plan.about}</p>

@@ -1,0 +1,60 @@
+//! What is looked at and measured at the end, with room to write it down.
+
+use super::html::Html;
+use super::step::{CELL, END, NAMED, NUMBER, Sheet, open_row, open_table};
+use crate::head::Side;
+use crate::ui::parts::{CutRow, twins};
+
+/// The checks: what to look at, each with a box to tick; places to measure, each with boxes to write in.
+pub fn write(html: &mut Html, sheet: &Sheet<'_>) {
+    let plan = &sheet.ready.plan;
+    let checks = || (0..).zip(&plan.steps).filter(|(_, step)| !step.held.cuts());
+    let rows: Vec<CutRow> = checks()
+        .flat_map(|(place, _)| twins(sheet.outcome, place))
+        .collect();
+    if rows.is_empty() && plan.checks.is_empty() {
+        return;
+    }
+    html.raw("<section class=\"sheet-step sheet-check\"><h2>Check</h2><div>");
+    for (_, step) in checks() {
+        html.within("<p>", &step.words.comb, " ");
+        html.within("", &step.words.technique, "</p>");
+    }
+    html.raw("<ul class=\"sheet-ticks\">");
+    for text in &plan.checks {
+        html.within("<li>", text, "</li>");
+    }
+    html.raw("</ul></div>");
+    if !rows.is_empty() {
+        table(html, sheet, &rows);
+    }
+    html.raw("</section>");
+}
+
+fn table(html: &mut Html, sheet: &Sheet<'_>, rows: &[CutRow]) {
+    let unit = sheet.unit;
+    open_table(html, "to measure");
+    html.within(
+        "<th scope=\"col\">Place</th><th scope=\"col\" class=\"number\">Expect, ",
+        unit.mark(),
+        "</th><th scope=\"col\" class=\"sheet-box\">Left</th><th scope=\"col\" class=\"sheet-box\">Right</th></tr></thead><tbody>",
+    );
+    for row in rows {
+        open_row(html, sheet, row);
+        html.raw(NAMED);
+        let expect = row.one.long().number(unit);
+        html.within(NUMBER, &expect, "");
+        let twin = row.twin.as_ref().map(|twin| twin.long().number(unit));
+        if let Some(twin) = twin.filter(|twin| *twin != expect) {
+            html.within(" · ", &twin, "");
+        }
+        html.raw(CELL);
+        // What lies across the middle is measured once.
+        html.raw(if row.one.key.side == Side::Centre {
+            "<td class=\"sheet-box\" colspan=\"2\"></td></tr>"
+        } else {
+            "<td class=\"sheet-box\"></td><td class=\"sheet-box\"></td></tr>"
+        });
+    }
+    html.raw(END);
+}

@@ -1,0 +1,125 @@
+//! Whose head it is, what was agreed, what was chosen: each in a line.
+
+use super::html::Html;
+use super::step::Sheet;
+use crate::consult::{Ask, Zone};
+use crate::hair::Before;
+use crate::head::{Back, Kind, Tape, Top};
+use crate::measure::Unit;
+use crate::plan::Value;
+use crate::store::{Ready, SavedCut};
+use crate::ui::kept::kept;
+use crate::ui::words;
+
+/// The lines above the pictures.
+pub fn write(html: &mut Html, cut: &SavedCut, sheet: &Sheet<'_>) {
+    let kept = kept();
+    let (ready, unit) = (sheet.ready, sheet.unit);
+    html.raw("<dl class=\"sheet-facts\">");
+    html.line("Head", &head(cut, ready, unit));
+    html.line("Agreed", &kept.said(&agreed(cut, unit)));
+    html.line("Chosen", &kept.said(&chosen(ready, unit)));
+    if ready.plan.minutes > 0 {
+        let minutes = ready.plan.minutes.to_string();
+        html.line(
+            "Time",
+            &["About ", &minutes, " minutes of cutting"].concat(),
+        );
+    }
+    html.raw("</dl>");
+}
+
+/// A question and its answer.
+fn answered(ask: &str, answer: &str) -> String {
+    [ask, answer].join(" ")
+}
+
+fn head(cut: &SavedCut, ready: &Ready, unit: Unit) -> String {
+    let mut all: Vec<String> = Tape::ALL
+        .into_iter()
+        .map(|tape| (tape.name(), ready.head.measure(tape)))
+        .filter(|(_, measure)| !measure.estimated())
+        .map(|(name, measure)| answered(name, &measure.shown(unit)))
+        .collect();
+    if all.len() < Tape::ALL.len() {
+        all.push(
+            if all.is_empty() {
+                "Nothing measured: a mean head"
+            } else {
+                "the rest estimated"
+            }
+            .to_owned(),
+        );
+    }
+    let shape = cut.shape;
+    if shape.kind == Kind::Practice {
+        all.insert(0, words::kind(shape.kind).to_owned());
+    }
+    if shape.back != Back::Even {
+        all.push(answered("back", &words::back(shape.back).to_lowercase()));
+    }
+    if shape.top != Top::Even {
+        all.push(answered("top", &words::top(shape.top).to_lowercase()));
+    }
+    all.join("; ")
+}
+
+/// What the client was promised, and what is left longer on purpose.
+fn agreed(cut: &SavedCut, unit: Unit) -> String {
+    let said = &cut.consultation;
+    let mut all = Vec::new();
+    for zone in Zone::ALL {
+        let mut both = [Ask::EndsAt(zone), Ask::NoShorter(zone)]
+            .into_iter()
+            .filter_map(|ask| {
+                let landmark = words::landmark(said.landmark(ask)?).to_lowercase();
+                Some(format!("{} the {landmark}", ask.words().to_lowercase()))
+            });
+        if let Some(first) = both.next() {
+            let second = both
+                .next()
+                .map_or(String::new(), |second| ", ".to_owned() + &second);
+            all.push([zone.name(), " ", &first, &second].concat());
+        }
+    }
+    if let Some(landmark) = said.landmark(Ask::WeightAt) {
+        let at = words::landmark(landmark).to_lowercase();
+        all.push(answered(Ask::WeightAt.words(), &format!("the {at}")));
+    }
+    if let Some(shortest) = said.length(Ask::Shortest) {
+        all.push(answered(Ask::Shortest.words(), &shortest.as_measured(unit)));
+    }
+    for (ask, by) in [
+        (Ask::Ears, Ask::EarsBy),
+        (Ask::Curls, Ask::CurlsBy),
+        (Ask::TwoGoes, Ask::TwoGoesBy),
+    ] {
+        if said.answer(ask) == "on"
+            && let Some(by) = said.length(by)
+        {
+            all.push(format!("{}: {}", ask.words(), by.as_measured(unit)));
+        }
+    }
+    all.join("; ")
+}
+
+/// The answers to the plan's own questions.
+fn chosen(ready: &Ready, unit: Unit) -> String {
+    let plan = &ready.plan;
+    let one = |choice: &crate::plan::Choice| {
+        let value = ready.choices.value(plan, &choice.id).ok()?;
+        let answer = match value {
+            Value::Landmark(landmark) | Value::Before(Before::EndsAt(landmark)) => {
+                words::landmark(landmark).to_lowercase()
+            }
+            Value::Parting(parting) => words::parting(parting).to_lowercase(),
+            Value::Length(length) => length.shown(unit),
+            Value::Before(Before::Everywhere(length)) => {
+                format!("{} everywhere", length.shown(unit))
+            }
+        };
+        Some(answered(&choice.ask, &answer))
+    };
+    let all: Vec<String> = plan.choices.iter().filter_map(one).collect();
+    all.join("; ")
+}

@@ -1,0 +1,120 @@
+//! The sheet: a cut on one or two printed pages, for where no phone is wanted.
+//!
+//! `facts` is whose head it is and what was agreed, `maps` the pictures of the whole, `step` one step
+//! with its sections, `check` what is measured at the end, all written as `html`. It is read once and
+//! follows nothing: paper does not change either. How it is printed stands in `style/sheet.css`.
+
+mod check;
+mod facts;
+mod html;
+mod maps;
+mod step;
+
+use super::frame::{Stage, Stages, titled, with_cut};
+use super::kept::{kept, now};
+use super::prepare::worked_out;
+use super::words;
+use crate::cut::Outcome;
+use crate::store::{Ready, SavedCut};
+use html::Html;
+use leptos::prelude::*;
+use leptos_router::components::A;
+use step::Sheet;
+
+/// So many things to look at first are told on paper. Judgement.
+const MOST_SAID: usize = 9;
+
+/// The sheet of one cut.
+#[component]
+pub fn SheetScreen() -> impl IntoView {
+    titled("Sheet to print");
+    with_cut(|cut| {
+        let id = cut.with_untracked(|cut| cut.id.clone());
+        let back = format!("/cut/{id}/plan");
+        let sheet = cut.with_untracked(|cut| match worked_out(kept(), cut) {
+            Ok((ready, outcome, said)) => {
+                let sheet = written(cut, &ready, &outcome, &said);
+                view! { <article class="on-paper" inner_html=sheet></article> }.into_any()
+            }
+            Err(why) => view! {
+                <h1>"Sheet to print"</h1>
+                <p class="note warn" role="alert">{why}</p>
+            }
+            .into_any(),
+        });
+        view! {
+            <div class="no-print">
+                <Stages id here=Stage::Plan/>
+                <div class="sheet-doings">
+                    <button class="main" on:click=print>"Print"</button>
+                    <A href=back attr:class="button">"Back to the plan"</A>
+                    <p class="soft">"A4 or Letter, upright, no colours needed. If nothing opens, print from the browser\u{2019}s own menu."</p>
+                </div>
+            </div>
+            {sheet}
+        }
+    })
+}
+
+/// Opens the browser's own way to print.
+fn print(_: leptos::ev::MouseEvent) {
+    // A browser that can't print from a page has it in its menu, as the page says.
+    let _ = window().print();
+}
+
+/// The whole sheet.
+fn written(cut: &SavedCut, ready: &Ready, outcome: &Outcome, said: &[String]) -> String {
+    let kept = kept();
+    let sheet = Sheet::new(ready, outcome, kept.unit_now());
+    let mut html = Html::default();
+    // No names before the client.
+    let named = !kept.settings_now().seen && !cut.title.trim().is_empty();
+    let plan = ready.plan.name.as_str();
+    let title = if named { &cut.title } else { plan };
+    html.within("<header class=\"sheet-head\"><h1>", title, "</h1><p>");
+    if named {
+        html.within("", plan, " · ");
+    }
+    html.within("", &words::day(&now()), "</p></header>");
+    facts::write(&mut html, cut, &sheet);
+    // A plan with more to look at than this is not ready to be cut; the paper would be full of it.
+    let mut first: Vec<String> = said.iter().take(MOST_SAID).cloned().collect();
+    if first.len() < said.len() {
+        first.push("More of this stands with the plan on the screen.".to_owned());
+    }
+    lines(&mut html, "Look at this first", &first);
+    maps::write(&mut html, &sheet);
+    html.within(
+        "<p class=\"sheet-how\">Lengths in ",
+        sheet.unit.mark(),
+        ". Cut at: shortest to longest hair, combed taut, as held. Off: the most that comes off. Falls to: the longest, dry and let go. No.: the client\u{2019}s left, then right, in cutting order.</p>",
+    );
+    for place in 0..ready.plan.steps.len() {
+        step::write(&mut html, &sheet, place);
+    }
+    check::write(&mut html, &sheet);
+    let cautions: Vec<String> = ready
+        .plan
+        .cautions()
+        .map(|c| kept.said(c.sentence()))
+        .collect();
+    lines(&mut html, "Take care", &cautions);
+    html.raw("<footer><p>Lengths are computed guidance: your eye, your training and your local rules come first.");
+    if named {
+        html.raw(" The name is only what was typed as this cut\u{2019}s title.");
+    }
+    html.raw(" Tautline.</p></footer>");
+    html.done()
+}
+
+/// Sentences under a heading, where there are any.
+fn lines(html: &mut Html, name: &str, all: &[String]) {
+    if all.is_empty() {
+        return;
+    }
+    html.within("<section class=\"sheet-lines\"><h2>", name, "</h2><ul>");
+    for text in all {
+        html.within("<li>", text, "</li>");
+    }
+    html.raw("</ul></section>");
+}

@@ -1,0 +1,227 @@
+//! One step on paper: how its first section is held, what to do, and its sections.
+
+use super::html::Html;
+use crate::chart::{HeldHair, InHand, profile_in_hand, seen_from};
+use crate::cut::{Outcome, SectionCut, Telling};
+use crate::head::Side;
+use crate::measure::{Length, Unit};
+use crate::plan::Step;
+use crate::store::Ready;
+use crate::ui::kept::kept;
+use crate::ui::parts::{CutRow, left_on, twins};
+use crate::ui::words;
+
+/// What every part of the sheet is told from.
+pub struct Sheet<'a> {
+    /// The cut, read.
+    pub ready: &'a Ready,
+    /// What it comes to.
+    pub outcome: &'a Outcome,
+    /// The unit lengths are shown in.
+    pub unit: Unit,
+    telling: Telling<'a>,
+}
+
+impl<'a> Sheet<'a> {
+    /// A cut that was worked out.
+    pub fn new(ready: &'a Ready, outcome: &'a Outcome, unit: Unit) -> Self {
+        let telling = Telling::new(&ready.job(), &outcome.lengths);
+        Self {
+            ready,
+            outcome,
+            unit,
+            telling,
+        }
+    }
+
+    /// A step's title.
+    pub fn title(&self, step: usize) -> &str {
+        self.ready.plan.steps.get(step).map_or("", |s| &s.title)
+    }
+
+    /// A section's number in cutting order, and its twin's.
+    pub fn numbers(&self, row: &CutRow) -> String {
+        let place = |section: &SectionCut| {
+            let mut all = (1_usize..).zip(&self.outcome.sections);
+            let place = all.find(|(_, other)| other.key == section.key);
+            place.map_or(String::new(), |(place, _)| place.to_string())
+        };
+        let one = place(&row.one);
+        match &row.twin {
+            Some(twin) => [&one, "·", &place(twin)].concat(),
+            None => one,
+        }
+    }
+
+    fn span(&self, section: &SectionCut) -> String {
+        words::span(section.short(), section.long(), self.unit)
+    }
+
+    /// Where the longest of a section falls to, without an article: `2 cm below chin`.
+    fn falls(&self, section: &SectionCut) -> String {
+        let told = self.telling.told(&section.strands);
+        words::level((told.landmark, told.below), self.unit).replacen("the ", "", 1)
+    }
+}
+
+/// One text where both sides read alike, else both.
+fn both(one: String, twin: Option<String>) -> String {
+    match twin {
+        Some(twin) if twin != one => [&one, "; right ", &twin].concat(),
+        _ => one,
+    }
+}
+
+/// A step that cuts. Of a check: nothing; all checks stand together at the end.
+pub fn write(html: &mut Html, sheet: &Sheet<'_>, place: usize) {
+    let rows = twins(sheet.outcome, place);
+    let step = &sheet.ready.plan.steps[place];
+    let Some(first) = rows.first().filter(|row| row.one.cuts()) else {
+        return;
+    };
+    html.within("<section class=\"sheet-step\"><h2>", &step.title, "</h2>");
+    html.raw("<div class=\"sheet-picture\">");
+    html.raw(&held(sheet, step, &first.one));
+    html.raw("</div>");
+    what_to_do(html, sheet, place, step, &rows);
+    table(html, sheet, step, &rows);
+    html.raw("</section>");
+}
+
+/// The first section as it is held, with the hands.
+fn held(sheet: &Sheet<'_>, step: &Step, section: &SectionCut) -> String {
+    let head = &sheet.ready.head;
+    let how = InHand {
+        hand: kept().settings_now().hand,
+        technique: step.technique,
+    };
+    let marked = true;
+    profile_in_hand(
+        head,
+        seen_from(head, section),
+        &[HeldHair { section, marked }],
+        how,
+        &[&section.section.name, ", as it is held"].concat(),
+        "The first section's hair as taut lines to where it is cut.",
+    )
+}
+
+/// What to do, a line each.
+fn what_to_do(html: &mut Html, sheet: &Sheet<'_>, place: usize, step: &Step, rows: &[CutRow]) {
+    let Ready { plan, choices, .. } = sheet.ready;
+    let brief = plan.brief_for(place, 1, choices, sheet.unit);
+    let words = &step.words;
+    let technique = if words.technique.trim().is_empty() {
+        &brief.technique
+    } else {
+        &words.technique
+    };
+    // The guide of the first section has its measure, the words say how it goes on.
+    let guide = [&brief.guide, ". ", &words.guide].concat();
+    html.raw("<dl class=\"sheet-words\">");
+    for (name, text) in [
+        ("Lift", &brief.lift),
+        ("Comb", &words.comb),
+        ("Fingers", &words.fingers),
+        ("Guide", &guide),
+        ("Cut", technique),
+        ("Tension", &brief.tension),
+        ("Stand", &words.stance),
+        ("Longer", &longer(rows, sheet.unit)),
+        ("Care", &brief.caution.join("; ")),
+    ] {
+        html.line(name, &first_up(&kept().said(text.trim())));
+    }
+    html.raw("</dl>");
+}
+
+/// What is left longer on purpose, each reason once: row by row it would fill the paper.
+fn longer(rows: &[CutRow], unit: Unit) -> String {
+    let mut all: Vec<String> = Vec::new();
+    for row in rows {
+        for section in [Some(&row.one), row.twin.as_ref()].into_iter().flatten() {
+            if let Some(note) = left_on(section, unit)
+                && !all.contains(&note)
+            {
+                all.push(note);
+            }
+        }
+    }
+    all.join(" ")
+}
+
+fn first_up(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters.next().map(|c| c.to_ascii_uppercase());
+    first.into_iter().chain(letters).collect()
+}
+
+/// Opens a table under a name, its first column the sections' numbers. Wide ones are scrolled within.
+pub fn open_table(html: &mut Html, name: &str) {
+    html.within(
+        "<div class=\"sheet-table\" role=\"region\" tabindex=\"0\" aria-label=\"Sections: ",
+        name,
+        "\"><table><thead><tr><th scope=\"col\" class=\"number\">No.</th>",
+    );
+}
+
+/// Opens a row: the numbers, then the name, which [`NAMED`] ends.
+pub fn open_row(html: &mut Html, sheet: &Sheet<'_>, row: &CutRow) {
+    html.within("<tr><td class=\"number\">", &sheet.numbers(row), "</td>");
+    html.within("<th scope=\"row\">", &row.one.section.name, "");
+}
+
+/// What ends the name of a row.
+pub const NAMED: &str = "</th>";
+/// What opens and ends a cell with a number.
+pub const NUMBER: &str = "<td class=\"number\">";
+/// What ends a cell.
+pub const CELL: &str = "</td>";
+/// What ends a table.
+pub const END: &str = "</tbody></table></div>";
+
+/// The sections, left beside right.
+fn table(html: &mut Html, sheet: &Sheet<'_>, step: &Step, rows: &[CutRow]) {
+    let unit = sheet.unit;
+    let alike = rows.iter().all(|row| match &row.twin {
+        Some(twin) => sheet.span(twin) == sheet.span(&row.one),
+        None => true,
+    });
+    open_table(html, &step.title);
+    html.raw("<th scope=\"col\">Section</th><th scope=\"col\" class=\"number\">Cut ");
+    html.raw(if alike {
+        "at"
+    } else {
+        "left</th><th scope=\"col\" class=\"number\">Right"
+    });
+    html.raw("</th><th scope=\"col\" class=\"number\">Off</th><th scope=\"col\">Falls to</th></tr></thead><tbody>");
+    for row in rows {
+        let (one, twin) = (&row.one, row.twin.as_ref());
+        open_row(html, sheet, row);
+        if twin.is_none() && one.key.side == Side::Right {
+            html.raw(", right");
+        }
+        html.raw(NAMED);
+        match twin.filter(|_| !alike) {
+            Some(twin) => {
+                html.within(NUMBER, &sheet.span(one), CELL);
+                html.within(NUMBER, &sheet.span(twin), CELL);
+            }
+            None => {
+                html.raw("<td class=\"number\" colspan=\"");
+                html.within(if alike { "1" } else { "2" }, "", "\">");
+                html.within("", &sheet.span(one), CELL);
+            }
+        }
+        let off = twin.map_or(Length::ZERO, SectionCut::off);
+        let off = if off > one.off() { off } else { one.off() };
+        html.within(NUMBER, &off.number(unit), CELL);
+        let falls = both(sheet.falls(one), twin.map(|twin| sheet.falls(twin)));
+        html.within("<td>", &falls, "</td></tr>");
+        if let Some(reach) = words::reach(one) {
+            html.within("<tr class=\"sheet-note\"><td colspan=\"6\">", &reach, CELL);
+            html.raw("</tr>");
+        }
+    }
+    html.raw(END);
+}
