@@ -28,8 +28,15 @@ pub(super) fn place(head: &Head, spot: Spot) -> Point {
     )
 }
 
+/// The spot that lies at a place of the map; its share of the way out is above 1 beyond the hairline.
+pub fn scalp_spot(head: &Head, at: Point) -> Spot {
+    let azimuth = (-at.x).atan2(-at.y);
+    let out = at.to_vec2().hypot() / SCALE / head.hairline().distance(azimuth);
+    Spot { azimuth, out }
+}
+
 /// The same for a place on the skull.
-fn laid(head: &Head, p: Vec3) -> Point {
+pub(super) fn laid(head: &Head, p: Vec3) -> Point {
     place(head, head.spot(p))
 }
 
@@ -84,7 +91,7 @@ pub(super) fn ears(svg: &mut Svg, head: &Head) {
     }
 }
 
-fn outline(head: &Head, patch: &Patch) -> BezPath {
+pub(super) fn outline(head: &Head, patch: &Patch) -> BezPath {
     let edge: Vec<Point> = patch
         .outline(head)
         .into_iter()

@@ -1,0 +1,440 @@
+//! A height over the scalp laid flat, and the lines along which it is the same.
+//!
+//! Squares are marched over a polar lattice about the high point, so that the hairline is an edge of it.
+//! Where a line crosses an edge is found with the height itself, never only between two samples; and
+//! where a piece strays from its height in the middle it is bent. A square that holds a step is looked
+//! at more finely, and what is left of it there breaks the lines.
+
+use super::scalp_map::{place, scalp_spot};
+use super::view::SCALE;
+use crate::cut::CutError;
+use crate::geometry::{Convex, Vec3};
+use crate::head::{Head, Meridian, Spot};
+use kurbo::Point;
+use std::f64::consts::{PI, TAU};
+
+/// Columns about the whole head and rows down to the hairline.
+const AROUND: usize = 48;
+const DOWN: usize = 10;
+/// Parts of a square's edge where it is looked at more finely.
+const FINER: usize = 4;
+/// How far above a value its line lies (below it where nothing is above zero), cm: a plain of just that length has no line on it.
+const ABOVE: f64 = 0.01;
+/// How near a crossing comes to its line: in cm of height, and in cm on the scalp.
+const NEAR: f64 = 0.004;
+const NEAR_BY: f64 = 0.03;
+/// A middle of a piece this far beside its line, cm on the scalp, is moved onto it.
+const STRAYS: f64 = 0.05;
+/// An edge this short is not halved any more, cm; what then differs by more than [`STEP`], cm, is a step.
+const SHORT: f64 = 0.02;
+const STEP: f64 = 0.12;
+/// No slope of hair is steeper than this, cm a cm, but for a step of this many cm. A taut length changes by
+/// at most a cm a cm; curls, fades and lines that go round the head with the root add to that. Judgement.
+const STEEPEST: f64 = 1.6;
+const HUMP: f64 = 0.3;
+
+/// A height at a root, cm.
+pub(super) type HeightAt<'a> = &'a dyn Fn(Vec3) -> Result<f64, CutError>;
+
+/// A line of one height.
+#[derive(Clone, Debug)]
+pub(super) struct Level {
+    /// The height, cm.
+    pub value: f64,
+    /// The line, in units of the picture.
+    pub line: Vec<Point>,
+}
+
+/// A height over the scalp.
+pub(super) struct Relief<'a> {
+    head: &'a Head,
+    height: HeightAt<'a>,
+    /// How far beside a value its line lies, cm.
+    beside: f64,
+    /// Only the left is looked at; the right is like it.
+    alike: bool,
+    columns: usize,
+    known: Vec<f64>,
+    /// Squares whose step is known.
+    stepped: Vec<bool>,
+    meridians: Vec<Option<Meridian>>,
+    /// How often the height was asked for.
+    pub asked: usize,
+}
+
+/// A place on the lattice, in its finest parts: column and row.
+type Node = (usize, usize);
+
+/// What an edge of a square has of a line.
+enum Crossing {
+    None,
+    At(Point),
+    Step(Point),
+}
+
+/// Pieces of lines in the making.
+#[derive(Default)]
+struct Pieces {
+    lines: Vec<Vec<Point>>,
+    steps: Vec<Vec<Point>>,
+}
+
+impl<'a> Relief<'a> {
+    /// The height over this head; `alike` if it is so on the left and on the right.
+    pub fn new(head: &'a Head, height: HeightAt<'a>, alike: bool) -> Self {
+        let columns = AROUND * FINER / if alike { 2 } else { 1 };
+        let all = columns + 1;
+        Self {
+            head,
+            height,
+            beside: ABOVE,
+            alike,
+            columns,
+            known: vec![f64::NAN; all * (DOWN * FINER + 1)],
+            stepped: vec![false; all * (DOWN * FINER + 1)],
+            meridians: vec![None; all],
+            asked: 0,
+        }
+    }
+
+    /// The lowest and the highest of its coarse places, cm.
+    pub fn range(&mut self) -> Result<(f64, f64), CutError> {
+        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+        for i in (0..=self.columns).step_by(FINER) {
+            for j in (0..=DOWN * FINER).step_by(FINER) {
+                let height = self.node((i, j))?;
+                low = low.min(height);
+                high = high.max(height);
+            }
+        }
+        // A plain at the very top would have its line nowhere.
+        self.beside = if high > ABOVE { ABOVE } else { -ABOVE };
+        Ok((low, high))
+    }
+
+    /// The lines of these heights, and the steps that were met on the way, on both sides of the head.
+    pub fn levels(&mut self, values: &[f64]) -> Result<(Vec<Level>, Vec<Vec<Point>>), CutError> {
+        let mut levels = Vec::new();
+        let mut steps = Vec::new();
+        for &value in values {
+            let mut pieces = Pieces::default();
+            for i in (0..self.columns).step_by(FINER) {
+                for j in (0..DOWN * FINER).step_by(FINER) {
+                    self.square((i, j), FINER, value + self.beside, &mut pieces)?;
+                }
+            }
+            if self.alike {
+                mirror(&mut pieces.lines);
+                mirror(&mut pieces.steps);
+            }
+            let lines = joined(pieces.lines);
+            levels.extend(lines.into_iter().map(|line| Level { value, line }));
+            steps.extend(pieces.steps);
+        }
+        Ok((levels, joined(steps)))
+    }
+
+    /// One square of the lattice, `size` of its finest parts wide.
+    fn square(
+        &mut self,
+        (i, j): Node,
+        size: usize,
+        value: f64,
+        pieces: &mut Pieces,
+    ) -> Result<(), CutError> {
+        let corners = [(i, j), (i + size, j), (i + size, j + size), (i, j + size)];
+        let mut heights = [0.0; 4];
+        for (height, corner) in heights.iter_mut().zip(corners) {
+            *height = self.node(corner)?;
+        }
+        let above = heights.map(|h| h >= value);
+        let mut crossings: Vec<Point> = Vec::new();
+        let mut steps: Vec<Point> = Vec::new();
+        for k in 0..4 {
+            let (a, b) = (k, (k + 1) % 4);
+            let sides = (corners[a], corners[b]);
+            let jumps = self.too_steep(sides, heights[b] - heights[a]);
+            if size > 1 && jumps {
+                return self.finer((i, j), value, pieces);
+            }
+            if above[a] == above[b] {
+                continue;
+            }
+            match self.crossing(sides, (heights[a], heights[b]), value)? {
+                Crossing::None => {}
+                Crossing::At(p) => crossings.push(p),
+                Crossing::Step(_) if size > 1 => return self.finer((i, j), value, pieces),
+                Crossing::Step(p) => steps.push(p),
+            }
+        }
+        if !steps.is_empty() {
+            // The line ends here. Another line meets the same step in the same square: once is enough.
+            let index = i * (DOWN * FINER + 1) + j;
+            if steps.len() == 2 && !self.stepped[index] {
+                self.stepped[index] = true;
+                pieces.steps.push(steps);
+            }
+            return Ok(());
+        }
+        let pairs = match crossings.len() {
+            2 => vec![(0, 1)],
+            // A saddle: what is above in the middle stays together.
+            4 => {
+                let middle = heights.iter().sum::<f64>() / 4.0;
+                if (middle >= value) == above[0] {
+                    vec![(0, 1), (2, 3)]
+                } else {
+                    vec![(3, 0), (1, 2)]
+                }
+            }
+            _ => return Ok(()),
+        };
+        let slope = self.slope(corners, heights);
+        let mut bent = Vec::new();
+        for (a, b) in pairs {
+            let mut line = vec![crossings[a]];
+            if !self.bend(crossings[a], crossings[b], value, slope, 2, &mut line)? {
+                if size > 1 {
+                    return self.finer((i, j), value, pieces);
+                }
+                continue;
+            }
+            bent.push(line);
+        }
+        pieces.lines.extend(bent);
+        Ok(())
+    }
+
+    /// The same square in smaller ones.
+    fn finer(&mut self, (i, j): Node, value: f64, pieces: &mut Pieces) -> Result<(), CutError> {
+        for di in 0..FINER {
+            for dj in 0..FINER {
+                self.square((i + di, j + dj), 1, value, pieces)?;
+            }
+        }
+        Ok(())
+    }
+
+    /// The line from `from` to `to`, bent to where the height is `value`, without its first point. False
+    /// where it cannot be.
+    fn bend(
+        &mut self,
+        from: Point,
+        to: Point,
+        value: f64,
+        slope: f64,
+        halvings: usize,
+        line: &mut Vec<Point>,
+    ) -> Result<bool, CutError> {
+        let along = to - from;
+        let length = along.hypot();
+        if length < STRAYS * SCALE * 4.0 {
+            line.push(to);
+            return Ok(true);
+        }
+        let middle = from.midpoint(to);
+        let across = kurbo::Vec2::new(-along.y, along.x) / length;
+        // Beside the middle, in cm: first there, then where the slope says, then by what was found.
+        let off = self.height_at(middle)? - value;
+        let strays = STRAYS * slope + NEAR;
+        let mut at = 0.0;
+        if off.abs() > strays {
+            let farthest = length / SCALE / 2.0;
+            let first = (off.abs() / slope).clamp(0.02, farthest);
+            let mut beside = |at: f64| Ok(self.height_at(middle + across * at * SCALE)? - value);
+            match root((0.0, off), (first, farthest, strays / 2.0), &mut beside)? {
+                Some(found) => at = found,
+                None => return Ok(false),
+            }
+        }
+        let bent = middle + across * at * SCALE;
+        if at.abs() > 2.0 * STRAYS && halvings > 0 {
+            return Ok(self.bend(from, bent, value, slope, halvings - 1, line)?
+                && self.bend(bent, to, value, slope, halvings - 1, line)?);
+        }
+        line.push(bent);
+        line.push(to);
+        Ok(true)
+    }
+
+    /// Where the height crosses `value` on an edge, whose ends it parts.
+    fn crossing(
+        &mut self,
+        (a, b): (Node, Node),
+        (at_a, at_b): (f64, f64),
+        value: f64,
+    ) -> Result<Crossing, CutError> {
+        let (from, to) = (self.spot(a), self.spot(b));
+        let long = place(self.head, from).distance(place(self.head, to)) / SCALE;
+        if long < 1e-6 {
+            return Ok(Crossing::None);
+        }
+        let near = NEAR + NEAR_BY * (at_b - at_a).abs() / long;
+        let (mut low, mut high) = ((0.0, at_a - value), (1.0, at_b - value));
+        let mut tries = 0;
+        loop {
+            // By the rule of three first; from then on every other time by halves.
+            let share = if tries % 2 == 0 {
+                low.0 + (high.0 - low.0) * low.1 / (low.1 - high.1)
+            } else {
+                f64::midpoint(low.0, high.0)
+            };
+            let spot = Spot {
+                azimuth: from.azimuth + (to.azimuth - from.azimuth) * share,
+                out: from.out + (to.out - from.out) * share,
+            };
+            let off = if a.0 == b.0 {
+                self.on_column(a.0, spot)?
+            } else {
+                self.ask(self.head.place(spot))?
+            } - value;
+            if off.abs() <= near {
+                return Ok(Crossing::At(place(self.head, spot)));
+            }
+            if (off >= 0.0) == (low.1 >= 0.0) {
+                low = (share, off);
+            } else {
+                high = (share, off);
+            }
+            tries += 1;
+            if (high.0 - low.0) * long < SHORT || tries > 24 {
+                let at = place(self.head, spot);
+                return Ok(if (high.1 - low.1).abs() > STEP {
+                    Crossing::Step(at)
+                } else {
+                    Crossing::At(at)
+                });
+            }
+        }
+    }
+
+    /// Whether heights on an edge differ by more than any slope makes them.
+    fn too_steep(&self, (a, b): (Node, Node), difference: f64) -> bool {
+        // Most do not: nothing is measured for them.
+        difference.abs() > HUMP && {
+            let ends = [a, b].map(|node| place(self.head, self.spot(node)));
+            difference.abs() > HUMP + STEEPEST * ends[0].distance(ends[1]) / SCALE
+        }
+    }
+
+    /// About how steep a square is, cm a cm.
+    fn slope(&self, corners: [Node; 4], heights: [f64; 4]) -> f64 {
+        let at = corners.map(|node| place(self.head, self.spot(node)));
+        let one = |a: usize, b: usize| {
+            (heights[a] - heights[b]).abs() / (at[a].distance(at[b]) / SCALE).max(0.05)
+        };
+        one(0, 2).max(one(1, 3)).max(0.02)
+    }
+
+    fn spot(&self, (i, j): Node) -> Spot {
+        let turn = i as f64 / (AROUND * FINER) as f64 * TAU;
+        // Of two sides no column stands in the middle, where hair may belong to either.
+        let start = if self.alike {
+            0.0
+        } else {
+            TAU / AROUND as f64 / 2.0 - PI
+        };
+        Spot {
+            azimuth: start + turn,
+            out: j as f64 / (DOWN * FINER) as f64,
+        }
+    }
+
+    fn node(&mut self, node: Node) -> Result<f64, CutError> {
+        let (i, j) = node;
+        // Round the head the last column is the first; at the high point all are one.
+        let column = match i {
+            _ if j == 0 => 0,
+            _ if !self.alike => i % self.columns,
+            _ => i,
+        };
+        let index = column * (DOWN * FINER + 1) + j;
+        if self.known[index].is_nan() {
+            self.known[index] = self.on_column(column, self.spot((column, j)))?;
+        }
+        Ok(self.known[index])
+    }
+
+    /// The height at a spot of a column.
+    fn on_column(&mut self, column: usize, spot: Spot) -> Result<f64, CutError> {
+        let head = self.head;
+        let meridian = self.meridians[column].get_or_insert_with(|| head.meridian(spot.azimuth));
+        let root = head.skull().settle(meridian.at(spot.out));
+        self.ask(root)
+    }
+
+    fn height_at(&mut self, p: Point) -> Result<f64, CutError> {
+        self.ask(self.head.place(scalp_spot(self.head, p)))
+    }
+
+    fn ask(&mut self, root: Vec3) -> Result<f64, CutError> {
+        self.asked += 1;
+        (self.height)(root)
+    }
+}
+
+/// Where beside `start` (a place and how far off it is) something is nothing, by secants: tried `first` to
+/// either side, never farther off than `farthest`, to `near`. None if it is not found.
+fn root(
+    start: (f64, f64),
+    (first, farthest, near): (f64, f64, f64),
+    off: &mut dyn FnMut(f64) -> Result<f64, CutError>,
+) -> Result<Option<f64>, CutError> {
+    for way in [first, -first] {
+        let (mut a, mut b) = (start, (way, off(way)?));
+        for _ in 0..6 {
+            if b.1.abs() <= near {
+                return Ok(Some(b.0));
+            }
+            let next = b.0 - b.1 * (b.0 - a.0) / (b.1 - a.1);
+            if !next.is_finite() || next.abs() > farthest {
+                break;
+            }
+            a = b;
+            b = (next, off(next)?);
+        }
+    }
+    Ok(None)
+}
+
+/// Pieces with their likes on the other side.
+fn mirror(pieces: &mut Vec<Vec<Point>>) {
+    for i in 0..pieces.len() {
+        let other = pieces[i].iter().map(|p| Point::new(-p.x, p.y)).collect();
+        pieces.push(other);
+    }
+}
+
+/// How far apart the ends of two pieces may be that are one line, units of the picture.
+const JOINS: f64 = 1.5;
+
+/// Pieces put together to lines, end to end.
+fn joined(mut pieces: Vec<Vec<Point>>) -> Vec<Vec<Point>> {
+    let mut lines = Vec::new();
+    while let Some(mut line) = pieces.pop() {
+        // On from its end, then from its beginning.
+        for _ in 0..2 {
+            loop {
+                let Some(&end) = line.last() else { break };
+                let mut nearest: Option<(f64, usize, bool)> = None;
+                for (k, piece) in pieces.iter().enumerate() {
+                    for (turned, p) in [(false, piece.first()), (true, piece.last())] {
+                        let far = p.map_or(f64::INFINITY, |p| p.distance(end));
+                        if far < JOINS && nearest.is_none_or(|(least, ..)| far < least) {
+                            nearest = Some((far, k, turned));
+                        }
+                    }
+                }
+                let Some((_, k, turned)) = nearest else { break };
+                let mut next = pieces.swap_remove(k);
+                if turned {
+                    next.reverse();
+                }
+                line.extend(next.into_iter().skip(1));
+            }
+            line.reverse();
+        }
+        lines.push(line);
+    }
+    lines
+}
