@@ -20,9 +20,8 @@ const DOWN: usize = 10;
 const FINER: usize = 4;
 /// How far above a value its line lies (below it where nothing is above zero), cm: a plain of just that length has no line on it.
 const ABOVE: f64 = 0.01;
-/// How near a crossing comes to its line: in cm of height, and in cm on the scalp.
-const NEAR: f64 = 0.004;
-const NEAR_BY: f64 = 0.03;
+/// How near a crossing comes to its line, cm of height.
+const NEAR: f64 = 0.006;
 /// A middle of a piece this far beside its line, cm on the scalp, is moved onto it.
 const STRAYS: f64 = 0.05;
 /// An edge this short is not halved any more, cm; what then differs by more than [`STEP`], cm, is a step.
@@ -55,6 +54,8 @@ pub(super) struct Relief<'a> {
     alike: bool,
     columns: usize,
     known: Vec<f64>,
+    /// Edges that were found to have a step: which, where, and from which height to which.
+    broken: Vec<(usize, Point, f64, f64)>,
     /// Squares whose step is known.
     stepped: Vec<bool>,
     meridians: Vec<Option<Meridian>>,
@@ -91,8 +92,9 @@ impl<'a> Relief<'a> {
             alike,
             columns,
             known: vec![f64::NAN; all * (DOWN * FINER + 1)],
+            broken: Vec::new(),
             stepped: vec![false; all * (DOWN * FINER + 1)],
-            meridians: vec![None; all],
+            meridians: vec![None; AROUND + 1],
             asked: 0,
         }
     }
@@ -269,12 +271,24 @@ impl<'a> Relief<'a> {
         if long < 1e-6 {
             return Ok(Crossing::None);
         }
-        let near = NEAR + NEAR_BY * (at_b - at_a).abs() / long;
+        // Edges run right or down: which is told by their first end, their way and whether they are long.
+        let (first, second) = (a.min(b), a.max(b));
+        let index = first.0 * (DOWN * FINER + 1) + first.1;
+        let across = usize::from(second.0 > first.0);
+        let coarse = usize::from(second.0 - first.0 + second.1 - first.1 > 1);
+        let key = 4 * index + 2 * across + coarse;
+        let place_of = self.broken.partition_point(|(other, ..)| *other < key);
+        if let Some(&(other, at, from, to)) = self.broken.get(place_of)
+            && other == key
+            && (from..=to).contains(&value)
+        {
+            return Ok(Crossing::Step(at));
+        }
         let (mut low, mut high) = ((0.0, at_a - value), (1.0, at_b - value));
         let mut tries = 0;
         loop {
-            // By the rule of three first; from then on every other time by halves.
-            let share = if tries % 2 == 0 {
+            // By the rule of three, every third time by halves: steps are no slopes.
+            let share = if tries % 3 < 2 {
                 low.0 + (high.0 - low.0) * low.1 / (low.1 - high.1)
             } else {
                 f64::midpoint(low.0, high.0)
@@ -283,12 +297,8 @@ impl<'a> Relief<'a> {
                 azimuth: from.azimuth + (to.azimuth - from.azimuth) * share,
                 out: from.out + (to.out - from.out) * share,
             };
-            let off = if a.0 == b.0 {
-                self.on_column(a.0, spot)?
-            } else {
-                self.ask(self.head.place(spot))?
-            } - value;
-            if off.abs() <= near {
+            let off = self.at(spot)? - value;
+            if off.abs() <= NEAR {
                 return Ok(Crossing::At(place(self.head, spot)));
             }
             if (off >= 0.0) == (low.1 >= 0.0) {
@@ -299,11 +309,13 @@ impl<'a> Relief<'a> {
             tries += 1;
             if (high.0 - low.0) * long < SHORT || tries > 24 {
                 let at = place(self.head, spot);
-                return Ok(if (high.1 - low.1).abs() > STEP {
-                    Crossing::Step(at)
-                } else {
-                    Crossing::At(at)
-                });
+                if (high.1 - low.1).abs() <= STEP {
+                    return Ok(Crossing::At(at));
+                }
+                let ends = (low.1 + value, high.1 + value);
+                let step = (key, at, ends.0.min(ends.1), ends.0.max(ends.1));
+                self.broken.insert(place_of, step);
+                return Ok(Crossing::Step(at));
             }
         }
     }
@@ -328,14 +340,8 @@ impl<'a> Relief<'a> {
 
     fn spot(&self, (i, j): Node) -> Spot {
         let turn = i as f64 / (AROUND * FINER) as f64 * TAU;
-        // Of two sides no column stands in the middle, where hair may belong to either.
-        let start = if self.alike {
-            0.0
-        } else {
-            TAU / AROUND as f64 / 2.0 - PI
-        };
         Spot {
-            azimuth: start + turn,
+            azimuth: self.start() + turn,
             out: j as f64 / (DOWN * FINER) as f64,
         }
     }
@@ -350,21 +356,55 @@ impl<'a> Relief<'a> {
         };
         let index = column * (DOWN * FINER + 1) + j;
         if self.known[index].is_nan() {
-            self.known[index] = self.on_column(column, self.spot((column, j)))?;
+            self.known[index] = self.at(self.spot((column, j)))?;
         }
         Ok(self.known[index])
     }
 
-    /// The height at a spot of a column.
-    fn on_column(&mut self, column: usize, spot: Spot) -> Result<f64, CutError> {
+    fn height_at(&mut self, p: Point) -> Result<f64, CutError> {
+        self.at(scalp_spot(self.head, p))
+    }
+
+    /// The height at a spot of the scalp.
+    fn at(&mut self, spot: Spot) -> Result<f64, CutError> {
         let head = self.head;
-        let meridian = self.meridians[column].get_or_insert_with(|| head.meridian(spot.azimuth));
-        let root = head.skull().settle(meridian.at(spot.out));
+        let azimuth = if self.alike {
+            spot.azimuth.abs()
+        } else {
+            spot.azimuth
+        };
+        let down = head.hairline().distance(azimuth) * spot.out;
+        // How far round the head a way down leads changes little from column to column.
+        let turns = (azimuth - self.start()).rem_euclid(TAU) / TAU * AROUND as f64;
+        let column = turns as usize;
+        let angles = [column, column + 1].map(|c| self.angle(c, down));
+        let share = turns - column as f64;
+        let angle = angles[0] + (angles[1] - angles[0]) * share;
+        let level = Vec3::new(azimuth.sin(), azimuth.cos(), 0.0);
+        let root = head
+            .skull()
+            .along(level * angle.sin() + Vec3::Z * angle.cos());
         self.ask(root)
     }
 
-    fn height_at(&mut self, p: Point) -> Result<f64, CutError> {
-        self.ask(self.head.place(scalp_spot(self.head, p)))
+    /// The angle from straight up to the place so far down a coarse column, radians.
+    fn angle(&mut self, column: usize, down: f64) -> f64 {
+        let azimuth = self.start() + column as f64 / AROUND as f64 * TAU;
+        let head = self.head;
+        let all = self.meridians.len();
+        let meridian = self.meridians[column % all].get_or_insert_with(|| head.meridian(azimuth));
+        let p = meridian.at(down / meridian.hairline());
+        p.x.hypot(p.y).atan2(p.z)
+    }
+
+    /// The azimuth of the first column.
+    fn start(&self) -> f64 {
+        // Of two sides no column stands in the middle, where hair may belong to either.
+        if self.alike {
+            0.0
+        } else {
+            TAU / AROUND as f64 / 2.0 - PI
+        }
     }
 
     fn ask(&mut self, root: Vec3) -> Result<f64, CutError> {
@@ -406,7 +446,7 @@ fn mirror(pieces: &mut Vec<Vec<Point>>) {
 }
 
 /// How far apart the ends of two pieces may be that are one line, units of the picture.
-const JOINS: f64 = 1.5;
+const JOINS: f64 = 1.0;
 
 /// Pieces put together to lines, end to end.
 fn joined(mut pieces: Vec<Vec<Point>>) -> Vec<Vec<Point>> {
