@@ -1,5 +1,6 @@
 //! The scalp laid flat with the lengths of its hair as contour lines, or with what became of them.
 
+use super::pieces::long;
 use super::relief::{Level, Relief};
 use super::scalp_map::{ears, laid, outline, place, scalp};
 use super::svg::Svg;
@@ -53,13 +54,17 @@ pub struct ContourMap {
     pub asked: usize,
 }
 
-/// Intervals from line to line, in the unit. The finer ones are for differences alone.
-const IN_CM: [f64; 8] = [0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0];
-const IN_INCHES: [f64; 7] = [0.125, 0.25, 0.5, 1.0, 2.0, 4.0, 8.0];
+/// Intervals from line to line, in the unit.
+const IN_CM: [f64; 6] = [0.5, 1.0, 2.0, 5.0, 10.0, 20.0];
+const IN_INCHES: [f64; 6] = [0.25, 0.5, 1.0, 2.0, 4.0, 8.0];
 /// More lines than this are not read any more. Judgement.
 const MOST_LINES: f64 = 10.0;
-/// Hair that differs by less is of one length, cm.
-const EVEN: f64 = 0.05;
+/// Hair that differs by less than this share of the finest interval is all of one length. Judgement.
+const EVEN: f64 = 0.8;
+/// Hair that came out so little otherwise came out as planned, cm: what was cut is told to the millimetre.
+const AS_PLANNED: f64 = 0.05;
+/// A plain differs by less than this share of an interval from corner to corner of a square.
+const PLAIN: f64 = 0.04;
 /// Measures of words on the map, in its units: the height of a figure, the width of one.
 const TALL: f64 = 11.0;
 const WIDE: f64 = 6.4;
@@ -110,9 +115,19 @@ impl ContourMap {
         let changes = matches!(lines, Lines::Change { .. });
         let mut relief = Relief::new(head, &height, alike);
         let range = relief.range()?;
-        let (interval, values) = values(range, unit, changes);
-        let cm: Vec<f64> = values.iter().map(|(_, cm)| *cm).collect();
-        let (levels, steps) = relief.levels(&cm)?;
+        let (interval, values) = values(range, unit);
+        let even = if changes {
+            AS_PLANNED
+        } else {
+            EVEN * interval.cm()
+        };
+        let nothing = range.1 - range.0 < even;
+        let cm: Vec<f64> = values
+            .iter()
+            .filter(|_| !nothing)
+            .map(|(_, cm)| *cm)
+            .collect();
+        let (levels, steps) = relief.levels(&cm, PLAIN * interval.cm())?;
         let asked = relief.asked;
         let heavy = |level: &Level| {
             let of = |(count, cm): &(i64, f64)| *cm == level.value && count % 5 == 0;
@@ -135,7 +150,7 @@ impl ContourMap {
         }
         if changes {
             for section in shown.sections.iter().filter(|s| s.cuts()) {
-                svg.path("m-parcel", &outline(head, &section.section.patch));
+                svg.path("c-parcel", &outline(head, &section.section.patch));
             }
         }
         parting(&mut svg, head, wear);
@@ -153,7 +168,7 @@ impl ContourMap {
         ears(&mut svg, head);
         places(&mut svg, head, &mut taken);
         let says = |value: Length| said(value, unit, changes);
-        label(&mut svg, head, &contours, &says, &mut taken);
+        label(&mut svg, head, (&contours, changes), &says, &mut taken);
         if changes {
             // Within a plain no line says how far off it is.
             for section in shown.sections.iter().filter(|s| s.cuts()) {
@@ -169,7 +184,7 @@ impl ContourMap {
         Ok(Self {
             svg: svg.finish("map", title, description, 6.0),
             interval,
-            nothing: contours.is_empty() && steps.is_empty() && range.1 - range.0 < EVEN,
+            nothing,
             contours,
             steps,
             asked,
@@ -178,27 +193,19 @@ impl ContourMap {
 }
 
 /// The interval and the values between a lowest and a highest length, each with how many intervals it is.
-fn values((low, high): (f64, f64), unit: Unit, changes: bool) -> (Length, Vec<(i64, f64)>) {
-    let (all, finest): (&[f64], f64) = match unit {
-        Unit::Cm => (&IN_CM, 0.5),
-        Unit::Inches => (&IN_INCHES, 0.25),
+fn values((low, high): (f64, f64), unit: Unit) -> (Length, Vec<(i64, f64)>) {
+    let (all, cm): (&[f64; 6], fn(f64) -> Length) = match unit {
+        Unit::Cm => (&IN_CM, Length::from_cm),
+        Unit::Inches => (&IN_INCHES, Length::from_inches),
     };
-    let cm = |value: f64| match unit {
-        Unit::Cm => Length::from_cm(value),
-        Unit::Inches => Length::from_inches(value),
-    };
-    let mut offered = all.iter().filter(|v| changes || **v >= finest);
     let few = |v: &&f64| (high - low) / cm(**v).cm() <= MOST_LINES;
-    let coarsest = *all.last().unwrap_or(&finest);
-    let interval = offered.find(few).copied().unwrap_or(coarsest);
+    let interval = all.iter().find(few).copied().unwrap_or(all[5]);
     let apart = cm(interval).cm();
     let (first, last) = ((low / apart).ceil() as i64, (high / apart).floor() as i64);
     // Whatever is stored, no more lines than can be drawn.
     let counts = first..=last.min(first.saturating_add(4 * MOST_LINES as i64));
-    let even = high - low < EVEN;
-    let of = |count: i64| (count, cm(count as f64 * interval).cm());
-    let values = counts.map(of).filter(|_| !even).collect();
-    (cm(interval), values)
+    let values = counts.map(|count| (count, cm(count as f64 * interval).cm()));
+    (cm(interval), values.collect())
 }
 
 /// A value as its line says it; differences with their sign.
@@ -339,20 +346,20 @@ impl Word {
     }
 }
 
-/// Writes the values onto their lines, each where there is most room.
+/// Writes the values onto their lines, each where there is most room; where there is none and it is
+/// optional, none.
 fn label(
     svg: &mut Svg,
     head: &Head,
-    contours: &[Contour],
+    (contours, optional): (&[Contour], bool),
     says: &dyn Fn(Length) -> String,
     taken: &mut Vec<Word>,
 ) {
     let mut told: Vec<Length> = Vec::new();
     // The longest first: they have the choice.
-    let length = |c: &Contour| -> f64 { c.line.windows(2).map(|p| p[0].distance(p[1])).sum() };
     let mut longest: Vec<(f64, usize)> = Vec::new();
     for (k, contour) in contours.iter().enumerate() {
-        let long = length(contour);
+        let long = long(&contour.line);
         let before = longest.partition_point(|(other, _)| *other >= long);
         longest.insert(before, (long, k));
     }
@@ -366,15 +373,24 @@ fn label(
         let text = says(contour.value);
         for _ in 0..times {
             let mut best: Option<(f64, Word)> = None;
-            for &p in &contour.line {
+            let mut see = |p: Point, own: Option<usize>| {
                 let word = Word::new(p, &text);
-                let room = room(head, contours, k, &word, taken);
+                let room = room(head, contours, own, &word, taken);
                 if best.as_ref().is_none_or(|(most, _)| room > *most) {
                     best = Some((room, word));
                 }
+            };
+            for &p in &contour.line {
+                see(p, Some(k));
+                // Beside a small ring rather than over it.
+                for (dx, dy) in [(-14.0, 0.0), (14.0, 0.0), (0.0, -11.0), (0.0, 11.0)] {
+                    if long < BRIEF {
+                        see(Point::new(p.x + dx, p.y + dy), None);
+                    }
+                }
             }
             let Some((room, word)) = best else { break };
-            if room < 0.0 && told.contains(&contour.value) {
+            if room < 0.0 && (optional || told.contains(&contour.value)) {
                 break;
             }
             let class = if contour.heavy {
@@ -390,15 +406,15 @@ fn label(
 }
 
 /// How far a word on a line is from all else. From its own twin on the same line it should be farther.
-fn room(head: &Head, contours: &[Contour], own: usize, word: &Word, taken: &[Word]) -> f64 {
+fn room(head: &Head, contours: &[Contour], own: Option<usize>, word: &Word, taken: &[Word]) -> f64 {
     /// More room than this is no better.
     const ENOUGH: f64 = 7.0;
     let mut room = ENOUGH;
     for (k, contour) in contours.iter().enumerate() {
+        // The line itself counts only where the word stands beside it.
         for pair in contour.line.windows(2) {
             for p in [pair[0], pair[0].midpoint(pair[1])] {
-                // The line itself, but for what comes back to it.
-                if k != own {
+                if Some(k) != own {
                     room = room.min(word.clear_of_point(p));
                 }
             }

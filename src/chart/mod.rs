@@ -13,6 +13,7 @@ mod growth_map;
 mod hand;
 mod lengths;
 mod outline;
+mod pieces;
 mod profile;
 mod relief;
 mod scalp_map;

@@ -5,6 +5,7 @@
 //! where a piece strays from its height in the middle it is bent. A square that holds a step is looked
 //! at more finely, and what is left of it there breaks the lines.
 
+use super::pieces::{Pieces, SPECK, extremes, joined, long, mirror, root};
 use super::scalp_map::{place, scalp_spot};
 use super::view::SCALE;
 use crate::cut::CutError;
@@ -14,8 +15,8 @@ use kurbo::Point;
 use std::f64::consts::{PI, TAU};
 
 /// Columns about the whole head and rows down to the hairline.
-const AROUND: usize = 48;
-const DOWN: usize = 10;
+const AROUND: usize = 40;
+const DOWN: usize = 9;
 /// Parts of a square's edge where it is looked at more finely.
 const FINER: usize = 4;
 /// How far above a value its line lies (below it where nothing is above zero), cm: a plain of just that length has no line on it.
@@ -23,9 +24,11 @@ const ABOVE: f64 = 0.01;
 /// How near a crossing comes to its line, cm of height.
 const NEAR: f64 = 0.006;
 /// A middle of a piece this far beside its line, cm on the scalp, is moved onto it.
-const STRAYS: f64 = 0.05;
+const STRAYS: f64 = 0.06;
+/// A piece longer than this is looked at in its halves too, units of the picture.
+const LONG: f64 = 24.0;
 /// An edge this short is not halved any more, cm; what then differs by more than [`STEP`], cm, is a step.
-const SHORT: f64 = 0.02;
+const SHORT: f64 = 0.04;
 const STEP: f64 = 0.12;
 /// No slope of hair is steeper than this, cm a cm, but for a step of this many cm. A taut length changes by
 /// at most a cm a cm; curls, fades and lines that go round the head with the root add to that. Judgement.
@@ -48,6 +51,8 @@ pub(super) struct Level {
 pub(super) struct Relief<'a> {
     head: &'a Head,
     height: HeightAt<'a>,
+    /// A square whose corners differ by less for each of its finest parts is a plain and has no line, cm.
+    plain: f64,
     /// How far beside a value its line lies, cm.
     beside: f64,
     /// Only the left is looked at; the right is like it.
@@ -70,14 +75,10 @@ type Node = (usize, usize);
 enum Crossing {
     None,
     At(Point),
+    /// The height steps over it there.
     Step(Point),
-}
-
-/// Pieces of lines in the making.
-#[derive(Default)]
-struct Pieces {
-    lines: Vec<Vec<Point>>,
-    steps: Vec<Vec<Point>>,
+    /// It was not found soon.
+    Unclear,
 }
 
 impl<'a> Relief<'a> {
@@ -88,6 +89,7 @@ impl<'a> Relief<'a> {
         Self {
             head,
             height,
+            plain: 0.0,
             beside: ABOVE,
             alike,
             columns,
@@ -101,21 +103,26 @@ impl<'a> Relief<'a> {
 
     /// The lowest and the highest of its coarse places, cm.
     pub fn range(&mut self) -> Result<(f64, f64), CutError> {
-        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+        let mut all = Vec::new();
         for i in (0..=self.columns).step_by(FINER) {
             for j in (0..=DOWN * FINER).step_by(FINER) {
-                let height = self.node((i, j))?;
-                low = low.min(height);
-                high = high.max(height);
+                all.push(self.node((i, j))?);
             }
         }
+        let (low, high) = extremes(&all);
         // A plain at the very top would have its line nowhere.
         self.beside = if high > ABOVE { ABOVE } else { -ABOVE };
         Ok((low, high))
     }
 
-    /// The lines of these heights, and the steps that were met on the way, on both sides of the head.
-    pub fn levels(&mut self, values: &[f64]) -> Result<(Vec<Level>, Vec<Vec<Point>>), CutError> {
+    /// The lines of these heights, and the steps that were met on the way, on both sides of the head. Where
+    /// heights differ by less than `plain` cm from corner to corner of a square there are none.
+    pub fn levels(
+        &mut self,
+        values: &[f64],
+        plain: f64,
+    ) -> Result<(Vec<Level>, Vec<Vec<Point>>), CutError> {
+        self.plain = plain / FINER as f64;
         let mut levels = Vec::new();
         let mut steps = Vec::new();
         for &value in values {
@@ -129,8 +136,11 @@ impl<'a> Relief<'a> {
                 mirror(&mut pieces.lines);
                 mirror(&mut pieces.steps);
             }
-            let lines = joined(pieces.lines);
-            levels.extend(lines.into_iter().map(|line| Level { value, line }));
+            for line in joined(pieces.lines) {
+                if long(&line) > SPECK {
+                    levels.push(Level { value, line });
+                }
+            }
             steps.extend(pieces.steps);
         }
         Ok((levels, joined(steps)))
@@ -150,13 +160,16 @@ impl<'a> Relief<'a> {
             *height = self.node(corner)?;
         }
         let above = heights.map(|h| h >= value);
+        let (low, high) = extremes(&heights);
+        if low >= value || high < value || high - low < self.plain * size as f64 {
+            return Ok(());
+        }
         let mut crossings: Vec<Point> = Vec::new();
         let mut steps: Vec<Point> = Vec::new();
         for k in 0..4 {
             let (a, b) = (k, (k + 1) % 4);
             let sides = (corners[a], corners[b]);
-            let jumps = self.too_steep(sides, heights[b] - heights[a]);
-            if size > 1 && jumps {
+            if size > 1 && self.too_steep(sides, heights[b] - heights[a]) {
                 return self.finer((i, j), value, pieces);
             }
             if above[a] == above[b] {
@@ -165,7 +178,7 @@ impl<'a> Relief<'a> {
             match self.crossing(sides, (heights[a], heights[b]), value)? {
                 Crossing::None => {}
                 Crossing::At(p) => crossings.push(p),
-                Crossing::Step(_) if size > 1 => return self.finer((i, j), value, pieces),
+                Crossing::Unclear => return self.finer((i, j), value, pieces),
                 Crossing::Step(p) => steps.push(p),
             }
         }
@@ -195,7 +208,7 @@ impl<'a> Relief<'a> {
         let mut bent = Vec::new();
         for (a, b) in pairs {
             let mut line = vec![crossings[a]];
-            if !self.bend(crossings[a], crossings[b], value, slope, 2, &mut line)? {
+            if !self.bend(crossings[a], crossings[b], value, slope, 3, &mut line)? {
                 if size > 1 {
                     return self.finer((i, j), value, pieces);
                 }
@@ -239,8 +252,16 @@ impl<'a> Relief<'a> {
         // Beside the middle, in cm: first there, then where the slope says, then by what was found.
         let off = self.height_at(middle)? - value;
         let strays = STRAYS * slope + NEAR;
+        if off.abs() <= strays && length <= LONG {
+            line.push(to);
+            return Ok(true);
+        }
         let mut at = 0.0;
         if off.abs() > strays {
+            // So crooked a piece is looked at more finely.
+            if halvings == 0 {
+                return Ok(false);
+            }
             let farthest = length / SCALE / 2.0;
             let first = (off.abs() / slope).clamp(0.02, farthest);
             let mut beside = |at: f64| Ok(self.height_at(middle + across * at * SCALE)? - value);
@@ -250,13 +271,9 @@ impl<'a> Relief<'a> {
             }
         }
         let bent = middle + across * at * SCALE;
-        if at.abs() > 2.0 * STRAYS && halvings > 0 {
-            return Ok(self.bend(from, bent, value, slope, halvings - 1, line)?
-                && self.bend(bent, to, value, slope, halvings - 1, line)?);
-        }
-        line.push(bent);
-        line.push(to);
-        Ok(true)
+        let fewer = halvings.saturating_sub(1);
+        Ok(self.bend(from, bent, value, slope, fewer, line)?
+            && self.bend(bent, to, value, slope, fewer, line)?)
     }
 
     /// Where the height crosses `value` on an edge, whose ends it parts.
@@ -287,8 +304,8 @@ impl<'a> Relief<'a> {
         let (mut low, mut high) = ((0.0, at_a - value), (1.0, at_b - value));
         let mut tries = 0;
         loop {
-            // By the rule of three, every third time by halves: steps are no slopes.
-            let share = if tries % 3 < 2 {
+            // By the rule of three, then mostly by halves: a step is no slope.
+            let share = if tries < 2 || tries % 4 == 3 {
                 low.0 + (high.0 - low.0) * low.1 / (low.1 - high.1)
             } else {
                 f64::midpoint(low.0, high.0)
@@ -307,6 +324,9 @@ impl<'a> Relief<'a> {
                 high = (share, off);
             }
             tries += 1;
+            if coarse > 0 && tries > 4 {
+                return Ok(Crossing::Unclear);
+            }
             if (high.0 - low.0) * long < SHORT || tries > 24 {
                 let at = place(self.head, spot);
                 if (high.1 - low.1).abs() <= STEP {
@@ -329,13 +349,13 @@ impl<'a> Relief<'a> {
         }
     }
 
-    /// About how steep a square is, cm a cm.
+    /// About how steep a square is at least, cm a cm.
     fn slope(&self, corners: [Node; 4], heights: [f64; 4]) -> f64 {
         let at = corners.map(|node| place(self.head, self.spot(node)));
         let one = |a: usize, b: usize| {
             (heights[a] - heights[b]).abs() / (at[a].distance(at[b]) / SCALE).max(0.05)
         };
-        one(0, 2).max(one(1, 3)).max(0.02)
+        one(0, 2).min(one(1, 3)).max(0.02)
     }
 
     fn spot(&self, (i, j): Node) -> Spot {
@@ -411,70 +431,4 @@ impl<'a> Relief<'a> {
         self.asked += 1;
         (self.height)(root)
     }
-}
-
-/// Where beside `start` (a place and how far off it is) something is nothing, by secants: tried `first` to
-/// either side, never farther off than `farthest`, to `near`. None if it is not found.
-fn root(
-    start: (f64, f64),
-    (first, farthest, near): (f64, f64, f64),
-    off: &mut dyn FnMut(f64) -> Result<f64, CutError>,
-) -> Result<Option<f64>, CutError> {
-    for way in [first, -first] {
-        let (mut a, mut b) = (start, (way, off(way)?));
-        for _ in 0..6 {
-            if b.1.abs() <= near {
-                return Ok(Some(b.0));
-            }
-            let next = b.0 - b.1 * (b.0 - a.0) / (b.1 - a.1);
-            if !next.is_finite() || next.abs() > farthest {
-                break;
-            }
-            a = b;
-            b = (next, off(next)?);
-        }
-    }
-    Ok(None)
-}
-
-/// Pieces with their likes on the other side.
-fn mirror(pieces: &mut Vec<Vec<Point>>) {
-    for i in 0..pieces.len() {
-        let other = pieces[i].iter().map(|p| Point::new(-p.x, p.y)).collect();
-        pieces.push(other);
-    }
-}
-
-/// How far apart the ends of two pieces may be that are one line, units of the picture.
-const JOINS: f64 = 1.0;
-
-/// Pieces put together to lines, end to end.
-fn joined(mut pieces: Vec<Vec<Point>>) -> Vec<Vec<Point>> {
-    let mut lines = Vec::new();
-    while let Some(mut line) = pieces.pop() {
-        // On from its end, then from its beginning.
-        for _ in 0..2 {
-            loop {
-                let Some(&end) = line.last() else { break };
-                let mut nearest: Option<(f64, usize, bool)> = None;
-                for (k, piece) in pieces.iter().enumerate() {
-                    for (turned, p) in [(false, piece.first()), (true, piece.last())] {
-                        let far = p.map_or(f64::INFINITY, |p| p.distance(end));
-                        if far < JOINS && nearest.is_none_or(|(least, ..)| far < least) {
-                            nearest = Some((far, k, turned));
-                        }
-                    }
-                }
-                let Some((_, k, turned)) = nearest else { break };
-                let mut next = pieces.swap_remove(k);
-                if turned {
-                    next.reverse();
-                }
-                line.extend(next.into_iter().skip(1));
-            }
-            line.reverse();
-        }
-        lines.push(line);
-    }
-    lines
 }
