@@ -2,7 +2,7 @@
 
 use super::pieces::long;
 use super::relief::{Level, Relief};
-use super::scalp_map::{ears, laid, outline, place, scalp};
+use super::scalp_map::{ears, hairline, laid, outline, place, scalp};
 use super::svg::Svg;
 use super::view::SCALE;
 use crate::cut::{CutError, Outcome, SectionCut, TOLD};
@@ -165,6 +165,8 @@ impl ContourMap {
         for step in &steps {
             svg.path("c-step", &drawn(step));
         }
+        // Over the edges of sections.
+        svg.path("c-hairline", &hairline(head));
         ears(&mut svg, head);
         places(&mut svg, head, &mut taken);
         let says = |value: Length| said(value, unit, changes);

@@ -65,10 +65,15 @@ pub fn scalp_map(head: &Head, parcels: &[Parcel], title: &str, description: &str
 
 /// The scalp within its hairline.
 pub(super) fn scalp(svg: &mut Svg, head: &Head) {
-    let hairline: Vec<Point> = (0..180)
+    svg.path("m-scalp", &hairline(head));
+}
+
+/// The hairline.
+pub(super) fn hairline(head: &Head) -> BezPath {
+    let line: Vec<Point> = (0..180)
         .map(|i| place(head, Spot::at_degrees(f64::from(i) * 2.0, 1.0)))
         .collect();
-    svg.path("m-scalp", &smooth(&hairline, true));
+    smooth(&line, true)
 }
 
 /// Ears beside the map, so that it is read the right way up at once.

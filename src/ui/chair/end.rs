@@ -221,7 +221,6 @@ fn changed(of: &Changes, unit: Unit) -> AnyView {
             values: differences.collect(),
         },
     ];
-    let steps = !map.steps.is_empty();
     let caption = if map.nothing {
         "All of it as planned"
     } else {
@@ -231,8 +230,8 @@ fn changed(of: &Changes, unit: Unit) -> AnyView {
         <h2>"The whole scalp"</h2>
         <div class="side-by-side">
             <div>
-                <Picture svg=map.svg caption/>
-                <ContourKeys interval=map.interval steps changes=true/>
+                <Picture svg=map.svg.clone() caption/>
+                <ContourKeys map changes=true/>
             </div>
             <PlaceTable places=before columns unit/>
         </div>

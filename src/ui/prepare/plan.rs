@@ -183,13 +183,12 @@ fn ScalpMap(ready: Ready, outcome: Outcome) -> impl IntoView {
         "The scalp from above, forehead up, the client\u{2019}s left on the left. Each section carries its place in the order.",
     );
     let is_order = move || shown.get() == "order";
-    let (lengths, steps) = (map.svg, !map.steps.is_empty());
-    let interval = map.interval;
+    let map = StoredValue::new(map);
     let svg = Signal::derive(move || {
         if is_order() {
             order.clone()
         } else {
-            lengths.clone()
+            map.with_value(|map| map.svg.clone())
         }
     });
     let options = vec![
@@ -207,7 +206,7 @@ fn ScalpMap(ready: Ready, outcome: Outcome) -> impl IntoView {
         <div class="side-by-side">
             <div>
                 <Picture svg caption="From above, forehead up"/>
-                {move || (!is_order()).then(|| view! { <ContourKeys interval steps changes=false/> })}
+                {move || (!is_order()).then(|| view! { <ContourKeys map=map.get_value() changes=false/> })}
             </div>
             <PlaceTable places columns unit/>
         </div>
