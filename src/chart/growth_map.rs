@@ -1,8 +1,7 @@
 //! The scalp laid flat with its growth directions, and the place of it that was tapped.
 
-use super::scalp_map::{ears, place, scalp};
+use super::scalp_map::{ears, place, scalp, scalp_spot};
 use super::svg::Svg;
-use super::view::SCALE;
 use crate::consult::Mark;
 use crate::head::{Head, Spot};
 use kurbo::{Point, Rect};
@@ -63,11 +62,10 @@ impl GrowthMap {
         }
         let at = Point::new((x - width / 2.0) / scale, (y - height / 2.0) / scale)
             + self.frame.center().to_vec2();
-        let azimuth = (-at.x).atan2(-at.y);
-        let out = at.to_vec2().hypot() / SCALE / head.hairline().distance(azimuth);
-        (out <= PAST).then_some(Spot {
-            azimuth,
-            out: out.min(1.0),
+        let spot = scalp_spot(head, at);
+        (spot.out <= PAST).then_some(Spot {
+            out: spot.out.min(1.0),
+            ..spot
         })
     }
 }

@@ -1,5 +1,5 @@
-//! Pictures made from the model, as SVG text: the profile with the held hair, the scalp map, the
-//! section lengths, the shape of a cut, and where each tape goes.
+//! Pictures made from the model, as SVG text: the profile with the held hair, the scalp map
+//! and the lengths on it as contours, the section lengths, the shape of a cut, and where each tape goes.
 //!
 //! Drawings are in millimetres of the head and name CSS classes for their ink, so that one picture
 //! serves light and dark; charts come from `plotters` and get their colours from the same classes.
@@ -7,13 +7,16 @@
 //! on the screen. Depends on the rooms above; knows nothing of the browser.
 
 mod aim;
+mod contours;
 mod fallen;
 mod growth_map;
 mod hand;
 mod lengths;
 mod numbered;
 mod outline;
+mod pieces;
 mod profile;
+mod relief;
 mod scalp_map;
 mod shape;
 mod svg;
@@ -21,13 +24,14 @@ mod tape;
 mod view;
 
 pub use aim::{AimFrame, aim_picture};
+pub use contours::{Contour, ContourMap, Lines, place_letter};
 pub use fallen::{Fallen, Stage, fallen, fallen_picture};
 pub use growth_map::GrowthMap;
 pub use hand::InHand;
 pub use lengths::{Bar, section_bars, section_chart};
 pub use numbered::{NumberedMap, numbered_map, numbered_maps};
 pub use profile::{HeldHair, profile, profile_in_hand, seen_from};
-pub use scalp_map::{Parcel, scalp_map};
+pub use scalp_map::{Parcel, scalp_map, scalp_spot};
 pub use shape::shape_picture;
 pub use tape::tape_picture;
 pub use view::View;

@@ -28,8 +28,15 @@ pub(super) fn place(head: &Head, spot: Spot) -> Point {
     )
 }
 
+/// The spot that lies at a place of the map; its share of the way out is above 1 beyond the hairline.
+pub fn scalp_spot(head: &Head, at: Point) -> Spot {
+    let azimuth = (-at.x).atan2(-at.y);
+    let out = at.to_vec2().hypot() / SCALE / head.hairline().distance(azimuth);
+    Spot { azimuth, out }
+}
+
 /// The same for a place on the skull.
-fn laid(head: &Head, p: Vec3) -> Point {
+pub(super) fn laid(head: &Head, p: Vec3) -> Point {
     place(head, head.spot(p))
 }
 
@@ -97,10 +104,15 @@ pub(super) fn scalp_map_in(
 
 /// The scalp within its hairline.
 pub(super) fn scalp(svg: &mut Svg, head: &Head) {
-    let hairline: Vec<Point> = (0..180)
+    svg.path("m-scalp", &hairline(head));
+}
+
+/// The hairline.
+pub(super) fn hairline(head: &Head) -> BezPath {
+    let line: Vec<Point> = (0..180)
         .map(|i| place(head, Spot::at_degrees(f64::from(i) * 2.0, 1.0)))
         .collect();
-    svg.path("m-scalp", &smooth(&hairline, true));
+    smooth(&line, true)
 }
 
 /// Ears beside the map, so that it is read the right way up at once.
@@ -123,7 +135,7 @@ pub(super) fn ears(svg: &mut Svg, head: &Head) {
     }
 }
 
-fn outline(head: &Head, patch: &Patch) -> BezPath {
+pub(super) fn outline(head: &Head, patch: &Patch) -> BezPath {
     let edge: Vec<Point> = patch
         .outline(head)
         .into_iter()

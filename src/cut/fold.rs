@@ -83,6 +83,12 @@ impl Outcome {
         self.sections.iter().find(|s| &s.key == key)
     }
 
+    /// Whether the right side is the left in a mirror: head, hair and parting are even and both sides are
+    /// cut alike.
+    pub fn is_even(&self) -> bool {
+        self.uneven_since.is_none()
+    }
+
     /// Whether a section's target goes on from what was really cut. It does not where that is too short to
     /// be held as its step says; then its line is the planned one.
     pub fn follows(&self, section: &SectionCut) -> bool {

@@ -51,6 +51,6 @@ pub use live::{Live, Stuck};
 pub use means::{Change, Means, Turns, means_of};
 pub use pose::{Pose, Stand};
 pub use section::{LeftOn, SectionCut, SectionKey, Strand};
-pub use summary::{Level, PlaceTold, Summary, TOLD};
+pub use summary::{Level, PlaceLength, PlaceTold, Summary, TOLD};
 pub use told::{Telling, Told};
 pub use wish::{Aims, Falls, Fixed, What, Wish};

@@ -3,6 +3,7 @@
 use super::fold::{CutError, Job, Outcome};
 use super::let_down::LetDown;
 use crate::fall::Hanging;
+use crate::geometry::Vec3;
 use crate::hair::{CutAt, FallsTo};
 use crate::head::{Head, Landmark, Side};
 use crate::measure::Length;
@@ -22,6 +23,24 @@ pub struct PlaceTold {
 
 impl PlaceTold {
     /// How much longer it is than the hair of another, cm, as cut.
+    pub fn longer_than(&self, other: &Self) -> f64 {
+        self.cut.cm() - other.cut.cm()
+    }
+}
+
+/// How long the hair of a named place is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PlaceLength {
+    /// The place.
+    pub place: Landmark,
+    /// On which side; the middle is looked at just beside it, on the client's left.
+    pub side: Side,
+    /// How long it is, as cut.
+    pub cut: CutAt,
+}
+
+impl PlaceLength {
+    /// How much longer it is than another, cm.
     pub fn longer_than(&self, other: &Self) -> f64 {
         self.cut.cm() - other.cut.cm()
     }
@@ -73,6 +92,26 @@ pub const TOLD: [Landmark; 9] = [
 /// hair on the parting itself may fall to either side.
 const ASIDE: f64 = 3.0;
 
+/// Whether a place lies on the middle line.
+fn in_the_middle(head: &Head, place: Landmark) -> bool {
+    let spot = head.spot(head.landmark(place, Side::Left));
+    spot.azimuth.sin().abs() < 1e-6
+}
+
+/// The root that stands for a place; of the middle line one just beside it, on the client's left.
+fn beside_the_middle(head: &Head, place: Landmark, side: Side) -> Vec3 {
+    let side = if side == Side::Right {
+        side
+    } else {
+        Side::Left
+    };
+    let mut spot = head.spot(head.landmark(place, side));
+    if spot.azimuth.sin().abs() < 1e-6 {
+        spot.azimuth += ASIDE.to_radians() * spot.azimuth.cos().signum();
+    }
+    head.place(spot)
+}
+
 impl Outcome {
     /// Told all over; `down` is its hair let down.
     ///
@@ -83,12 +122,7 @@ impl Outcome {
         let hair = TOLD
             .into_iter()
             .map(|place| {
-                let mut spot = head.spot(head.landmark(place, Side::Left));
-                let middle = spot.azimuth.sin().abs() < 1e-6;
-                if middle {
-                    spot.azimuth += ASIDE.to_radians() * spot.azimuth.cos().signum();
-                }
-                let root = head.place(spot);
+                let root = beside_the_middle(head, place, Side::Left);
                 let cut = self.lengths.at(head, root)?;
                 Ok((place, root, cut, self.lengths.hangs(root, cut)))
             })
@@ -113,6 +147,28 @@ impl Outcome {
             weight: down.weight_level(head),
             spread: self.spread(None),
         })
+    }
+
+    /// How long the hair is at each of [`TOLD`], as cut, on the left and then on the right where the place
+    /// has two sides.
+    ///
+    /// # Errors
+    /// [`CutError`] when a length cannot be worked out.
+    pub fn at_places(&self, head: &Head) -> Result<Vec<PlaceLength>, CutError> {
+        let mut all = Vec::new();
+        for place in TOLD {
+            let sides: &[Side] = if in_the_middle(head, place) {
+                &[Side::Centre]
+            } else {
+                &[Side::Left, Side::Right]
+            };
+            for &side in sides {
+                let root = beside_the_middle(head, place, side);
+                let cut = CutAt::from_cm(self.lengths.at(head, root)?);
+                all.push(PlaceLength { place, side, cut });
+            }
+        }
+        Ok(all)
     }
 
     /// The shortest and the longest hair that is cut, in one step or in all; none if nothing is.

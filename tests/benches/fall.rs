@@ -1,12 +1,16 @@
-//! What letting a head of hair go costs.
+//! What letting a head of hair go costs, and drawing its lengths on the scalp.
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::f64::consts::PI;
 use std::hint::black_box;
+use tautline::chart::{ContourMap, Lines};
+use tautline::cut::{Job, Measured, cut};
 use tautline::fall::{Hanging, fall_path, length_to_level, natural_fall};
 use tautline::geometry::Vec3;
-use tautline::hair::Wear;
+use tautline::hair::{Hair, Wear};
 use tautline::head::{Body, Head, Spot, Tapes};
+use tautline::measure::Unit;
+use tautline::plan::{Choices, built_in};
 
 /// `count` roots evenly over the scalp: a sunflower about the high point, for which the share of
 /// the way out grows as the root of the area.
@@ -63,5 +67,27 @@ fn letting_go(c: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, letting_go);
+fn mapping(c: &mut Criterion) {
+    let head = Head::from_tapes(&Tapes::default()).expect("the mean head");
+    let (hair, choices) = (Hair::default(), Choices::default());
+    for id in ["soft-layers-face-frame", "square-layers"] {
+        let plan = built_in(id).expect("a built-in cut");
+        let job = Job {
+            head: &head,
+            hair: &hair,
+            plan: &plan,
+            choices: &choices,
+        };
+        let outcome = cut(&job, &Measured::new()).expect("a plan that works out");
+        let wear = job.wear();
+        c.bench_function(&format!("the scalp map with its contours, {id}"), |b| {
+            b.iter(|| {
+                let lines = Lines::Lengths(black_box(&outcome));
+                ContourMap::new(&head, lines, &wear, Unit::Cm, ("", "")).map(|map| map.asked)
+            })
+        });
+    }
+}
+
+criterion_group!(benches, letting_go, mapping);
 criterion_main!(benches);

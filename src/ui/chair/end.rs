@@ -1,13 +1,14 @@
 //! The end: what was cut against what was planned.
 
 use super::at::followed;
-use crate::chart::{section_bars, section_chart};
-use crate::cut::Measured;
+use crate::chart::{ContourMap, Lines, section_bars, section_chart};
+use crate::cut::{Measured, Outcome, PlaceLength};
+use crate::measure::Unit;
 use crate::plan::Plan;
-use crate::store::SavedCut;
+use crate::store::{Ready, SavedCut};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::{kept, now};
-use crate::ui::parts::{Picture, SectionKeys};
+use crate::ui::parts::{Column, ContourKeys, Picture, PlaceTable, SectionKeys};
 use crate::ui::words;
 use crate::walk::{Row, Spent, Walk, clock, compare};
 use leptos::prelude::*;
@@ -42,6 +43,15 @@ struct Looked {
     rows: Vec<Row>,
     bars: Vec<crate::chart::Bar>,
     took: String,
+    /// What came out otherwise.
+    map: Changes,
+}
+
+/// What came out otherwise than planned, all over.
+struct Changes {
+    ready: Ready,
+    planned: Outcome,
+    cut: Outcome,
 }
 
 fn looked_back(cut: &SavedCut) -> Result<Looked, String> {
@@ -58,10 +68,15 @@ fn looked_back(cut: &SavedCut) -> Result<Looked, String> {
         &walk.finished_at.clone().unwrap_or_else(now),
     );
     Ok(Looked {
-        plan: ready.plan,
+        plan: ready.plan.clone(),
         rows,
         bars,
         took: clock(spent.total),
+        map: Changes {
+            ready,
+            planned,
+            cut: real,
+        },
     })
 }
 
@@ -73,7 +88,9 @@ fn LookBack(cut: RwSignal<SavedCut>, looked: Looked) -> impl IntoView {
         rows,
         bars,
         took,
+        map,
     } = looked;
+    let map = StoredValue::new(map);
     // No names before the client.
     let title = (!kept.settings_now().seen).then(|| {
         view! { <strong>{cut.with_untracked(|cut| cut.title.clone())}</strong> <br/> }
@@ -159,5 +176,65 @@ fn LookBack(cut: RwSignal<SavedCut>, looked: Looked) -> impl IntoView {
                 {table}
             </table>
         </div>
+        {move || map.with_value(|map| changed(map, kept.unit()))}
     }
+}
+
+/// What came out otherwise, on the map and at the named places.
+fn changed(of: &Changes, unit: Unit) -> AnyView {
+    let Changes {
+        ready,
+        planned,
+        cut,
+    } = of;
+    let head = &ready.head;
+    let map = ContourMap::new(
+        head,
+        Lines::Change { planned, cut },
+        &ready.job().wear(),
+        unit,
+        (
+            "What came out longer or shorter than planned, everywhere on the scalp",
+            "The scalp from above, forehead up, the client\u{2019}s left on the left. Each line joins hair that came out the same amount longer, with a plus, or shorter, with a minus, and carries it; within a section its own amount stands. The amounts at the named places stand in the table below.",
+        ),
+    );
+    let (map, before, after) = match (map, planned.at_places(head), cut.at_places(head)) {
+        (Ok(map), Ok(before), Ok(after)) => (map, before, after),
+        (Err(why), ..) | (_, Err(why), _) | (.., Err(why)) => {
+            return view! { <p class="note">{why.to_string()}</p> }.into_any();
+        }
+    };
+    let number = |places: &[PlaceLength]| places.iter().map(|p| p.cut.0.number(unit)).collect();
+    let both = before.iter().zip(&after);
+    let differences = both.map(|(a, b)| words::difference(b.longer_than(a), unit));
+    let columns = vec![
+        Column {
+            name: "Planned",
+            values: number(&before),
+        },
+        Column {
+            name: "Cut",
+            values: number(&after),
+        },
+        Column {
+            name: "Difference",
+            values: differences.collect(),
+        },
+    ];
+    let caption = if map.nothing {
+        "All of it as planned"
+    } else {
+        "From above, forehead up"
+    };
+    view! {
+        <h2>"The whole scalp"</h2>
+        <div class="side-by-side">
+            <div>
+                <Picture svg=map.svg.clone() caption/>
+                <ContourKeys map changes=true/>
+            </div>
+            <PlaceTable places=before columns unit/>
+        </div>
+    }
+    .into_any()
 }

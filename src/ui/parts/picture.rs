@@ -1,5 +1,7 @@
 //! Pictures from the chart room, set into the page.
 
+use crate::chart::ContourMap;
+use crate::ui::kept::kept;
 use leptos::prelude::*;
 
 /// A picture made by the chart room, with a caption.
@@ -17,6 +19,50 @@ pub fn Picture(
             <div inner_html=move || svg.get()></div>
             {caption.map(|caption| view! { <figcaption>{caption}</figcaption> })}
         </figure>
+    }
+}
+
+/// What the marks of a contour map mean: only those that are on it.
+#[component]
+pub fn ContourKeys(
+    /// The map.
+    map: ContourMap,
+    /// Whether its lines are differences from a plan.
+    changes: bool,
+) -> impl IntoView {
+    let unit = kept().unit();
+    let line = |class: &'static str, words: String| {
+        view! {
+            <li>
+                <svg class="line" viewBox="0 0 26 12" aria-hidden="true"><path class=class d="M1 9 Q13 1 25 5"/></svg>
+                {words}
+            </li>
+        }
+    };
+    let every = format!("A line every {}", map.interval.as_measured(unit));
+    let lines = (!map.contours.is_empty()).then(|| line("c-line", every));
+    let heavy = if changes {
+        ("c-line c-zero", "As planned")
+    } else {
+        ("c-line c-heavy", "Every fifth")
+    };
+    let heavy = (map.contours.iter().any(|c| c.heavy)).then(|| line(heavy.0, heavy.1.to_owned()));
+    let step =
+        (!map.steps.is_empty()).then(|| line("c-step", "A step between two sections".to_owned()));
+    view! {
+        <ul class="key" aria-label="What the lines mean">
+            {(changes && !map.nothing).then(|| view! {
+                <li><span class="amount" aria-hidden="true">"±"</span>{format!("Longer (+) or shorter (−) than planned, in {}", unit.mark())}</li>
+            })}
+            {lines}
+            {heavy}
+            {step}
+            {line("c-part", "Parting".to_owned())}
+            <li>
+                <svg class="line" viewBox="0 0 26 12" aria-hidden="true"><path class="c-guide" d="M3 1 H23 V11 H3 Z"/></svg>
+                "Cut first"
+            </li>
+        </ul>
     }
 }
 

@@ -1,13 +1,16 @@
 //! The plan: its few choices, what they come to, and the picture of it.
 
-use crate::chart::{HeldHair, View, profile, section_bars, section_chart};
-use crate::cut::{Measured, Outcome, findings};
+use crate::chart::{
+    ContourMap, HeldHair, Lines, Parcel, View, profile, scalp_map, section_bars, section_chart,
+};
+use crate::cut::{Measured, Outcome, SectionCut, findings};
 use crate::plan::{Choice, Plan};
 use crate::store::{Ready, SavedCut};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::{Kept, kept};
 use crate::ui::parts::{
-    Picture, Question, SectionKeys, SectionTable, UndoBar, told_line, told_list,
+    Column, ContourKeys, Options, Picture, PlaceTable, Question, SectionKeys, SectionTable,
+    UndoBar, told_line, told_list,
 };
 use leptos::prelude::*;
 use leptos_router::components::A;
@@ -110,7 +113,7 @@ fn Findings(said: Vec<String>) -> impl IntoView {
     })
 }
 
-/// What the plan comes to: the chart, the held hair, the table.
+/// What the plan comes to: the chart, the held hair, the table, the map.
 #[component]
 fn Result(ready: Ready, outcome: Outcome) -> impl IntoView {
     let unit = kept().unit();
@@ -146,6 +149,79 @@ fn Result(ready: Ready, outcome: Outcome) -> impl IntoView {
             </div>
             <Picture svg=drawing caption="Every section of the left side as it is held, on this head"/>
         </div>
-        <SectionTable plan=ready.plan outcome unit/>
+        <SectionTable plan=ready.plan.clone() outcome=outcome.clone() unit/>
+        <ScalpMap ready outcome/>
     }
+}
+
+/// The whole scalp from above: how long the hair is everywhere, or the sections in their order.
+#[component]
+fn ScalpMap(ready: Ready, outcome: Outcome) -> impl IntoView {
+    let kept = kept();
+    let unit = kept.unit();
+    let shown = RwSignal::new("lengths".to_owned());
+    let contours = ContourMap::new(
+        &ready.head,
+        Lines::Lengths(&outcome),
+        &ready.job().wear(),
+        unit,
+        (
+            "How long the hair is, everywhere on the scalp",
+            "The scalp from above, forehead up, the client\u{2019}s left on the left. Each line joins hair of one length and carries it. The lengths at the named places stand in the table below.",
+        ),
+    );
+    let places = outcome.at_places(&ready.head);
+    let (map, places) = match (contours, places) {
+        (Ok(map), Ok(places)) => (map, places),
+        (Err(why), _) | (_, Err(why)) => {
+            return view! { <p class="note">{why.to_string()}</p> }.into_any();
+        }
+    };
+    let order = scalp_map(
+        &ready.head,
+        &parcels(&outcome),
+        "The sections in the order in which they are cut",
+        "The scalp from above, forehead up, the client\u{2019}s left on the left. Each section carries its place in the order.",
+    );
+    let is_order = move || shown.get() == "order";
+    let map = StoredValue::new(map);
+    let svg = Signal::derive(move || {
+        if is_order() {
+            order.clone()
+        } else {
+            map.with_value(|map| map.svg.clone())
+        }
+    });
+    let options = vec![
+        ("lengths".to_owned(), "Lengths".to_owned()),
+        ("order".to_owned(), "Sections in order".to_owned()),
+    ];
+    let values = places.iter().map(|p| p.cut.0.number(unit)).collect();
+    let columns = vec![Column {
+        name: "Length",
+        values,
+    }];
+    view! {
+        <h2>"The whole scalp"</h2>
+        <Options ask="Shown" name="scalp" options chosen=shown on_choose=Callback::new(move |v| shown.set(v))/>
+        <div class="side-by-side">
+            <div>
+                <Picture svg caption="From above, forehead up"/>
+                {move || (!is_order()).then(|| view! { <ContourKeys map=map.get_value() changes=false/> })}
+            </div>
+            <PlaceTable places columns unit/>
+        </div>
+    }
+    .into_any()
+}
+
+/// Every section that is cut, with its place in the order.
+fn parcels(outcome: &Outcome) -> Vec<Parcel> {
+    let numbered = (1..).zip(outcome.sections.iter().filter(|s| s.cuts()));
+    let parcel = |(place, section): (usize, &SectionCut)| Parcel {
+        patch: section.section.patch.clone(),
+        label: place.to_string(),
+        state: "due",
+    };
+    numbered.map(parcel).collect()
 }

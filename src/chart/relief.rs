@@ -1,0 +1,434 @@
+//! A height over the scalp laid flat, and the lines along which it is the same.
+//!
+//! Squares are marched over a polar lattice about the high point, so that the hairline is an edge of it.
+//! Where a line crosses an edge is found with the height itself, never only between two samples; and
+//! where a piece strays from its height in the middle it is bent. A square that holds a step is looked
+//! at more finely, and what is left of it there breaks the lines.
+
+use super::pieces::{Pieces, SPECK, extremes, joined, long, mirror, root};
+use super::scalp_map::{place, scalp_spot};
+use super::view::SCALE;
+use crate::cut::CutError;
+use crate::geometry::{Convex, Vec3};
+use crate::head::{Head, Meridian, Spot};
+use kurbo::Point;
+use std::f64::consts::{PI, TAU};
+
+/// Columns about the whole head and rows down to the hairline.
+const AROUND: usize = 40;
+const DOWN: usize = 9;
+/// Parts of a square's edge where it is looked at more finely.
+const FINER: usize = 4;
+/// How far above a value its line lies (below it where nothing is above zero), cm: a plain of just that length has no line on it.
+const ABOVE: f64 = 0.01;
+/// How near a crossing comes to its line, cm of height.
+const NEAR: f64 = 0.006;
+/// A middle of a piece this far beside its line, cm on the scalp, is moved onto it.
+const STRAYS: f64 = 0.06;
+/// A piece longer than this is looked at in its halves too, units of the picture.
+const LONG: f64 = 24.0;
+/// An edge this short is not halved any more, cm; what then differs by more than [`STEP`], cm, is a step.
+const SHORT: f64 = 0.04;
+const STEP: f64 = 0.12;
+/// No slope of hair is steeper than this, cm a cm, but for a step of this many cm. A taut length changes by
+/// at most a cm a cm; curls, fades and lines that go round the head with the root add to that. Judgement.
+const STEEPEST: f64 = 1.6;
+const HUMP: f64 = 0.3;
+
+/// A height at a root, cm.
+pub(super) type HeightAt<'a> = &'a dyn Fn(Vec3) -> Result<f64, CutError>;
+
+/// A line of one height.
+#[derive(Clone, Debug)]
+pub(super) struct Level {
+    /// The height, cm.
+    pub value: f64,
+    /// The line, in units of the picture.
+    pub line: Vec<Point>,
+}
+
+/// A height over the scalp.
+pub(super) struct Relief<'a> {
+    head: &'a Head,
+    height: HeightAt<'a>,
+    /// A square whose corners differ by less for each of its finest parts is a plain and has no line, cm.
+    plain: f64,
+    /// How far beside a value its line lies, cm.
+    beside: f64,
+    /// Only the left is looked at; the right is like it.
+    alike: bool,
+    columns: usize,
+    known: Vec<f64>,
+    /// Edges that were found to have a step: which, where, and from which height to which.
+    broken: Vec<(usize, Point, f64, f64)>,
+    /// Squares whose step is known.
+    stepped: Vec<bool>,
+    meridians: Vec<Option<Meridian>>,
+    /// How often the height was asked for.
+    pub asked: usize,
+}
+
+/// A place on the lattice, in its finest parts: column and row.
+type Node = (usize, usize);
+
+/// What an edge of a square has of a line.
+enum Crossing {
+    None,
+    At(Point),
+    /// The height steps over it there.
+    Step(Point),
+    /// It was not found soon.
+    Unclear,
+}
+
+impl<'a> Relief<'a> {
+    /// The height over this head; `alike` if it is so on the left and on the right.
+    pub fn new(head: &'a Head, height: HeightAt<'a>, alike: bool) -> Self {
+        let columns = AROUND * FINER / if alike { 2 } else { 1 };
+        let all = columns + 1;
+        Self {
+            head,
+            height,
+            plain: 0.0,
+            beside: ABOVE,
+            alike,
+            columns,
+            known: vec![f64::NAN; all * (DOWN * FINER + 1)],
+            broken: Vec::new(),
+            stepped: vec![false; all * (DOWN * FINER + 1)],
+            meridians: vec![None; AROUND + 1],
+            asked: 0,
+        }
+    }
+
+    /// The lowest and the highest of its coarse places, cm.
+    pub fn range(&mut self) -> Result<(f64, f64), CutError> {
+        let mut all = Vec::new();
+        for i in (0..=self.columns).step_by(FINER) {
+            for j in (0..=DOWN * FINER).step_by(FINER) {
+                all.push(self.node((i, j))?);
+            }
+        }
+        let (low, high) = extremes(&all);
+        // A plain at the very top would have its line nowhere.
+        self.beside = if high > ABOVE { ABOVE } else { -ABOVE };
+        Ok((low, high))
+    }
+
+    /// The lines of these heights, and the steps that were met on the way, on both sides of the head. Where
+    /// heights differ by less than `plain` cm from corner to corner of a square there are none.
+    pub fn levels(
+        &mut self,
+        values: &[f64],
+        plain: f64,
+    ) -> Result<(Vec<Level>, Vec<Vec<Point>>), CutError> {
+        self.plain = plain / FINER as f64;
+        let mut levels = Vec::new();
+        let mut steps = Vec::new();
+        for &value in values {
+            let mut pieces = Pieces::default();
+            for i in (0..self.columns).step_by(FINER) {
+                for j in (0..DOWN * FINER).step_by(FINER) {
+                    self.square((i, j), FINER, value + self.beside, &mut pieces)?;
+                }
+            }
+            if self.alike {
+                mirror(&mut pieces.lines);
+                mirror(&mut pieces.steps);
+            }
+            for line in joined(pieces.lines) {
+                if long(&line) > SPECK {
+                    levels.push(Level { value, line });
+                }
+            }
+            steps.extend(pieces.steps);
+        }
+        Ok((levels, joined(steps)))
+    }
+
+    /// One square of the lattice, `size` of its finest parts wide.
+    fn square(
+        &mut self,
+        (i, j): Node,
+        size: usize,
+        value: f64,
+        pieces: &mut Pieces,
+    ) -> Result<(), CutError> {
+        let corners = [(i, j), (i + size, j), (i + size, j + size), (i, j + size)];
+        let mut heights = [0.0; 4];
+        for (height, corner) in heights.iter_mut().zip(corners) {
+            *height = self.node(corner)?;
+        }
+        let above = heights.map(|h| h >= value);
+        let (low, high) = extremes(&heights);
+        if low >= value || high < value || high - low < self.plain * size as f64 {
+            return Ok(());
+        }
+        let mut crossings: Vec<Point> = Vec::new();
+        let mut steps: Vec<Point> = Vec::new();
+        for k in 0..4 {
+            let (a, b) = (k, (k + 1) % 4);
+            let sides = (corners[a], corners[b]);
+            if size > 1 && self.too_steep(sides, heights[b] - heights[a]) {
+                return self.finer((i, j), value, pieces);
+            }
+            if above[a] == above[b] {
+                continue;
+            }
+            match self.crossing(sides, (heights[a], heights[b]), value)? {
+                Crossing::None => {}
+                Crossing::At(p) => crossings.push(p),
+                Crossing::Unclear => return self.finer((i, j), value, pieces),
+                Crossing::Step(p) => steps.push(p),
+            }
+        }
+        if !steps.is_empty() {
+            // The line ends here. Another line meets the same step in the same square: once is enough.
+            let index = i * (DOWN * FINER + 1) + j;
+            if steps.len() == 2 && !self.stepped[index] {
+                self.stepped[index] = true;
+                pieces.steps.push(steps);
+            }
+            return Ok(());
+        }
+        let pairs = match crossings.len() {
+            2 => vec![(0, 1)],
+            // A saddle: what is above in the middle stays together.
+            4 => {
+                let middle = heights.iter().sum::<f64>() / 4.0;
+                if (middle >= value) == above[0] {
+                    vec![(0, 1), (2, 3)]
+                } else {
+                    vec![(3, 0), (1, 2)]
+                }
+            }
+            _ => return Ok(()),
+        };
+        let slope = self.slope(corners, heights);
+        let mut bent = Vec::new();
+        for (a, b) in pairs {
+            let mut line = vec![crossings[a]];
+            if !self.bend(crossings[a], crossings[b], value, slope, 3, &mut line)? {
+                if size > 1 {
+                    return self.finer((i, j), value, pieces);
+                }
+                continue;
+            }
+            bent.push(line);
+        }
+        pieces.lines.extend(bent);
+        Ok(())
+    }
+
+    /// The same square in smaller ones.
+    fn finer(&mut self, (i, j): Node, value: f64, pieces: &mut Pieces) -> Result<(), CutError> {
+        for di in 0..FINER {
+            for dj in 0..FINER {
+                self.square((i + di, j + dj), 1, value, pieces)?;
+            }
+        }
+        Ok(())
+    }
+
+    /// The line from `from` to `to`, bent to where the height is `value`, without its first point. False
+    /// where it cannot be.
+    fn bend(
+        &mut self,
+        from: Point,
+        to: Point,
+        value: f64,
+        slope: f64,
+        halvings: usize,
+        line: &mut Vec<Point>,
+    ) -> Result<bool, CutError> {
+        let along = to - from;
+        let length = along.hypot();
+        if length < STRAYS * SCALE * 4.0 {
+            line.push(to);
+            return Ok(true);
+        }
+        let middle = from.midpoint(to);
+        let across = kurbo::Vec2::new(-along.y, along.x) / length;
+        // Beside the middle, in cm: first there, then where the slope says, then by what was found.
+        let off = self.height_at(middle)? - value;
+        let strays = STRAYS * slope + NEAR;
+        if off.abs() <= strays && length <= LONG {
+            line.push(to);
+            return Ok(true);
+        }
+        let mut at = 0.0;
+        if off.abs() > strays {
+            // So crooked a piece is looked at more finely.
+            if halvings == 0 {
+                return Ok(false);
+            }
+            let farthest = length / SCALE / 2.0;
+            let first = (off.abs() / slope).clamp(0.02, farthest);
+            let mut beside = |at: f64| Ok(self.height_at(middle + across * at * SCALE)? - value);
+            match root((0.0, off), (first, farthest, strays / 2.0), &mut beside)? {
+                Some(found) => at = found,
+                None => return Ok(false),
+            }
+        }
+        let bent = middle + across * at * SCALE;
+        let fewer = halvings.saturating_sub(1);
+        Ok(self.bend(from, bent, value, slope, fewer, line)?
+            && self.bend(bent, to, value, slope, fewer, line)?)
+    }
+
+    /// Where the height crosses `value` on an edge, whose ends it parts.
+    fn crossing(
+        &mut self,
+        (a, b): (Node, Node),
+        (at_a, at_b): (f64, f64),
+        value: f64,
+    ) -> Result<Crossing, CutError> {
+        let (from, to) = (self.spot(a), self.spot(b));
+        let long = place(self.head, from).distance(place(self.head, to)) / SCALE;
+        if long < 1e-6 {
+            return Ok(Crossing::None);
+        }
+        // Edges run right or down: which is told by their first end, their way and whether they are long.
+        let (first, second) = (a.min(b), a.max(b));
+        let index = first.0 * (DOWN * FINER + 1) + first.1;
+        let across = usize::from(second.0 > first.0);
+        let coarse = usize::from(second.0 - first.0 + second.1 - first.1 > 1);
+        let key = 4 * index + 2 * across + coarse;
+        let place_of = self.broken.partition_point(|(other, ..)| *other < key);
+        if let Some(&(other, at, from, to)) = self.broken.get(place_of)
+            && other == key
+            && (from..=to).contains(&value)
+        {
+            return Ok(Crossing::Step(at));
+        }
+        let (mut low, mut high) = ((0.0, at_a - value), (1.0, at_b - value));
+        let mut tries = 0;
+        loop {
+            // By the rule of three, then mostly by halves: a step is no slope.
+            let share = if tries < 2 || tries % 4 == 3 {
+                low.0 + (high.0 - low.0) * low.1 / (low.1 - high.1)
+            } else {
+                f64::midpoint(low.0, high.0)
+            };
+            let spot = Spot {
+                azimuth: from.azimuth + (to.azimuth - from.azimuth) * share,
+                out: from.out + (to.out - from.out) * share,
+            };
+            let off = self.at(spot)? - value;
+            if off.abs() <= NEAR {
+                return Ok(Crossing::At(place(self.head, spot)));
+            }
+            if (off >= 0.0) == (low.1 >= 0.0) {
+                low = (share, off);
+            } else {
+                high = (share, off);
+            }
+            tries += 1;
+            if coarse > 0 && tries > 4 {
+                return Ok(Crossing::Unclear);
+            }
+            if (high.0 - low.0) * long < SHORT || tries > 24 {
+                let at = place(self.head, spot);
+                if (high.1 - low.1).abs() <= STEP {
+                    return Ok(Crossing::At(at));
+                }
+                let ends = (low.1 + value, high.1 + value);
+                let step = (key, at, ends.0.min(ends.1), ends.0.max(ends.1));
+                self.broken.insert(place_of, step);
+                return Ok(Crossing::Step(at));
+            }
+        }
+    }
+
+    /// Whether heights on an edge differ by more than any slope makes them.
+    fn too_steep(&self, (a, b): (Node, Node), difference: f64) -> bool {
+        // Most do not: nothing is measured for them.
+        difference.abs() > HUMP && {
+            let ends = [a, b].map(|node| place(self.head, self.spot(node)));
+            difference.abs() > HUMP + STEEPEST * ends[0].distance(ends[1]) / SCALE
+        }
+    }
+
+    /// About how steep a square is at least, cm a cm.
+    fn slope(&self, corners: [Node; 4], heights: [f64; 4]) -> f64 {
+        let at = corners.map(|node| place(self.head, self.spot(node)));
+        let one = |a: usize, b: usize| {
+            (heights[a] - heights[b]).abs() / (at[a].distance(at[b]) / SCALE).max(0.05)
+        };
+        one(0, 2).min(one(1, 3)).max(0.02)
+    }
+
+    fn spot(&self, (i, j): Node) -> Spot {
+        let turn = i as f64 / (AROUND * FINER) as f64 * TAU;
+        Spot {
+            azimuth: self.start() + turn,
+            out: j as f64 / (DOWN * FINER) as f64,
+        }
+    }
+
+    fn node(&mut self, node: Node) -> Result<f64, CutError> {
+        let (i, j) = node;
+        // Round the head the last column is the first; at the high point all are one.
+        let column = match i {
+            _ if j == 0 => 0,
+            _ if !self.alike => i % self.columns,
+            _ => i,
+        };
+        let index = column * (DOWN * FINER + 1) + j;
+        if self.known[index].is_nan() {
+            self.known[index] = self.at(self.spot((column, j)))?;
+        }
+        Ok(self.known[index])
+    }
+
+    fn height_at(&mut self, p: Point) -> Result<f64, CutError> {
+        self.at(scalp_spot(self.head, p))
+    }
+
+    /// The height at a spot of the scalp.
+    fn at(&mut self, spot: Spot) -> Result<f64, CutError> {
+        let head = self.head;
+        let azimuth = if self.alike {
+            spot.azimuth.abs()
+        } else {
+            spot.azimuth
+        };
+        let down = head.hairline().distance(azimuth) * spot.out;
+        // How far round the head a way down leads changes little from column to column.
+        let turns = (azimuth - self.start()).rem_euclid(TAU) / TAU * AROUND as f64;
+        let column = turns as usize;
+        let angles = [column, column + 1].map(|c| self.angle(c, down));
+        let share = turns - column as f64;
+        let angle = angles[0] + (angles[1] - angles[0]) * share;
+        let level = Vec3::new(azimuth.sin(), azimuth.cos(), 0.0);
+        let root = head
+            .skull()
+            .along(level * angle.sin() + Vec3::Z * angle.cos());
+        self.ask(root)
+    }
+
+    /// The angle from straight up to the place so far down a coarse column, radians.
+    fn angle(&mut self, column: usize, down: f64) -> f64 {
+        let azimuth = self.start() + column as f64 / AROUND as f64 * TAU;
+        let head = self.head;
+        let all = self.meridians.len();
+        let meridian = self.meridians[column % all].get_or_insert_with(|| head.meridian(azimuth));
+        let p = meridian.at(down / meridian.hairline());
+        p.x.hypot(p.y).atan2(p.z)
+    }
+
+    /// The azimuth of the first column.
+    fn start(&self) -> f64 {
+        // Of two sides no column stands in the middle, where hair may belong to either.
+        if self.alike {
+            0.0
+        } else {
+            TAU / AROUND as f64 / 2.0 - PI
+        }
+    }
+
+    fn ask(&mut self, root: Vec3) -> Result<f64, CutError> {
+        self.asked += 1;
+        (self.height)(root)
+    }
+}
