@@ -96,7 +96,7 @@ test("with a long name, a parting aside and much that was agreed it still fits",
     shortest: "12 cm", "no_shorter/front": "chin", "ends_at/front": "cheekbone", "ends_at/back": "shoulder",
     weight_at: "chin", ears: "on", curls: "on", curl: "curly", parting: "left",
   };
-  for (const plan of ["graduated-bob", "long-graduation", "tapered-nape"]) {
+  for (const plan of ["graduated-bob", "soft-layers-face-frame", "one-length-bob", "trim"]) {
     await put(page, id, { plan, title, consultation: { answers } });
     for (const format of Object.keys(PAPERS)) {
       const count = pages(await page.pdf({ format }));
