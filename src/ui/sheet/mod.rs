@@ -48,7 +48,7 @@ pub fn SheetScreen() -> impl IntoView {
                 <div class="sheet-doings">
                     <button class="main" on:click=print>"Print"</button>
                     <A href=back attr:class="button">"Back to the plan"</A>
-                    <p class="soft">"A4 or Letter, upright, no colours needed. If nothing opens, print from the browser\u{2019}s own menu."</p>
+                    <p class="soft">"A4 or Letter, upright, black ink is enough. If nothing opens, print from the browser\u{2019}s own menu."</p>
                 </div>
             </div>
             {sheet}
