@@ -4,6 +4,7 @@ use crate::cut::{Agreed, CutError, Job, Measured, Outcome, cut};
 use crate::hair::Hair;
 use crate::head::{Head, HeadError};
 use crate::plan::{Choices, Plan, PlanError};
+use crate::walk::Walk;
 
 /// Why a saved cut cannot be worked out.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -53,5 +54,18 @@ impl Ready {
     /// [`CutError`] with a sentence.
     pub fn outcome(&self, measured: &Measured) -> Result<Outcome, CutError> {
         cut(&self.job(), measured)
+    }
+
+    /// What a walk made of the plan: what was measured, the targets that sections were cut to, and what
+    /// follows of both; as planned where nothing is cut yet.
+    ///
+    /// # Errors
+    /// [`CutError`] with a sentence.
+    pub fn followed(&self, walk: &Walk) -> Result<Outcome, CutError> {
+        let outcome = self.outcome(&walk.measured())?;
+        match walk.as_cut(&outcome) {
+            Some(as_cut) => self.outcome(&as_cut),
+            None => Ok(outcome),
+        }
     }
 }

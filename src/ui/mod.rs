@@ -2,14 +2,13 @@
 //!
 //! `list` finds a cut, `prepare` takes the head and fits a plan from the library, `client` is the
 //! consultation, `edit` changes the plan, `compare` lays two side by side, `aim` looks for the holds,
-//! `chair` walks through it and looks back, `sheet` is the same on paper. Screens hold no arithmetic: they ask the core and write
+//! `see` shows it in pictures, `chair` walks through it and looks back, `sheet` is the same on paper. Screens hold no arithmetic: they ask the core and write
 //! down what it says. Only this room and `store` know the browser.
 
 mod aim;
 mod chair;
 mod client;
 mod compare;
-
 mod device;
 mod edit;
 mod frame;
@@ -17,6 +16,7 @@ mod kept;
 mod list;
 mod parts;
 mod prepare;
+mod see;
 mod settings;
 mod sheet;
 mod start;
@@ -44,6 +44,7 @@ pub fn App() -> impl IntoView {
                         <Route path=path!("/cut/:id/edit") view=edit::EditScreen/>
                         <Route path=path!("/cut/:id/aim") view=aim::AimScreen/>
                         <Route path=path!("/cut/:id/compare") view=compare::CompareScreen/>
+                        <Route path=path!("/cut/:id/see/:part") view=see::SeeScreen/>
                         <Route path=path!("/cut/:id/sheet") view=sheet::SheetScreen/>
                         <Route path=path!("/settings") view=settings::SettingsScreen/>
                         <Route path=path!("/cut/:id/choose") view=prepare::ChooseScreen/>

@@ -88,6 +88,11 @@ impl Walk {
         self.entry(key).is_some_and(|d| !d.open)
     }
 
+    /// Whether anything was cut yet.
+    pub fn has_cut(&self) -> bool {
+        !self.done.is_empty()
+    }
+
     /// How many of these sections are done.
     pub fn count_done(&self, order: &[SectionKey]) -> usize {
         order.iter().filter(|key| self.is_done(key)).count()

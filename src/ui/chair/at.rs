@@ -54,18 +54,6 @@ const BUZZ: (u32, u32) = (30, 200);
 /// A plan worked out, and what was measured when it was.
 type Worked = (Measured, Arc<Outcome>);
 
-/// The plan as it goes on from what a walk measured and has cut.
-///
-/// # Errors
-/// [`CutError`] with a sentence.
-pub fn followed(ready: &Ready, walk: &Walk) -> Result<Outcome, CutError> {
-    let outcome = ready.outcome(&walk.measured())?;
-    match walk.as_cut(&outcome) {
-        Some(as_cut) => ready.outcome(&as_cut),
-        None => Ok(outcome),
-    }
-}
-
 /// What the parts of the walk share.
 #[derive(Clone, Copy)]
 pub struct AtChair {

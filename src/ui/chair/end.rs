@@ -1,6 +1,5 @@
 //! The end: what was cut against what was planned.
 
-use super::at::followed;
 use crate::chart::{ContourMap, Lines, section_bars, section_chart};
 use crate::cut::{Measured, Outcome, PlaceLength};
 use crate::measure::Unit;
@@ -58,7 +57,7 @@ fn looked_back(cut: &SavedCut) -> Result<Looked, String> {
     let ready = kept().ready(cut).map_err(|e| e.to_string())?;
     let planned = ready.outcome(&Measured::new()).map_err(|e| e.to_string())?;
     let walk = cut.walk.clone().unwrap_or_default();
-    let real = followed(&ready, &walk).map_err(|e| e.to_string())?;
+    let real = ready.followed(&walk).map_err(|e| e.to_string())?;
     let rows = compare(&planned, &real, &walk);
     let bars = section_bars(&planned, &rows);
     let spent = Spent::of(

@@ -1,6 +1,7 @@
 //! Controls and pictures that several screens use.
 
 mod dial;
+mod keep_picture;
 mod left_on;
 mod length_field;
 mod options;
@@ -14,6 +15,7 @@ mod told;
 mod undo;
 
 pub use dial::{Dial, Scale};
+pub use keep_picture::KeepPicture;
 pub use left_on::left_on;
 pub use length_field::LengthField;
 pub use options::Options;

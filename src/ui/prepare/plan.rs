@@ -58,6 +58,7 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
             <A href=format!("/cut/{id}/choose") attr:class="button">"Choose another cut"</A>
             <A href=format!("/cut/{id}/edit") attr:class="button">"Change it"</A>
             <A href=format!("/cut/{id}/aim") attr:class="button">"Aim backwards"</A>
+            <A href=format!("/cut/{id}/see/head") attr:class="button">"Pictures"</A>
             <A href=format!("/cut/{id}/compare") attr:class="button">"Compare"</A>
             <A href=format!("/cut/{id}/sheet") attr:class="button">"Sheet to print"</A>
         </nav>

@@ -1,0 +1,68 @@
+//! The pictures of one cut, one at a time: the head and its held hair, the outline with the weight, the
+//! lengths along the head, the scalp from above.
+//!
+//! What they are drawn from is worked out once ([`Made`]); each part draws only while it is on the screen.
+
+mod head;
+mod lengths;
+mod made;
+mod outline;
+mod scalp;
+
+pub use made::Made;
+
+use super::frame::{Stage, Stages, titled, with_cut};
+use super::kept::kept;
+use leptos::prelude::*;
+use leptos_router::components::A;
+use leptos_router::hooks::use_params_map;
+
+/// The parts: what stands in the address, and the name.
+const PARTS: [(&str, &str); 4] = [
+    ("head", "Head"),
+    ("outline", "Outline"),
+    ("lengths", "Lengths"),
+    ("scalp", "Scalp"),
+];
+
+/// The pictures of one cut.
+#[component]
+pub fn SeeScreen() -> impl IntoView {
+    titled("Pictures");
+    with_cut(|cut| {
+        let id = cut.with_untracked(|cut| cut.id.clone());
+        let made = cut
+            .with_untracked(|cut| Made::of(kept(), cut))
+            .map(StoredValue::new);
+        let params = use_params_map();
+        let which = Memo::new(move |_| params.read().get("part").unwrap_or_default());
+        let part = {
+            let id = id.clone();
+            move |(path, name): (&'static str, &'static str)| {
+                let here = move || (which.get() == path).then_some("page");
+                view! { <li><A href=format!("/cut/{id}/see/{path}") attr:aria-current=here>{name}</A></li> }
+            }
+        };
+        view! {
+            <Stages id=id.clone() here=Stage::Plan/>
+            <h1>"Pictures"</h1>
+            <nav aria-label="Which picture">
+                <ul class="parts">{PARTS.map(part).collect_view()}</ul>
+            </nav>
+            {match made {
+                Ok(made) => (move || match which.get().as_str() {
+                    "outline" => view! { <outline::Outline made/> }.into_any(),
+                    "lengths" => view! { <lengths::Lengths made/> }.into_any(),
+                    "scalp" => view! { <scalp::Scalp made/> }.into_any(),
+                    _ => view! { <head::HeadTurned made/> }.into_any(),
+                })
+                .into_any(),
+                Err(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
+            }}
+            <div class="actions">
+                <A href=format!("/cut/{id}/plan") attr:class="button main">"Back to the plan"</A>
+                <A href=format!("/cut/{id}/compare") attr:class="button">"Compare"</A>
+            </div>
+        }
+    })
+}
