@@ -159,8 +159,9 @@ fn LookBack(cut: RwSignal<SavedCut>, looked: Looked) -> impl IntoView {
         <p>{title} <span class="soft">{when} " · " {plan.name} " · " {took}</span></p>
         <div class="side-by-side">
             <div>
-                <Picture svg=Signal::derive(chart) caption="Longest hair of each section along the head"/>
-                <SectionKeys cut=true/>
+                <Picture svg=Signal::derive(chart) caption="Longest hair of each section along the head" keep="planned-and-cut">
+                    <SectionKeys cut=true/>
+                </Picture>
             </div>
             <table>
                 <caption>{move || format!("Longest hair of each section, as held, in {}", kept.unit().mark())}</caption>
@@ -229,8 +230,9 @@ fn changed(of: &Changes, unit: Unit) -> AnyView {
         <h2>"The whole scalp"</h2>
         <div class="side-by-side">
             <div>
-                <Picture svg=map.svg.clone() caption/>
-                <ContourKeys map changes=true/>
+                <Picture svg=map.svg.clone() caption keep="what-came-out-otherwise">
+                    <ContourKeys map changes=true/>
+                </Picture>
             </div>
             <PlaceTable places=before columns unit/>
         </div>

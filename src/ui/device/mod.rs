@@ -1,14 +1,17 @@
-//! What a phone can do besides showing a page: keep its screen on, speak, buzz.
+//! What a phone can do besides showing a page: keep its screen on, speak, buzz, pass a picture on.
 //!
 //! One ability a file. Each says what happens where the browser lacks it: the walk goes on without,
 //! and the screen says so in words. Nothing here knows of hair.
 
+mod alone;
 mod awake;
 mod buzz;
+mod pass_on;
 mod voice;
 
 pub use awake::{Awake, keep_awake};
 pub use buzz::{buzz, can_buzz};
+pub use pass_on::{Left, pass_picture_on, save_picture};
 pub use voice::{hush, say, voice};
 
 use wasm_bindgen::JsValue;

@@ -1,5 +1,6 @@
 //! Pictures from the chart room, set into the page.
 
+use super::KeepPicture;
 use crate::chart::ContourMap;
 use crate::ui::kept::kept;
 use leptos::prelude::*;
@@ -13,12 +14,25 @@ pub fn Picture(
     /// What is seen, in a few words.
     #[prop(into, optional)]
     caption: Option<String>,
+    /// A name under which it can be kept or passed on, unlike any other on the screen.
+    #[prop(optional)]
+    keep: Option<&'static str>,
+    /// What its marks mean.
+    #[prop(optional)]
+    children: Option<Children>,
 ) -> impl IntoView {
+    let id = keep.map(|name| ["picture-", name].concat());
+    let doings = id
+        .clone()
+        .zip(keep)
+        .map(|(of, name)| view! { <KeepPicture of name/> });
     view! {
         <figure class="figure">
-            <div inner_html=move || svg.get()></div>
+            <div id=id inner_html=move || svg.get()></div>
             {caption.map(|caption| view! { <figcaption>{caption}</figcaption> })}
         </figure>
+        {children.map(|keys| keys())}
+        {doings}
     }
 }
 

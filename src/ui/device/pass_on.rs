@@ -1,0 +1,151 @@
+//! Files that leave the page: saved among the phone's downloads, or passed on through its own share sheet
+//! (W3C Web Share, level 2). Where a browser can't pass files on, the image is saved instead.
+
+use super::alone::{Alone, alone};
+use super::{call, of};
+use leptos::prelude::*;
+use leptos::web_sys::{
+    Blob, BlobPropertyBag, CanvasRenderingContext2d, File, FilePropertyBag, HtmlAnchorElement,
+    HtmlCanvasElement, HtmlImageElement, Url,
+};
+use wasm_bindgen::closure::Closure;
+use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen_futures::JsFuture;
+
+/// How wide an image is at least, in pixels: sharp on any phone, and on half a page of paper.
+const WIDE: f64 = 1600.0;
+const SVG: &str = "image/svg+xml";
+const PNG: &str = "image/png";
+
+/// What became of a picture that was to leave the page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Left {
+    /// It is among the downloads.
+    Saved,
+    /// It is among the downloads, for this browser can't pass files on.
+    SavedInstead,
+    /// It was handed to the phone's share sheet.
+    Passed,
+    /// The person closed the share sheet.
+    Stayed,
+    /// The browser refused.
+    Refused,
+}
+
+impl Left {
+    /// It in a sentence.
+    pub const fn sentence(self) -> &'static str {
+        match self {
+            Self::Saved => "Saved among the downloads.",
+            Self::SavedInstead => {
+                "This browser can't share a picture: it is saved among the downloads instead."
+            }
+            Self::Passed => "Shared.",
+            Self::Stayed => "Not shared.",
+            Self::Refused => "This browser would not make the picture.",
+        }
+    }
+}
+
+/// Saves the picture inside the element of this `id` as a file.
+pub fn save_picture(id: &str, name: &str) -> Left {
+    let saved = alone(id).and_then(|alone| {
+        let blob = blob(&JsValue::from_str(&alone.svg), SVG)?;
+        save(&blob, &[name, ".svg"].concat())
+    });
+    saved.map_or(Left::Refused, |()| Left::Saved)
+}
+
+/// Passes the picture inside the element of this `id` on as an image.
+pub async fn pass_picture_on(id: &str, name: &str) -> Left {
+    let Some(alone) = alone(id) else {
+        return Left::Refused;
+    };
+    let Some(image) = painted(&alone).await else {
+        return Left::Refused;
+    };
+    let name = [name, ".png"].concat();
+    match shared(&image, &name).await {
+        Some(left) => left,
+        None => save(&image, &name).map_or(Left::Refused, |()| Left::SavedInstead),
+    }
+}
+
+fn blob(part: &JsValue, kind: &str) -> Option<Blob> {
+    let kept = BlobPropertyBag::new();
+    kept.set_type(kind);
+    Blob::new_with_str_sequence_and_options(&js_sys::Array::of1(part), &kept).ok()
+}
+
+/// Presses a link to it.
+fn save(blob: &Blob, name: &str) -> Option<()> {
+    let url = Url::create_object_url_with_blob(blob).ok()?;
+    let link: HtmlAnchorElement = document().create_element("a").ok()?.dyn_into().ok()?;
+    link.set_href(&url);
+    link.set_download(name);
+    link.click();
+    // The browser has it by then.
+    set_timeout(
+        move || {
+            let _ = Url::revoke_object_url(&url);
+        },
+        std::time::Duration::from_secs(20),
+    );
+    Some(())
+}
+
+/// The picture as an image.
+async fn painted(alone: &Alone) -> Option<Blob> {
+    let url = Url::create_object_url_with_blob(&blob(&JsValue::from_str(&alone.svg), SVG)?).ok()?;
+    let image = HtmlImageElement::new().ok()?;
+    image.set_src(&url);
+    let read = JsFuture::from(image.decode()).await;
+    let _ = Url::revoke_object_url(&url);
+    read.ok()?;
+    let canvas: HtmlCanvasElement = document().create_element("canvas").ok()?.dyn_into().ok()?;
+    let times = (WIDE / alone.size.0).max(1.0);
+    let (width, height) = (alone.size.0 * times, alone.size.1 * times);
+    canvas.set_width(width as u32);
+    canvas.set_height(height as u32);
+    let ground: CanvasRenderingContext2d = canvas.get_context("2d").ok()??.dyn_into().ok()?;
+    ground
+        .draw_image_with_html_image_element_and_dw_and_dh(&image, 0.0, 0.0, width, height)
+        .ok()?;
+    let made = js_sys::Promise::new(&mut |done, failed| {
+        let ready = Closure::once_into_js(move |blob: JsValue| {
+            let _ = done.call1(&JsValue::UNDEFINED, &blob);
+        });
+        if canvas
+            .to_blob_with_type(ready.unchecked_ref(), PNG)
+            .is_err()
+        {
+            let _ = failed.call0(&JsValue::UNDEFINED);
+        }
+    });
+    JsFuture::from(made).await.ok()?.dyn_into().ok()
+}
+
+/// Hands an image to the share sheet; none if there is none for it.
+async fn shared(image: &Blob, name: &str) -> Option<Left> {
+    let navigator = window().navigator();
+    of(&navigator, "canShare")?;
+    let kept = FilePropertyBag::new();
+    kept.set_type(PNG);
+    let parts = js_sys::Array::of1(image);
+    let file = File::new_with_blob_sequence_and_options(&parts, name, &kept).ok()?;
+    let what = js_sys::Object::new();
+    let files = js_sys::Array::of1(&file);
+    js_sys::Reflect::set(&what, &JsValue::from_str("files"), &files).ok()?;
+    call(&navigator, "canShare", &what)?
+        .is_truthy()
+        .then_some(())?;
+    let asked = call(&navigator, "share", &what)?;
+    match JsFuture::from(asked.dyn_into::<js_sys::Promise>().ok()?).await {
+        Ok(_) => Some(Left::Passed),
+        // Closing the sheet is no fault; whatever else it was, the image is saved.
+        Err(why) => {
+            let closed = of(&why, "name").is_some_and(|name| name == "AbortError");
+            closed.then_some(Left::Stayed)
+        }
+    }
+}
