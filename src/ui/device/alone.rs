@@ -5,7 +5,7 @@ use leptos::web_sys::{CssStyleDeclaration, Element, NodeList, XmlSerializer};
 use wasm_bindgen::JsCast;
 
 /// What makes the ink of an element, as style sheets call it.
-const INK: [&str; 15] = [
+const INK: [&str; 12] = [
     "fill",
     "fill-opacity",
     "stroke",
@@ -16,12 +16,11 @@ const INK: [&str; 15] = [
     "stroke-linejoin",
     "opacity",
     "paint-order",
-    "font-family",
-    "font-size",
-    "font-weight",
     "display",
     "visibility",
 ];
+/// And of its letters.
+const LETTERS: [&str; 3] = ["font-family", "font-size", "font-weight"];
 /// The colours by name that charts write into their elements.
 const NAMED: [&str; 13] = [
     "--paper",
@@ -80,6 +79,7 @@ fn copied(drawn: &Element, root: &Element) -> Option<Alone> {
     let size = (width + 2.0 * air, height + 2.0 * air);
     let (x, y) = (x - air, y - air);
     let place = format!("{x} {y} {} {}", size.0, size.1);
+    copy.remove_attribute("class").ok()?;
     copy.set_attribute("xmlns", "http://www.w3.org/2000/svg")
         .ok()?;
     copy.set_attribute("viewBox", &place).ok()?;
@@ -94,9 +94,12 @@ fn copied(drawn: &Element, root: &Element) -> Option<Alone> {
     }
     let paper = style.get_property_value("--sheet").ok()?;
     let ground = format!(
-        "<rect x=\"{x}\" y=\"{y}\" width=\"{}\" height=\"{}\" fill=\"{}\"/>",
-        size.0,
-        size.1,
+        "<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\" fill=\"{}\"/>",
+        // Over the edge, which may lie within a pixel.
+        x - air,
+        y - air,
+        size.0 + 2.0 * air,
+        size.1 + 2.0 * air,
         paper.trim()
     );
     // Under all else, but after the title, which readers look for first.
@@ -123,7 +126,12 @@ fn inked(drawn: &NodeList, copy: &Element) {
         let Ok(Some(style)) = window().get_computed_style(&from) else {
             continue;
         };
-        let _ = to.set_attribute("style", &ink(&style));
+        let mut said = String::new();
+        ink(&style, &INK, &mut said);
+        if from.tag_name() == "text" {
+            ink(&style, &LETTERS, &mut said);
+        }
+        let _ = to.set_attribute("style", &said);
         let _ = to.remove_attribute("class");
     }
 }
@@ -132,9 +140,8 @@ fn element(all: &NodeList, i: u32) -> Option<Element> {
     all.get(i)?.dyn_into().ok()
 }
 
-fn ink(style: &CssStyleDeclaration) -> String {
-    let mut said = String::new();
-    for name in INK {
+fn ink(style: &CssStyleDeclaration, names: &[&str], said: &mut String) {
+    for name in names {
         if let Ok(value) = style.get_property_value(name) {
             said.push_str(name);
             said.push(':');
@@ -143,5 +150,4 @@ fn ink(style: &CssStyleDeclaration) -> String {
             said.push(';');
         }
     }
-    said
 }
