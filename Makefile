@@ -30,7 +30,7 @@ NODE_READY := $(BROWSER)/node_modules/.package-lock.json
 APP := dist/sw.js
 SOURCES := $(shell find src public style -type f) Cargo.toml Cargo.lock Trunk.toml rust-toolchain.toml
 
-.PHONY: help run build test bench drag next size shots icons clean
+.PHONY: help run build test bench drag next redraw turn size shots icons clean
 .PHONY: format native wasm browser
 .PHONY: tools apt-build apt-test rust node trunk bindgen
 
@@ -39,7 +39,7 @@ help:
 	@echo "make test    every check: format, lints, tests, documents, the built app in a browser"
 	@echo "make build   build the app into dist/"
 	@echo "make tools   install what is missing, and nothing else"
-	@echo "make bench   measure speed;  make drag, make next: in Chromium;  make size: weigh dist/"
+	@echo "make bench   measure speed;  make drag, next, redraw, turn: in Chromium;  make size: weigh dist/"
 	@echo "make shots   take pictures of the app;  make icons: draw the PNG icons from the SVG ones"
 
 run: $(APP)
@@ -77,6 +77,12 @@ drag: $(APP) apt-test
 
 next: $(APP) apt-test
 	@node $(BROWSER)/next.mjs
+
+redraw: $(APP) apt-test
+	@node $(BROWSER)/redraw.mjs
+
+turn: $(APP) apt-test
+	@node $(BROWSER)/turn.mjs
 
 size: $(APP)
 	@node $(BROWSER)/size.mjs
