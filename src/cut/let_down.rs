@@ -200,9 +200,10 @@ impl LetDown {
         Silhouette::of_hair(view, &ways, spacing)
     }
 
-    /// All its hair as one cloth, its ways in points about every `spacing` cm where they lie on the body.
-    pub fn drape(&self, spacing: f64) -> Drape {
-        let ways = self.hairs.iter();
+    /// All its hair and `more` on the same head as one cloth, its ways in points about every `spacing` cm
+    /// where they lie on the body.
+    pub fn drape(&self, more: &[Hanging], spacing: f64) -> Drape {
+        let ways = self.hairs.iter().chain(more);
         let ways = ways.map(|&hair| fall_path(&self.body, &self.worn, hair, spacing).0);
         Drape::of(ways.collect(), self.apart)
     }

@@ -19,9 +19,9 @@ const GAP: u32 = 6;
 const CRACK: u32 = 2;
 /// Rows more than this are a faulty height, not hair.
 const MOST_ROWS: f64 = 20_000.0;
-/// Roots up to so many times as far apart as they are on average are sewn together, and so are their ends.
-const SCALP: f64 = 2.4;
-const HEM: f64 = 1.7;
+/// Roots up to so many times as far apart as they are on average may be neighbours (in the sense of Gabriel
+/// and Sokal, 1969): those are sewn together, and so are their ends.
+const NEAR: f64 = 2.4;
 /// Ends further apart than this are not, cm: they fell to different sides.
 const SAME_SIDE: f64 = 4.0;
 
@@ -45,19 +45,29 @@ pub struct Row {
 impl Drape {
     /// Of the ways of hairs ([`super::fall_path`]), whose roots lie about `apart` cm from each other.
     pub fn of(ways: Vec<Vec<Vec3>>, apart: f64) -> Self {
-        let (near, nearer) = ((apart * SCALP).powi(2), (apart * HEM).powi(2));
+        let near = (apart * NEAR).powi(2);
         let mut sewn = Vec::new();
         let ends: Vec<(Vec3, Vec3)> = ways
             .iter()
             .filter_map(|way| Some((*way.first()?, *way.last()?)))
             .collect();
-        for (i, &(root, end)) in ends.iter().enumerate() {
-            for &(other, its_end) in &ends[..i] {
+        let mut close: Vec<(Vec3, Vec3)> = Vec::new();
+        for &(root, end) in &ends {
+            close.clear();
+            close.extend(ends.iter().filter(|o| root.distance_squared(o.0) < near));
+            for &(other, its_end) in &close {
+                // Each pair once; neighbours where no third root lies within the circle over both.
                 let away = root.distance_squared(other);
-                if away < near {
-                    sewn.push([root, other]);
+                let between = |(third, _): &(Vec3, Vec3)| {
+                    root.distance_squared(*third) + other.distance_squared(*third) < away
+                };
+                if (root.x, root.y, root.z) >= (other.x, other.y, other.z)
+                    || close.iter().any(between)
+                {
+                    continue;
                 }
-                if away < nearer && end.distance_squared(its_end) < SAME_SIDE * SAME_SIDE {
+                sewn.push([root, other]);
+                if end.distance_squared(its_end) < SAME_SIDE * SAME_SIDE {
                     sewn.push([end, its_end]);
                 }
             }
@@ -189,7 +199,10 @@ mod tests {
     #[test]
     fn a_gap_stays_a_gap_and_a_hem_runs_between_neighbours() {
         let plumb = |y: f64, low: f64| vec![Vec3::new(1.0, y, 0.0), Vec3::new(1.0, y, low)];
-        let drape = Drape::of(vec![plumb(5.0, -4.0), plumb(-5.0, -4.0), plumb(-5.5, -3.0)], 0.5);
+        let drape = Drape::of(
+            vec![plumb(5.0, -4.0), plumb(-5.0, -4.0), plumb(-5.5, -3.0)],
+            0.5,
+        );
         let rows = drape.rows(View::RightSide, |_| true);
         assert_eq!(rows.len(), 41);
         let at = |z: f64| rows.iter().find(|row| (row.z - z).abs() < 1e-9).unwrap();

@@ -20,9 +20,8 @@ pub(super) fn draw(svg: &mut String, frame: &Frame, head: &Head, view: View) {
     let ends = if upright { None } else { neck_ends(head, view) };
     let top = head.landmark(Landmark::JawCorner, Side::Left).z;
     let body = Body::of(head);
-    let carries = |part: &BodyPart| {
-        matches!(part, BodyPart::Neck | BodyPart::Shoulders | BodyPart::Trunk)
-    };
+    let carries =
+        |part: &BodyPart| matches!(part, BodyPart::Neck | BodyPart::Shoulders | BodyPart::Trunk);
     let (mut left, mut right) = (Vec::new(), Vec::new());
     let rows = ((top - frame.floor) / FINE).max(0.0) as usize;
     for i in 0..=rows {

@@ -219,7 +219,9 @@ mod tests {
 
     #[test]
     fn a_block_is_one_closed_edge() {
-        let rows: Vec<Row> = (0..4).map(|i| row(-0.1 * f64::from(i), &[(-1.0, 2.0)])).collect();
+        let rows: Vec<Row> = (0..4)
+            .map(|i| row(-0.1 * f64::from(i), &[(-1.0, 2.0)]))
+            .collect();
         let edges = Edges::of(&rows, -9.0);
         assert_eq!(edges.edge, "M-10.0 3.0L-10.0 0.0L20.0 0.0L20.0 3.0Z");
         assert_eq!(edges.fill, edges.edge);
@@ -238,13 +240,21 @@ mod tests {
         ];
         let edges = Edges::of(&rows, -9.0);
         assert!(edges.edge.contains("M-10.0 1.0L10.0 1.0"), "{}", edges.edge);
-        assert!(edges.edge.contains("L-30.0 2.0L-10.0 2.0"), "{}", edges.edge);
+        assert!(
+            edges.edge.contains("L-30.0 2.0L-10.0 2.0"),
+            "{}",
+            edges.edge
+        );
         assert!(edges.edge.contains("L10.0 2.0L30.0 2.0"), "{}", edges.edge);
         assert_eq!(edges.fill.matches('Z').count(), 4);
         // The same upside down: a floor over the gap.
         let flipped: Vec<Row> = rows.iter().rev().map(|r| row(-r.z, &r.spans)).collect();
         let edges = Edges::of(&flipped, -9.0);
-        assert!(edges.edge.contains("M-10.0 -1.0L10.0 -1.0"), "{}", edges.edge);
+        assert!(
+            edges.edge.contains("M-10.0 -1.0L10.0 -1.0"),
+            "{}",
+            edges.edge
+        );
     }
 
     #[test]

@@ -63,7 +63,9 @@ impl Frame {
         let high = high.fold(f64::NEG_INFINITY, f64::max);
         // The first head's levels: the second is only laid over it.
         let level = |landmark: Landmark| {
-            heads.first().map_or(0.0, |head| head.landmark(landmark, Side::Centre).z)
+            heads
+                .first()
+                .map_or(0.0, |head| head.landmark(landmark, Side::Centre).z)
         };
         let below = |z: f64| {
             let clear = |landmark: &Landmark| level(*landmark) < z - CLEAR;
@@ -72,7 +74,11 @@ impl Frame {
         let own = below(lowest);
         let both = below(other.min(lowest));
         let last = if both <= own + 1 { both } else { own };
-        let reach = if both <= own + 1 { other.min(lowest) } else { lowest };
+        let reach = if both <= own + 1 {
+            other.min(lowest)
+        } else {
+            lowest
+        };
         let floor = level(FLOORS[last]).clamp(reach - MOST_UNDER, reach) - UNDER;
         Self {
             top: tenth(high + AIR),

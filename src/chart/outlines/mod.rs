@@ -23,6 +23,7 @@ use crate::measure::{Length, Unit};
 use edges::{Edges, put_line};
 use frame::Frame;
 use kurbo::Point;
+use std::borrow::Cow;
 use std::fmt::Write;
 
 /// The head's part is at least so wide to either side of its middle, cm: face and neck have room.
@@ -87,9 +88,14 @@ impl OutlineChart<'_> {
         let mut rows: Vec<WeightRow> = Vec::new();
         let mut at = |heap: &Heap, set: fn(&mut WeightRow, f64)| {
             let new = row(heap);
-            let below = rows.iter().position(|r| r.from.cm() > new.from.cm() - 0.5 * BIN);
+            let below = rows
+                .iter()
+                .position(|r| r.from.cm() > new.from.cm() - 0.5 * BIN);
             let place = below.unwrap_or(rows.len());
-            if rows.get(place).is_none_or(|r| r.from.cm() > new.from.cm() + 0.5 * BIN) {
+            if rows
+                .get(place)
+                .is_none_or(|r| r.from.cm() > new.from.cm() + 0.5 * BIN)
+            {
                 rows.insert(place, new);
             }
             set(&mut rows[place], heap.percent);
@@ -101,6 +107,14 @@ impl OutlineChart<'_> {
             at(&heap, |row, percent| row.other = Some(percent));
         }
         rows
+    }
+
+    /// Whether it is laid against hair on another head.
+    pub fn heads_differ(&self) -> bool {
+        match self.against {
+            Against::Other(other) => !alike(&self.hair.head, &other.head),
+            Against::Nothing | Against::OtherSide => false,
+        }
     }
 
     /// The picture as SVG.
@@ -147,22 +161,21 @@ impl OutlineChart<'_> {
     /// What is drawn, row by row.
     fn laid(&self) -> Laid<'_> {
         let view = self.view;
-        let near = |hair: &Draped, view: View| match view {
-            View::Left | View::Right => Vec::new(),
-            View::Front | View::Back => hair.near_rows(view),
-        };
         let rows = self.hair.rows(view);
         let (dashed, near_dashed, other_head) = match self.against {
-            Against::Nothing => (Vec::new(), Vec::new(), None),
+            Against::Nothing => (Cow::Borrowed(&[][..]), Cow::Borrowed(&[][..]), None),
             Against::Other(other) => {
-                let differs = !alike(&self.hair.head, &other.head);
-                let head = differs.then_some(&other.head);
-                (other.rows(view), near(other, view), head)
+                let head = self.heads_differ().then_some(&other.head);
+                (other.rows(view).into(), other.near_rows(view).into(), head)
             }
             Against::OtherSide => {
                 let over = view.opposite();
                 let rows = mirrored(self.hair.rows(over));
-                (rows, mirrored(near(self.hair, over)), None)
+                (
+                    rows.into(),
+                    mirrored(self.hair.near_rows(over)).into(),
+                    None,
+                )
             }
         };
         Laid {
@@ -177,9 +190,9 @@ impl OutlineChart<'_> {
         let reach = |rows: &[Row]| rows.last().map_or(0.0, |row| row.z);
         let heads = [Some(&self.hair.head), laid.other_head];
         let heads: Vec<&Head> = heads.into_iter().flatten().collect();
-        let lowest = (reach(&laid.rows), reach(&laid.dashed));
+        let lowest = (reach(laid.rows), reach(&laid.dashed));
         let mut frame = Frame::new(&heads, (-BESIDE, BESIDE), lowest);
-        let shown = laid.rows.iter().chain(&laid.dashed);
+        let shown = laid.rows.iter().chain(laid.dashed.iter());
         for row in shown.filter(|row| row.z >= frame.floor) {
             for span in &row.spans {
                 frame.left = frame.left.min((span.0 - AIR).floor());
@@ -192,10 +205,10 @@ impl OutlineChart<'_> {
 
 /// What is drawn, row by row.
 struct Laid<'a> {
-    rows: Vec<Row>,
-    dashed: Vec<Row>,
+    rows: &'a [Row],
+    dashed: Cow<'a, [Row]>,
     /// From the front and the back: of the dashed what lies before the head.
-    near_dashed: Vec<Row>,
+    near_dashed: Cow<'a, [Row]>,
     /// The head of the dashed, where it is another.
     other_head: Option<&'a Head>,
 }
@@ -256,7 +269,7 @@ impl Pen {
     /// Hair, head and body. From the front and the back the body hides what hangs behind it.
     fn drawing(&mut self, chart: &OutlineChart<'_>, laid: &Laid<'_>) {
         let (view, head, floor) = (chart.view, &chart.hair.head, self.frame.floor);
-        let hair = Edges::of(&laid.rows, floor);
+        let hair = Edges::of(laid.rows, floor);
         let dashed = Edges::of(&laid.dashed, floor);
         let upright = matches!(view, View::Front | View::Back);
         if upright {
@@ -277,7 +290,7 @@ impl Pen {
         outline::draw(&mut svg, head, view);
         self.svg.push_str(&svg.body());
         if upright {
-            let near = Edges::of(&chart.hair.near_rows(view), floor);
+            let near = Edges::of(chart.hair.near_rows(view), floor);
             self.path("o-hair", &near.fill);
             self.path("o-dashed", &Edges::of(&laid.near_dashed, floor).edge);
             self.path("o-edge", &near.edge);
@@ -317,7 +330,9 @@ impl Pen {
         let end = self.across().1 - 3.0;
         let tall = self.frame.words() / SCALE;
         for (landmark, z) in levels {
-            let struck = lines.clone().any(|line| line > z + 0.1 && line < z + 1.2 * tall);
+            let struck = lines
+                .clone()
+                .any(|line| line > z + 0.1 && line < z + 1.2 * tall);
             let off = if struck { 0.9 * tall * SCALE } else { -3.0 };
             let word = crate::plan::landmark_word(*landmark).replace('_', " ");
             self.word("o-word", "end", Point::new(end, -z * SCALE + off), &word);
@@ -327,9 +342,15 @@ impl Pen {
     /// The end of front pieces, a side or the back, where it is seen.
     fn mark(&mut self, end: &EndAt, view: View) {
         let (letter, seen) = match (end.what, end.side) {
-            (What::Front, side) => ("F", view == View::Front || view.side() == side && view != View::Back),
+            (What::Front, side) => (
+                "F",
+                view == View::Front || view.side() == side && view != View::Back,
+            ),
             (What::Back, _) => ("B", view != View::Front),
-            (_, side) => ("S", matches!(view, View::Front | View::Back) || view.side() == side),
+            (_, side) => (
+                "S",
+                matches!(view, View::Front | View::Back) || view.side() == side,
+            ),
         };
         let at = view.project(end.tip);
         if !seen || end.tip.z < self.frame.floor {
@@ -353,12 +374,15 @@ fn alike(one: &Head, other: &Head) -> bool {
 }
 
 /// Rows seen in a mirror.
-fn mirrored(mut rows: Vec<Row>) -> Vec<Row> {
-    for row in &mut rows {
-        row.spans.reverse();
-        for span in &mut row.spans {
-            *span = (-span.1, -span.0);
-        }
-    }
-    rows
+fn mirrored(rows: &[Row]) -> Vec<Row> {
+    let turned = |row: &Row| Row {
+        z: row.z,
+        spans: row
+            .spans
+            .iter()
+            .rev()
+            .map(|span| (-span.1, -span.0))
+            .collect(),
+    };
+    rows.iter().map(turned).collect()
 }

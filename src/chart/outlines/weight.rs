@@ -100,7 +100,11 @@ fn draw(
         .y_labels((frame.tall() / frame.words() / 2.5) as usize)
         .y_label_formatter(&|down| {
             let down = -down.round() as i32;
-            if down < 0 { String::new() } else { down.to_string() }
+            if down < 0 {
+                String::new()
+            } else {
+                down.to_string()
+            }
         })
         .axis_style(AXIS)
         .label_style(letters())
@@ -120,7 +124,10 @@ fn draw(
         .disable_y_mesh()
         .disable_y_axis()
         .x_labels(3)
-        .x_label_formatter(&|percent| format!("{}%", percent.round() as i32))
+        .x_label_formatter(&|percent| match percent.round() as i32 {
+            0 => "0".to_owned(),
+            percent => format!("{percent}%"),
+        })
         .bold_line_style(AXIS)
         .light_line_style(TRANSPARENT)
         .axis_style(AXIS)
@@ -130,7 +137,11 @@ fn draw(
     let shown = |heap: &&Heap| heap.low >= frame.floor;
     let bar = |heap: &Heap| [(0.0, down(heap.low)), (heap.percent, down(heap.high))];
     chart
-        .draw_series(ends.iter().filter(shown).map(|heap| Rectangle::new(bar(heap), ENDS.filled())))
+        .draw_series(
+            ends.iter()
+                .filter(shown)
+                .map(|heap| Rectangle::new(bar(heap), ENDS.filled())),
+        )
         .map_err(|e| say(&e))?;
     chart
         .draw_series(
@@ -143,10 +154,7 @@ fn draw(
 }
 
 /// Stairs down bars, back to the axis where there are none, and open where they reach further than `most`.
-fn stairs(
-    bars: impl Iterator<Item = [(f64, f64); 2]>,
-    most: f64,
-) -> Vec<Vec<(f64, f64)>> {
+fn stairs(bars: impl Iterator<Item = [(f64, f64); 2]>, most: f64) -> Vec<Vec<(f64, f64)>> {
     let mut lines: Vec<Vec<(f64, f64)>> = Vec::new();
     let mut line: Vec<(f64, f64)> = Vec::new();
     for [(axis, low), (share, high)] in bars {
@@ -176,14 +184,20 @@ fn inked(text: &str) -> String {
     let mut svg = inside.replace("</svg>", "");
     for (stand_in, class) in [
         (r##"opacity="1" fill="#010101""##, "o-number"),
-        (r##"opacity="1" stroke="#020202" stroke-width="1""##, "o-axis"),
+        (
+            r##"opacity="1" stroke="#020202" stroke-width="1""##,
+            "o-axis",
+        ),
         (r##"opacity="1" fill="#030303" stroke="none""##, "o-bar"),
         (
             r##"fill="none" opacity="1" stroke="#040404" stroke-width="2""##,
             "o-stairs",
         ),
         // Axes are lines too, but drawn as a path.
-        (r##"fill="none" opacity="1" stroke="#020202" stroke-width="1""##, "o-axis"),
+        (
+            r##"fill="none" opacity="1" stroke="#020202" stroke-width="1""##,
+            "o-axis",
+        ),
     ] {
         svg = svg.replace(stand_in, &format!(r#"class="{class}""#));
     }

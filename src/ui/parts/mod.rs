@@ -20,7 +20,7 @@ pub use keep_picture::KeepPicture;
 pub use left_on::left_on;
 pub use length_field::LengthField;
 pub use options::Options;
-pub use outlined::outlined;
+pub use outlined::{outlined, view_of, views};
 pub use pick::Pick;
 pub use picture::{ContourKeys, Picture, SectionKeys};
 pub use places::{Column, PlaceTable};

@@ -10,6 +10,14 @@ use crate::ui::kept::kept;
 use crate::ui::words;
 use leptos::prelude::*;
 
+/// From where it may be seen: the value, the words, the view.
+const VIEWS: [(&str, &str, View); 4] = [
+    ("left", "Left", View::Left),
+    ("right", "Right", View::Right),
+    ("front", "Front", View::Front),
+    ("back", "Back", View::Back),
+];
+
 /// What stands in a table of ends: a letter of the picture, a name, and one or two levels.
 struct EndRow {
     letter: &'static str,
@@ -31,7 +39,10 @@ pub fn outlined(
     let (name, other) = (kept.said(name), other.map(|other| kept.said(other)));
     let ends = ends(chart);
     let title = format!("The outline {}: {name}", from(chart.view));
-    let told: Vec<String> = ends.iter().map(|row| format!("{} {}", row.name, row.own)).collect();
+    let told: Vec<String> = ends
+        .iter()
+        .map(|row| format!("{} {}", row.name, row.own))
+        .collect();
     let description = kept.said(&format!(
         "The head with its hair let down, and beside it, on the same heights, the share of all hair that ends there. {}.",
         told.join("; ")
@@ -85,6 +96,19 @@ pub fn outlined(
         </div>
     }
     .into_any())
+}
+
+/// From where an outline may be seen, as the answers of a question.
+pub fn views() -> Vec<(String, String)> {
+    VIEWS
+        .map(|(value, words, _)| (value.to_owned(), words.to_owned()))
+        .into()
+}
+
+/// The view of an answer; the left if it is none.
+pub fn view_of(answer: &str) -> View {
+    let found = VIEWS.iter().find(|(value, ..)| *value == answer);
+    found.map_or(View::Left, |(_, _, view)| *view)
 }
 
 /// `from the left`.
@@ -165,7 +189,12 @@ fn ends(chart: &OutlineChart<'_>) -> Vec<EndRow> {
 }
 
 /// The weight, height by height.
-fn by_height(rows: &[WeightRow], unit: Unit, name: &str, other: Option<&str>) -> impl IntoView + use<> {
+fn by_height(
+    rows: &[WeightRow],
+    unit: Unit,
+    name: &str,
+    other: Option<&str>,
+) -> impl IntoView + use<> {
     let percent = |share: f64| match share {
         0.0 => "–".to_owned(),
         share if share < 0.5 => "under 1 %".to_owned(),

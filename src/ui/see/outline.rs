@@ -1,21 +1,13 @@
 //! The outline with the weight beside it, laid against the hair before, the plan, or its other side.
 
 use super::Made;
-use crate::chart::{Against, Draped, OutlineChart, View};
+use crate::chart::{Against, Draped, OutlineChart};
 use crate::cut::Outcome;
 use crate::store::Ready;
 use crate::ui::kept::kept;
-use crate::ui::parts::{Options, outlined};
+use crate::ui::parts::{Options, outlined, view_of, views};
 use leptos::prelude::*;
 use std::sync::OnceLock;
-
-/// From where it may be seen: the value, the words, the view.
-const VIEWS: [(&str, &str, View); 4] = [
-    ("left", "Left", View::Left),
-    ("right", "Right", View::Right),
-    ("front", "Front", View::Front),
-    ("back", "Back", View::Back),
-];
 
 /// What was let down already.
 #[derive(Default)]
@@ -35,7 +27,6 @@ fn hang<'a>(once: &'a Once, ready: &Ready, outcome: &Outcome) -> Result<&'a Drap
 
 /// The picture for what was chosen.
 fn look(made: &Made, hung: &Hung, view: &str, against: &str) -> Result<AnyView, String> {
-    let view = VIEWS.iter().find(|(value, ..)| *value == view);
     let planned = || hang(&hung.planned, &made.ready, &made.planned);
     let (hair, name) = match &made.cut {
         Some((_, cut)) => (hang(&hung.cut, &made.ready, cut)?, "As it was cut"),
@@ -51,7 +42,7 @@ fn look(made: &Made, hung: &Hung, view: &str, against: &str) -> Result<AnyView, 
         _ => (Against::Nothing, None),
     };
     let chart = OutlineChart {
-        view: view.map_or(View::Left, |(_, _, view)| *view),
+        view: view_of(view),
         hair,
         against,
         unit: kept().unit(),
@@ -66,7 +57,6 @@ pub fn Outline(made: StoredValue<Made>) -> impl IntoView {
     let view = RwSignal::new("left".to_owned());
     let against = RwSignal::new("before".to_owned());
     let option = |(value, words): (&str, &str)| (value.to_owned(), words.to_owned());
-    let views = VIEWS.map(|(value, words, _)| option((value, words)));
     let was_cut = made.with_value(|made| made.cut.is_some());
     let laid = [
         Some(("before", "The hair before")),
@@ -76,7 +66,7 @@ pub fn Outline(made: StoredValue<Made>) -> impl IntoView {
     ];
     view! {
         <div class="outline-choices">
-            <Options ask="Seen from" name="view" options=views.into() chosen=view on_choose=Callback::new(move |v| view.set(v))/>
+            <Options ask="Seen from" name="view" options=views() chosen=view on_choose=Callback::new(move |v| view.set(v))/>
             <Options ask="Laid against" name="against" options=laid.into_iter().flatten().map(option).collect() chosen=against on_choose=Callback::new(move |v| against.set(v))/>
         </div>
         {move || {
