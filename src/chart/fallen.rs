@@ -7,7 +7,7 @@ use super::outline;
 use super::svg::{Svg, escaped, polyline};
 use super::view::{SCALE, View};
 use crate::cut::LetDown;
-use crate::fall::{self, Silhouette};
+use crate::fall::Silhouette;
 use crate::geometry::Vec3;
 use crate::head::{Body, Head, Landmark, Side};
 use kurbo::Point;
@@ -56,7 +56,7 @@ impl Stage {
             View::Front | View::Back => (-NAMES - ABREAST, ABREAST + ENDS),
         };
         let mut svg = Svg::default();
-        let body = Silhouette::of_body(shadow(view), &Body::of(head), (bottom, 0.0), 1.0);
+        let body = Silhouette::of_body(view.falls(), &Body::of(head), (bottom, 0.0), 1.0);
         let edge: Vec<Point> = body
             .outline()
             .into_iter()
@@ -139,7 +139,7 @@ pub fn fallen(down: &LetDown, view: View, stage: &Stage) -> Fallen {
 
 /// Writes a measure to the tenth. As a whole number it is written several times faster than as a
 /// fraction, and a dragged picture has a thousand of them.
-fn put(data: &mut String, value: f64) {
+pub(super) fn put(data: &mut String, value: f64) {
     let tenths = (value * 10.0).round() as i32;
     let sign = if tenths < 0 { "-" } else { "" };
     let size = tenths.unsigned_abs();
@@ -158,14 +158,4 @@ pub fn fallen_picture(stage: &Stage, fallen: &Fallen, title: &str) -> String {
         path("d-ends", &fallen.ends),
         path("d-weight", &fallen.weight),
     )
-}
-
-/// The same view, as silhouettes know it.
-const fn shadow(view: View) -> fall::View {
-    match view {
-        View::Left => fall::View::LeftSide,
-        View::Right => fall::View::RightSide,
-        View::Front => fall::View::Front,
-        View::Back => fall::View::Back,
-    }
 }

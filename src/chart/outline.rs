@@ -120,19 +120,28 @@ pub fn ear(head: &Head, view: View) -> BezPath {
 /// Draws hairline, head and ears as they are seen from a side.
 pub fn draw(svg: &mut Svg, head: &Head, view: View) {
     svg.path("d-hairline", &hairline(head, view));
-    let (edge, ears) = match view {
-        View::Left | View::Right => (side(head, view), ear(head, view)),
-        View::Front => (front(head), ears_front(head)),
-        View::Back => {
-            // The front in a mirror.
-            let mut both = (front(head), ears_front(head));
-            both.0.apply_affine(Affine::FLIP_X);
-            both.1.apply_affine(Affine::FLIP_X);
-            both
-        }
+    draw_edge(svg, "d-head", head, view);
+    let mut ears = match view {
+        View::Left | View::Right => ear(head, view),
+        View::Front | View::Back => ears_front(head),
     };
-    svg.path("d-head", &edge);
+    if view == View::Back {
+        ears.apply_affine(Affine::FLIP_X);
+    }
     svg.path("d-ear", &ears);
+}
+
+/// Draws the edge of the head alone, in an ink of its own.
+pub fn draw_edge(svg: &mut Svg, class: &str, head: &Head, view: View) {
+    let mut edge = match view {
+        View::Left | View::Right => side(head, view),
+        View::Front | View::Back => front(head),
+    };
+    if view == View::Back {
+        // The front in a mirror.
+        edge.apply_affine(Affine::FLIP_X);
+    }
+    svg.path(class, &edge);
 }
 
 /// The front outline: the skull from ear to ear over the top, then cheek, jaw and chin.

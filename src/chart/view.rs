@@ -1,5 +1,6 @@
 //! From which side a head is drawn.
 
+use crate::fall;
 use crate::geometry::Vec3;
 use crate::head::Side;
 use kurbo::Point;
@@ -34,6 +35,25 @@ impl View {
         match self {
             Self::Left | Self::Front | Self::Back => Side::Left,
             Self::Right => Side::Right,
+        }
+    }
+
+    /// The same view, as silhouettes of fallen hair know it.
+    pub const fn falls(self) -> fall::View {
+        match self {
+            Self::Left => fall::View::LeftSide,
+            Self::Right => fall::View::RightSide,
+            Self::Front => fall::View::Front,
+            Self::Back => fall::View::Back,
+        }
+    }
+
+    /// The view from the other side of the mirror: left for right; front and back stay.
+    pub const fn opposite(self) -> Self {
+        match self {
+            Self::Left => Self::Right,
+            Self::Right => Self::Left,
+            same => same,
         }
     }
 

@@ -4,7 +4,7 @@ use super::fold::{CutError, Job, Outcome};
 use super::lengths::Lengths;
 use super::summary::Level;
 use crate::fall::{
-    BIN, Edge, Fallen, HAIRS_PER_CM2, Hanging, Patched, Silhouette, View, Weight, fall_path,
+    BIN, Drape, Edge, Fallen, HAIRS_PER_CM2, Hanging, Patched, Silhouette, View, Weight, fall_path,
     natural_fall,
 };
 use crate::geometry::Vec3;
@@ -21,6 +21,8 @@ pub struct LetDown {
     body: Body,
     worn: Worn,
     hairs: Vec<Hanging>,
+    /// How far its roots lie from each other on average, cm.
+    apart: f64,
     /// One for each place of the scalp that was asked, in the order of [`Head::samples`].
     pub fallen: Vec<Fallen>,
     /// Ends, bulk and the weight line.
@@ -137,7 +139,9 @@ impl LetDown {
             area: sample.area,
         };
         let patches: Vec<Patched> = samples.iter().zip(&fallen).map(patched).collect();
+        let area: f64 = samples.iter().map(|sample| sample.area).sum();
         Self {
+            apart: (area / samples.len().max(1) as f64).sqrt(),
             weight: Weight::of(&patches, HAIRS_PER_CM2, BIN),
             edge: Edge::of(fallen.iter().map(|f| f.tip), SECTORS),
             body,
@@ -194,6 +198,14 @@ impl LetDown {
             .map(|&hair| fall_path(&self.body, &self.worn, hair, spacing).0)
             .collect();
         Silhouette::of_hair(view, &ways, spacing)
+    }
+
+    /// All its hair and `more` on the same head as one cloth, its ways in points about every `spacing` cm
+    /// where they lie on the body.
+    pub fn drape(&self, more: &[Hanging], spacing: f64) -> Drape {
+        let ways = self.hairs.iter().chain(more);
+        let ways = ways.map(|&hair| fall_path(&self.body, &self.worn, hair, spacing).0);
+        Drape::of(ways.collect(), self.apart)
     }
 
     /// The silhouette of hair and body from one side, a band every `spacing` cm.

@@ -143,7 +143,7 @@ impl Wish {
 }
 
 /// The place of the left side whose hair tells it.
-fn spot(job: &Job<'_>, what: What) -> Spot {
+pub(super) fn spot(job: &Job<'_>, what: What) -> Spot {
     let parting = job.choices.parting(job.plan).azimuth().to_degrees();
     match what {
         What::Front => Spot::at_degrees(parting + BESIDE, 1.0),

@@ -2,10 +2,11 @@
 //!
 //! A hair slides from its root down the steepest way over the body ([`natural_fall`]), hangs plumb
 //! where nothing carries it, and lies down again on what it meets. From many of them come the
-//! [`Silhouette`], the outline's lower [`Edge`] and the [`Weight`]. Depends on geometry, head and hair;
+//! [`Silhouette`], the [`Drape`] with its gaps and its hem, the outline's lower [`Edge`] and the [`Weight`]. Depends on geometry, head and hair;
 //! knows of no plan.
 
 mod contact;
+mod drape;
 mod edge;
 mod path;
 mod silhouette;
@@ -14,6 +15,7 @@ mod step;
 mod weight;
 mod weight_line;
 
+pub use drape::{Drape, ROW, Row};
 pub use edge::{Edge, EdgeStep};
 pub use path::{Fallen, Hanging, fall_path, length_to_level, natural_fall};
 pub use silhouette::{Band, Silhouette, View};

@@ -1,41 +1,52 @@
-//! Two plans side by side, or before and after: the hair let down, and the lengths at named places.
+//! Two plans beside or over each other, before and after, plan and result, left and right: the hair let
+//! down, and the lengths at named places.
 
 use super::edit::Letting;
 use super::frame::{Stage, Stages, titled, with_cut};
 use super::kept::kept;
-use super::parts::{Options, Pick};
+use super::parts::{Options, Pick, outlined, view_of, views};
 use super::words;
-use crate::chart::View;
-use crate::cut::{Measured, Summary, before};
+use crate::chart::{Against, Draped, OutlineChart};
+use crate::cut::{Measured, Outcome, Summary, before};
 use crate::measure::Unit;
 use crate::plan::{Choices, built_ins};
 use crate::store::{Listed, Ready, SavedCut};
+use crate::walk::Walk;
 use leptos::prelude::*;
 use leptos_router::components::A;
+use std::sync::{Arc, OnceLock};
 
-/// What may be laid side by side.
+/// What may be laid beside each other.
 #[derive(Clone, Debug, PartialEq)]
 enum Shown {
     /// The hair before the cut.
     Before,
     /// This cut's plan as it stands.
     Now,
+    /// What the chair made of it.
+    AsCut,
     /// The built-in plan that it began with, nothing chosen in it.
     AsItCame,
+    /// The other side of what it is laid against, in a mirror.
+    OtherSide,
     /// Another saved cut, on its own head.
     Other(String),
     /// A built-in cut on this head.
     BuiltIn(String),
 }
 
-/// One side: its name and what it comes to.
-#[derive(Clone)]
-struct SideShown {
+/// One of the two, worked out and let down.
+struct Look {
+    ready: Ready,
+    outcome: Outcome,
     letting: Letting,
     summary: Summary,
+    draped: OnceLock<Result<Draped, String>>,
 }
 
-/// Two plans side by side.
+type Looked = Arc<Result<Look, String>>;
+
+/// Two plans beside each other.
 #[component]
 pub fn CompareScreen() -> impl IntoView {
     titled("Compare");
@@ -49,6 +60,9 @@ fn offers(cut: &SavedCut) -> Vec<(Shown, String)> {
         (Shown::Now, "This plan, as it is now".to_owned()),
         (Shown::AsItCame, "The same cut, as it came".to_owned()),
     ];
+    if cut.walk.as_ref().is_some_and(Walk::has_cut) {
+        all.push((Shown::AsCut, "This plan, as it was cut".to_owned()));
+    }
     let others = kept().store().list().unwrap_or_default();
     all.extend(others.into_iter().filter_map(|listed| match listed {
         Listed::Cut(other) if other.id != cut.id => {
@@ -65,114 +79,171 @@ fn offers(cut: &SavedCut) -> Vec<(Shown, String)> {
     all
 }
 
-/// One side worked out, or why it can't be.
-fn look(cut: &SavedCut, shown: &Shown) -> Result<SideShown, String> {
-    let of = |cut: &SavedCut| cut.ready().map_err(|e| e.to_string());
-    let of_plan = |id: &str| -> Result<Ready, String> {
-        of(&SavedCut {
-            plan: id.to_owned(),
-            own: None,
-            choices: Choices::default(),
-            ..cut.clone()
+impl Look {
+    /// Works one out, or says why it can't be.
+    fn at(cut: &SavedCut, shown: &Shown) -> Result<Self, String> {
+        let of = |cut: &SavedCut| cut.ready().map_err(|e| e.to_string());
+        let of_plan = |id: &str| -> Result<Ready, String> {
+            of(&SavedCut {
+                plan: id.to_owned(),
+                own: None,
+                choices: Choices::default(),
+                ..cut.clone()
+            })
+        };
+        let ready = match shown {
+            Shown::AsItCame => of_plan(&cut.plan)?,
+            Shown::BuiltIn(id) => of_plan(id)?,
+            Shown::Other(id) => of(&kept().store().load(id).map_err(|e| e.to_string())?)?,
+            _ => of(cut)?,
+        };
+        let job = ready.job();
+        let outcome = match (shown, &cut.walk) {
+            (Shown::Before, _) => before(&job),
+            (Shown::AsCut, Some(walk)) => ready.followed(walk).map_err(|e| e.to_string())?,
+            _ => ready.outcome(&Measured::new()).map_err(|e| e.to_string())?,
+        };
+        let letting = Letting::of(&job, &outcome).map_err(|e| e.to_string())?;
+        let summary = outcome
+            .summary(&job, letting.down())
+            .map_err(|e| e.to_string())?;
+        Ok(Self {
+            ready,
+            outcome,
+            letting,
+            summary,
+            draped: OnceLock::new(),
         })
-    };
-    let ready = match shown {
-        Shown::Before | Shown::Now => of(cut)?,
-        Shown::AsItCame => of_plan(&cut.plan)?,
-        Shown::BuiltIn(id) => of_plan(id)?,
-        Shown::Other(id) => of(&kept().store().load(id).map_err(|e| e.to_string())?)?,
-    };
-    let job = ready.job();
-    let outcome = match shown {
-        Shown::Before => before(&job),
-        _ => ready.outcome(&Measured::new()).map_err(|e| e.to_string())?,
-    };
-    let letting = Letting::of(&job, &outcome).map_err(|e| e.to_string())?;
-    let summary = outcome
-        .summary(&job, letting.down())
-        .map_err(|e| e.to_string())?;
-    Ok(SideShown { letting, summary })
+    }
+
+    /// It let down for its outline, the first time that is asked for.
+    fn draped(&self) -> Result<&Draped, String> {
+        let drape = || Draped::of(&self.ready.job(), &self.outcome).map_err(|e| e.to_string());
+        self.draped
+            .get_or_init(drape)
+            .as_ref()
+            .map_err(Clone::clone)
+    }
 }
 
 #[component]
 fn CompareForm(cut: RwSignal<SavedCut>) -> impl IntoView {
     let kept = kept();
     let id = cut.with_untracked(|cut| cut.id.clone());
-    let offered = StoredValue::new(cut.with_untracked(offers));
+    let firsts = cut.with_untracked(offers);
+    let mut seconds = firsts.clone();
+    seconds.insert(
+        3,
+        (
+            Shown::OtherSide,
+            "The other side of One, mirrored".to_owned(),
+        ),
+    );
+    let names =
+        |all: &[(Shown, String)]| all.iter().map(|(_, name)| name.clone()).collect::<Vec<_>>();
+    let (first_names, second_names) = (names(&firsts), names(&seconds));
+    let (firsts, seconds) = (StoredValue::new(firsts), StoredValue::new(seconds));
     let changed = cut.with_untracked(|cut| cut.own.is_some() || cut.choices != Choices::default());
     // What was changed against what it came as; else what is cut against what was there.
     let one = RwSignal::new(if changed { 2_usize } else { 0 });
     let two = RwSignal::new(1_usize);
-    let view = RwSignal::new(View::Left);
-    let look_at = move |which: RwSignal<usize>| {
-        let shown = offered.with_value(|all| all.get(which.get()).map(|(shown, _)| shown.clone()));
-        shown.map_or(Err(String::new()), |shown| {
-            cut.with(|cut| look(cut, &shown))
-        })
+    let view = RwSignal::new("left".to_owned());
+    let over = RwSignal::new("beside".to_owned());
+    let shown = |all: StoredValue<Vec<(Shown, String)>>, which: usize| {
+        all.with_value(|all| all.get(which).cloned())
+            .unwrap_or((Shown::Now, String::new()))
     };
-    let sides = move || (look_at(one), look_at(two));
-    let names =
-        offered.with_value(|all| all.iter().map(|(_, name)| name.clone()).collect::<Vec<_>>());
-    let name_of = move |which: RwSignal<usize>| {
-        offered.with_value(|all| all.get(which.get()).map(|(_, name)| kept.said(name)))
+    let looked = move |all, which: RwSignal<usize>| {
+        let look = move |_: Option<&Looked>| {
+            let (shown, _) = shown(all, which.get());
+            Arc::new(cut.with(|cut| Look::at(cut, &shown)))
+        };
+        // Whatever it is read from, it is worked out anew.
+        Memo::new_with_compare(look, |_, _| true)
     };
-    let views = vec![
-        ("side".to_owned(), "From the side".to_owned()),
-        ("back".to_owned(), "From the back".to_owned()),
+    let (look_one, look_two) = (looked(firsts, one), looked(seconds, two));
+    let laid = vec![
+        ("beside".to_owned(), "Side by side".to_owned()),
+        ("over".to_owned(), "Over each other".to_owned()),
     ];
-    let chosen = Signal::derive(move || {
-        if view.get() == View::Back {
-            "back"
-        } else {
-            "side"
+    let pictures = move || -> Result<AnyView, String> {
+        let unit = kept.unit();
+        let a = look_one.get();
+        let a = a.as_ref().as_ref().map_err(Clone::clone)?;
+        let name_one = format!("One: {}", kept.said(&shown(firsts, one.get()).1));
+        let (shown_two, name_two) = shown(seconds, two.get());
+        let name_two = format!("Two: {}", kept.said(&name_two));
+        let view = view_of(&view.read());
+        if shown_two == Shown::OtherSide {
+            let chart = OutlineChart {
+                view,
+                hair: a.draped()?,
+                against: Against::OtherSide,
+                unit,
+            };
+            return outlined(&chart, &name_one, Some(&name_two), "");
         }
-        .to_owned()
-    });
-    let choose = Callback::new(move |v: String| {
-        view.set(if v == "back" { View::Back } else { View::Left });
-    });
+        let b = look_two.get();
+        let b = b.as_ref().as_ref().map_err(Clone::clone)?;
+        if over.read().as_str() == "over" {
+            let chart = OutlineChart {
+                view,
+                hair: b.draped()?,
+                against: Against::Other(a.draped()?),
+                unit,
+            };
+            let more = if chart.heads_differ() {
+                "The heads differ: their middles lie on each other, and the head of One is dashed."
+            } else {
+                ""
+            };
+            let outline = outlined(&chart, &name_two, Some(&name_one), more)?;
+            return Ok(view! { {outline} {lengths(&a.summary, &b.summary, unit)} }.into_any());
+        }
+        let lowest = a.letting.lowest(&b.letting);
+        let figure = |look: &Look, name: String| {
+            view! {
+                <figure class="figure">
+                    <div inner_html=look.letting.picture(view, lowest, &name)></div>
+                    <figcaption>{name}</figcaption>
+                </figure>
+            }
+        };
+        Ok(view! {
+            <div class="pair pictures">{figure(a, name_one)} {figure(b, name_two)}</div>
+            <div class="side-by-side">
+                {lengths(&a.summary, &b.summary, unit)}
+                {ends(&a.summary, &b.summary, unit)}
+            </div>
+        }
+        .into_any())
+    };
     let back = format!("/cut/{id}/plan");
+    let own_way = move || shown(seconds, two.get()).0 != Shown::OtherSide;
     view! {
         <Stages id here=Stage::Plan/>
         <h1>"Compare"</h1>
         <div class="pair picks">
-            <Pick id="one" label="One" options=names.clone() chosen=Signal::derive(move || Some(one.get())) on_choose=Callback::new(move |i| one.set(i))/>
-            <Pick id="two" label="Two" options=names chosen=Signal::derive(move || Some(two.get())) on_choose=Callback::new(move |i| two.set(i))/>
+            <Pick id="one" label="One" options=first_names chosen=Signal::derive(move || Some(one.get())) on_choose=Callback::new(move |i| one.set(i))/>
+            <Pick id="two" label="Two" options=second_names chosen=Signal::derive(move || Some(two.get())) on_choose=Callback::new(move |i| two.set(i))/>
         </div>
-        <Options ask="Seen" name="seen" options=views chosen on_choose=choose/>
-        {move || {
-            let unit = kept.unit();
-            match sides() {
-                (Ok(a), Ok(b)) => {
-                    let lowest = a.letting.lowest(&b.letting);
-                    let figure = |side: &SideShown, name: Option<String>| view! {
-                        <figure class="figure">
-                            <div inner_html=side.letting.picture(view.get(), lowest, &name.clone().unwrap_or_default())></div>
-                            <figcaption>{name}</figcaption>
-                        </figure>
-                    };
-                    view! {
-                        <div class="pair pictures">
-                            {figure(&a, name_of(one).map(|n| format!("One: {n}")))}
-                            {figure(&b, name_of(two).map(|n| format!("Two: {n}")))}
-                        </div>
-                        {tables(&a.summary, &b.summary, unit)}
-                    }
-                    .into_any()
-                }
-                (Err(why), _) | (_, Err(why)) => {
-                    view! { <p class="note warn" role="alert">{why}</p> }.into_any()
-                }
-            }
-        }}
+        <div class="outline-choices">
+            <Options ask="Seen from" name="seen" options=views() chosen=view on_choose=Callback::new(move |v| view.set(v))/>
+            {move || own_way().then(|| view! {
+                <Options ask="Laid" name="laid" options=laid.clone() chosen=over on_choose=Callback::new(move |v| over.set(v))/>
+            })}
+        </div>
+        {move || pictures().unwrap_or_else(|why| {
+            view! { <p class="note warn" role="alert">{why}</p> }.into_any()
+        })}
         <div class="actions">
             <A href=back attr:class="button main">"Back to the plan"</A>
         </div>
     }
 }
 
-/// Lengths and levels of both, place by place.
-fn tables(a: &Summary, b: &Summary, unit: Unit) -> impl IntoView {
+/// The lengths of both, place by place.
+fn lengths(a: &Summary, b: &Summary, unit: Unit) -> impl IntoView + use<> {
     let lengths = a.places.iter().zip(&b.places).map(|(a, b)| {
         view! {
             <tr>
@@ -183,6 +254,22 @@ fn tables(a: &Summary, b: &Summary, unit: Unit) -> impl IntoView {
             </tr>
         }
     });
+    view! {
+        <table>
+            <caption>{format!("How long the hair of a place is, as cut, in {}. Points beside the middle are on the client’s left.", unit.mark())}</caption>
+            <thead><tr>
+                <th scope="col">"Place"</th>
+                <th scope="col" class="number">"One"</th>
+                <th scope="col" class="number">"Two"</th>
+                <th scope="col" class="number">"Change"</th>
+            </tr></thead>
+            <tbody>{lengths.collect_view()}</tbody>
+        </table>
+    }
+}
+
+/// The levels of both, place by place.
+fn ends(a: &Summary, b: &Summary, unit: Unit) -> impl IntoView + use<> {
     let level = |l: &crate::cut::Level| words::lies(l, unit);
     let ends = a.places.iter().zip(&b.places).map(|(a, b)| {
         view! {
@@ -198,33 +285,21 @@ fn tables(a: &Summary, b: &Summary, unit: Unit) -> impl IntoView {
             .map(|(l, sharp)| format!("{}, {}", level(&l), words::sharpness(sharp)))
     };
     view! {
-        <div class="side-by-side">
-            <table>
-                <caption>{format!("How long the hair of a place is, as cut, in {}. Points beside the middle are on the client’s left.", unit.mark())}</caption>
-                <thead><tr>
-                    <th scope="col">"Place"</th>
-                    <th scope="col" class="number">"One"</th>
-                    <th scope="col" class="number">"Two"</th>
-                    <th scope="col" class="number">"Change"</th>
-                </tr></thead>
-                <tbody>{lengths.collect_view()}</tbody>
-            </table>
-            <table class="ends">
-                <caption>"Where it ends, let down and dry"</caption>
-                <thead><tr>
-                    <th scope="col">"Place"</th>
-                    <th scope="col">"One"</th>
-                    <th scope="col">"Two"</th>
-                </tr></thead>
-                <tbody>
-                    <tr class="weight-row">
-                        <th scope="row">"Weight"</th>
-                        <td>{weight(a)}</td>
-                        <td>{weight(b)}</td>
-                    </tr>
-                    {ends.collect_view()}
-                </tbody>
-            </table>
-        </div>
+        <table class="ends">
+            <caption>"Where it ends, let down and dry"</caption>
+            <thead><tr>
+                <th scope="col">"Place"</th>
+                <th scope="col">"One"</th>
+                <th scope="col">"Two"</th>
+            </tr></thead>
+            <tbody>
+                <tr class="weight-row">
+                    <th scope="row">"Weight"</th>
+                    <td>{weight(a)}</td>
+                    <td>{weight(b)}</td>
+                </tr>
+                {ends.collect_view()}
+            </tbody>
+        </table>
     }
 }
