@@ -24,10 +24,13 @@ pub enum Lines<'a> {
         /// What was cut, and what followed of it.
         cut: &'a Outcome,
     },
+    /// Hair of the left that is so much longer (above zero) or shorter than its twin on the right; both
+    /// halves of the map show the same.
+    Sides(&'a Outcome),
 }
 
 /// One contour line.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Contour {
     /// The length, or the difference, that it stands for.
     pub value: Length,
@@ -38,7 +41,7 @@ pub struct Contour {
 }
 
 /// The map with its lines.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct ContourMap {
     /// The picture.
     pub svg: String,
@@ -63,6 +66,8 @@ const MOST_LINES: f64 = 10.0;
 const EVEN: f64 = 0.8;
 /// Hair that came out so little otherwise came out as planned, cm: what was cut is told to the millimetre.
 const AS_PLANNED: f64 = 0.05;
+/// Nearer to the middle than this no side is told from the other, cm.
+const MIDDLE: f64 = 0.05;
 /// A plain differs by less than this share of an interval from corner to corner of a square.
 const PLAIN: f64 = 0.04;
 /// Measures of words on the map, in its units: the height of a figure, the width of one.
@@ -105,14 +110,24 @@ impl ContourMap {
         let (shown, alike) = match lines {
             Lines::Lengths(outcome) => (outcome, outcome.is_even()),
             Lines::Change { planned, cut } => (cut, planned.is_even() && cut.is_even()),
+            Lines::Sides(outcome) => (outcome, true),
         };
         let height = |root: Vec3| match lines {
             Lines::Lengths(outcome) => outcome.lengths.at(head, root),
             Lines::Change { planned, cut } => {
                 Ok(cut.lengths.at(head, root)? - planned.lengths.at(head, root)?)
             }
+            Lines::Sides(outcome) if outcome.is_even() => Ok(0.0),
+            Lines::Sides(outcome) => {
+                // On the middle line hair may belong to either side.
+                let left = head
+                    .skull()
+                    .settle(Vec3::new(root.x.abs().max(MIDDLE), root.y, root.z));
+                let right = Vec3::new(-left.x, left.y, left.z);
+                Ok(outcome.lengths.at(head, left)? - outcome.lengths.at(head, right)?)
+            }
         };
-        let changes = matches!(lines, Lines::Change { .. });
+        let changes = !matches!(lines, Lines::Lengths(_));
         let mut relief = Relief::new(head, &height, alike);
         let range = relief.range()?;
         let (interval, values) = values(range, unit);

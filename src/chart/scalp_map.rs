@@ -2,6 +2,7 @@
 
 use super::svg::{Svg, polyline, smooth};
 use super::view::SCALE;
+use crate::cut::{Outcome, SectionCut};
 use crate::geometry::Vec3;
 use crate::head::{Head, Spot};
 use crate::plan::Patch;
@@ -16,6 +17,17 @@ pub struct Parcel {
     pub label: String,
     /// How it is drawn: `due`, `done` or `now`.
     pub state: &'static str,
+}
+
+/// Every section that is cut, with its place in the order, as parcels still due.
+pub fn section_parcels(outcome: &Outcome) -> Vec<Parcel> {
+    let numbered = (1..).zip(outcome.sections.iter().filter(|s| s.cuts()));
+    let parcel = |(place, section): (usize, &SectionCut)| Parcel {
+        patch: section.section.patch.clone(),
+        label: place.to_string(),
+        state: "due",
+    };
+    numbered.map(parcel).collect()
 }
 
 /// Where a spot lies on the map: its distance from the high point along the scalp, at its azimuth.
