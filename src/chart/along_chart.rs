@@ -147,7 +147,9 @@ fn draw(text: &mut String, halves: &[&AlongHalf], unit: Unit) -> Result<AlongCha
                 share if share > 0.92 => HPos::Right,
                 _ => HPos::Center,
             };
-            let style = TextStyle::from(("sans-serif", LETTERS).into_font().color(&INK))
+            let style = ("sans-serif", LETTERS)
+                .into_font()
+                .color(&INK)
                 .pos(Pos::new(anchor, VPos::Top));
             let y = bottom + if low { 66 } else { 18 };
             area.draw_text(mark.short, &style, (x, y))

@@ -88,6 +88,9 @@ impl Lengths {
                     }
                     if patch.holds(root) && !self.is_the_others(change, root) {
                         trimmed = trims.then_some(*step);
+                        if !trims && line.at_least(&self.hair, root) + shift > length + SAME {
+                            continue;
+                        }
                         let reach = line.reach(head, &self.hair, root, length)?.length + shift;
                         length = length.min(reach.max(0.0));
                     }
@@ -201,12 +204,17 @@ impl Lengths {
             return Ok(None);
         };
         let mut least = f64::INFINITY;
-        for change in &self.changes {
+        // The last first: they mostly cut shortest.
+        for change in self.changes.iter().rev() {
             match change {
                 Change::Cut {
                     patch, line, shift, ..
                 } if !matches!(**line, CuttingLine::Off(_)) => {
                     if patch.holds(root) && !self.is_the_others(change, root) {
+                        // What cannot be shorter than it is cut already needs no path.
+                        if line.at_least(&self.hair, root) + shift > least + SAME {
+                            continue;
+                        }
                         let reach = line.reach(head, &self.hair, root, f64::INFINITY)?;
                         least = least.min((reach.length + shift).max(0.0));
                     }
