@@ -441,10 +441,10 @@ fn left_and_right_are_laid_over_each_other() {
     );
     let said = along_said(&along, Unit::Cm);
     assert!(
-        said.contains("On the left cut up to 1.5 cm shorter than planned"),
+        said.contains("Cut on the left: up to 1.5 cm shorter than planned"),
         "{said}"
     );
-    assert!(said.contains("Left and right are planned alike."), "{said}");
+    assert!(said.contains("Planned on both sides: from "), "{said}");
 }
 
 /// The words name the shortest and the longest that are drawn.

@@ -139,8 +139,8 @@ impl Along {
     /// # Errors
     /// [`CutError`] when a length cannot be worked out.
     pub fn new(of: &AlongOf<'_>, line: AlongLine) -> Result<Self, CutError> {
-        let even = of.before.is_even() && of.planned.is_even() && cut_evenly(of);
-        let sides: &[Side] = if even {
+        let planned_alike = of.before.is_even() && of.planned.is_even();
+        let sides: &[Side] = if planned_alike && cut_evenly(of) {
             &[Side::Centre]
         } else {
             &[Side::Left, Side::Right]
@@ -149,11 +149,13 @@ impl Along {
         let now = of
             .cut
             .map(|(walk, outcome)| outcome.so_far(&|key| walk.is_done(key)));
-        let half = |&side: &Side| half(of, now.as_ref(), line, side);
-        Ok(Self {
-            line,
-            halves: sides.iter().map(half).collect::<Result<_, _>>()?,
-        })
+        let mut halves: Vec<AlongHalf> = Vec::with_capacity(sides.len());
+        for &side in sides {
+            let twin = halves.first().filter(|_| planned_alike);
+            let next = half(of, now.as_ref(), line, side, twin)?;
+            halves.push(next);
+        }
+        Ok(Self { line, halves })
     }
 }
 
@@ -177,11 +179,13 @@ fn cut_evenly(of: &AlongOf<'_>) -> bool {
             .all(|s| walk.is_done(&s.key) == walk.is_done(&other(&s.key)))
 }
 
+/// One half; of a `twin` that is planned alike only what was cut differs.
 fn half(
     of: &AlongOf<'_>,
     now: Option<&Lengths>,
     line: AlongLine,
     side: Side,
+    twin: Option<&AlongHalf>,
 ) -> Result<AlongHalf, CutError> {
     let head = of.job.head;
     let sign = if side == Side::Right { -1.0 } else { 1.0 };
@@ -201,15 +205,23 @@ fn half(
         }
         now.at(head, root).map(Some)
     };
-    let runs = traced((head, &course), &planned)?;
     let off = |&(at, cm): &(f64, f64)| {
         let kind = kind_at(of.job, of.planned, course.root(head, at), cm)?;
         Ok(of.tolerances.of(kind))
     };
-    let tolerance = runs
-        .iter()
-        .map(|run| run.iter().map(off).collect::<Result<Vec<_>, CutError>>())
-        .collect::<Result<_, _>>()?;
+    let (before_runs, planned_runs, tolerance) = match twin {
+        Some(twin) => (
+            twin.before.clone(),
+            twin.planned.clone(),
+            twin.tolerance.clone(),
+        ),
+        None => {
+            let runs = traced((head, &course), &planned)?;
+            let of_run = |run: &AlongRun| run.iter().map(off).collect::<Result<Vec<_>, CutError>>();
+            let tolerance = runs.iter().map(of_run).collect::<Result<_, _>>()?;
+            (traced((head, &course), &before)?, runs, tolerance)
+        }
+    };
     let mark = |(place, short, name, at): (Landmark, &'static str, &'static str, f64)| {
         let root = course.root(head, at);
         Ok(AlongMark {
@@ -226,9 +238,9 @@ fn half(
     Ok(AlongHalf {
         side,
         long: course.long(),
-        before: traced((head, &course), &before)?,
+        before: before_runs,
+        planned: planned_runs,
         tolerance,
-        planned: runs,
         cut: traced((head, &course), &cut)?,
         marks: marks
             .into_iter()

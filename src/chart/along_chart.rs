@@ -1,7 +1,9 @@
 //! The chart of the lengths along a line of the head.
 
 use super::along::{Along, AlongHalf, AlongRun};
-use super::ink::{BAND, BEFORE, CUT, FAINT, INK, LEFT, PAPER, RIGHT_CUT, RIGHT_TARGET, inked};
+use super::ink::{
+    BAND, BAND_EDGE, BEFORE, CUT, FAINT, INK, LEFT, PAPER, RIGHT_CUT, RIGHT_TARGET, inked,
+};
 use crate::head::Side;
 use crate::measure::{Length, Unit};
 use plotters::prelude::*;
@@ -36,6 +38,7 @@ const SIZE: (u32, u32) = (344 * 3, 280 * 3);
 /// Letters, in plotters' measure: about 12.5 CSS pixels.
 const LETTERS: u32 = 47;
 /// Widths of lines.
+const HAIR_LINE: u32 = 2;
 const FINE_LINE: u32 = 3;
 const FIRM_LINE: u32 = 6;
 /// Dots on the cut hair stand about so far apart, cm, and are so large.
@@ -166,8 +169,11 @@ fn draw(text: &mut String, halves: &[&AlongHalf], unit: Unit) -> Result<AlongCha
                     .rev()
                     .map(|(&(s, cm), off)| at(s, (cm - off).max(0.0))),
             );
-            let band = Polygon::new(edge, BAND.filled());
+            let band = Polygon::new(edge.clone(), BAND.filled());
             area.draw(&band).map_err(|e| say(&e))?;
+            let below = edge.split_off(run.len());
+            line(edge, BAND_EDGE, HAIR_LINE)?;
+            line(below, BAND_EDGE, HAIR_LINE)?;
         }
     }
     for half in halves {

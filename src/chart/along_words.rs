@@ -11,26 +11,36 @@ const AT: f64 = 1.0;
 /// cut is off it, and how far left and right differ. Lengths as cut, in the unit.
 pub fn along_said(along: &Along, unit: Unit) -> String {
     let mut all = Vec::new();
-    for half in &along.halves {
-        let whose = match half.side {
-            Side::Left => "On the left planned",
-            Side::Right => "On the right planned",
-            Side::Centre => "Planned",
+    // Where both halves are planned alike, once is enough.
+    let differ = match &along.halves[..] {
+        [left, right] => farthest(&left.planned, &right.planned)
+            .filter(|(_, cm)| Length::from_cm(cm.abs()).number(unit) != "0")
+            .map(|(at, cm)| (left, at, cm)),
+        _ => None,
+    };
+    if differ.is_some() {
+        for half in &along.halves {
+            let whose = format!("Planned on the {}", half.side.word());
+            all.extend(span(half, &whose, unit));
+        }
+    } else if let Some(half) = along.halves.first() {
+        let both = along.halves.len() > 1;
+        let whose = if both {
+            "Planned on both sides"
+        } else {
+            "Planned"
         };
         all.extend(span(half, whose, unit));
     }
     for half in &along.halves {
         all.extend(off(half, unit));
     }
-    if let [left, right] = &along.halves[..] {
-        all.push(match farthest(&left.planned, &right.planned) {
-            Some((at, cm)) if Length::from_cm(cm.abs()).number(unit) != "0" => format!(
-                "Left and right are planned to differ by up to {}, {}.",
-                Length::from_cm(cm.abs()).shown(unit),
-                place(left, at)
-            ),
-            _ => "Left and right are planned alike.".to_owned(),
-        });
+    if let Some((left, at, cm)) = differ {
+        all.push(format!(
+            "Left and right are planned to differ by up to {}, {}.",
+            Length::from_cm(cm.abs()).shown(unit),
+            place(left, at)
+        ));
     }
     all.join(" ")
 }
@@ -49,10 +59,10 @@ fn span(half: &AlongHalf, whose: &str, unit: Unit) -> Option<String> {
         runs => format!(", with {} steps in it", runs - 1),
     };
     Some(if least.number(unit) == most.number(unit) {
-        format!("{whose} {} all along{steps}.", most.shown(unit))
+        format!("{whose}: {} all along{steps}.", most.shown(unit))
     } else {
         format!(
-            "{whose} shortest, {}, {} and longest, {}, {}{steps}.",
+            "{whose}: from {} {} to {} {}{steps}.",
             least.shown(unit),
             place(half, short.0),
             most.shown(unit),
@@ -65,14 +75,14 @@ fn span(half: &AlongHalf, whose: &str, unit: Unit) -> Option<String> {
 fn off(half: &AlongHalf, unit: Unit) -> Option<String> {
     half.cut.first()?;
     let whose = match half.side {
-        Side::Left => "On the left cut",
-        Side::Right => "On the right cut",
-        Side::Centre => "Cut",
+        Side::Left => "Cut on the left:",
+        Side::Right => "Cut on the right:",
+        Side::Centre => "Cut:",
     };
     let (at, cm) = farthest(&half.cut, &half.planned)?;
     let size = Length::from_cm(cm.abs()).measured_number(unit);
     if size == "0" {
-        return Some(format!("{whose} as planned, as far as it is cut."));
+        return Some(format!("{whose} as planned, as far as it went."));
     }
     let way = if cm > 0.0 { "longer" } else { "shorter" };
     Some(format!(

@@ -14,12 +14,14 @@ pub(super) const PAPER: RGBColor = RGBColor(6, 6, 6);
 pub(super) const BEFORE: RGBColor = RGBColor(7, 7, 7);
 /// What a hand may be off.
 pub(super) const BAND: RGBColor = RGBColor(8, 8, 8);
+/// Its edges.
+pub(super) const BAND_EDGE: RGBColor = RGBColor(11, 11, 11);
 /// The right side's target and its cut hair: dashed long.
 pub(super) const RIGHT_TARGET: RGBColor = RGBColor(9, 9, 9);
 pub(super) const RIGHT_CUT: RGBColor = RGBColor(10, 10, 10);
 
 /// What stands for each of them in the page.
-const PAGE: [(&str, &str); 10] = [
+const PAGE: [(&str, &str); 11] = [
     ("#010101", "var(--ink)"),
     ("#020202", "var(--line)"),
     ("#030303", "var(--left)"),
@@ -28,6 +30,7 @@ const PAGE: [(&str, &str); 10] = [
     ("#060606", "var(--paper)"),
     ("#070707\"", "var(--soft)\" stroke-dasharray=\"5 9\""),
     ("#080808", "var(--left-wash)"),
+    ("#0B0B0B", "var(--edge)"),
     ("#090909\"", "var(--right)\" stroke-dasharray=\"26 12\""),
     ("#0A0A0A\"", "var(--accent)\" stroke-dasharray=\"26 12\""),
 ];

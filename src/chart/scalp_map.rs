@@ -121,8 +121,8 @@ pub(super) fn scalp(svg: &mut Svg, head: &Head) {
 
 /// The hairline.
 pub(super) fn hairline(head: &Head) -> BezPath {
-    let line: Vec<Point> = (0..180)
-        .map(|i| place(head, Spot::at_degrees(f64::from(i) * 2.0, 1.0)))
+    let line: Vec<Point> = (0..90)
+        .map(|i| place(head, Spot::at_degrees(f64::from(i) * 4.0, 1.0)))
         .collect();
     smooth(&line, true)
 }

@@ -129,7 +129,7 @@ pub fn SectionMap(
     view! {
         <TouchMap svg=shown caption="From above, forehead up. Touch a section to see what it is; touch again for one that lies below it." on_touch=touch/>
         {children()}
-        <Pick id="map-section" label="Section" options=names chosen=place on_choose=choose/>
+        <Pick id="map-section" label="Section" options=names chosen=place on_choose=choose none="None yet"/>
         <div class="touched" aria-live="polite">{told}</div>
     }
 }
