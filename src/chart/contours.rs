@@ -1,10 +1,9 @@
 //! The scalp laid flat with the lengths of its hair as contour lines, or with what became of them.
 
-use super::pieces::long;
+use super::labels::{Word, label};
 use super::relief::{Level, Relief};
 use super::scalp_map::{ears, hairline, laid, outline, place, scalp};
 use super::svg::Svg;
-use super::view::SCALE;
 use crate::cut::{CutError, Outcome, SectionCut, TOLD};
 use crate::geometry::{Convex, Vec3};
 use crate::hair::{Part, Wear};
@@ -24,10 +23,13 @@ pub enum Lines<'a> {
         /// What was cut, and what followed of it.
         cut: &'a Outcome,
     },
+    /// Hair of the left that is so much longer (above zero) or shorter than its twin on the right; both
+    /// halves of the map show the same.
+    Sides(&'a Outcome),
 }
 
 /// One contour line.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Contour {
     /// The length, or the difference, that it stands for.
     pub value: Length,
@@ -38,7 +40,7 @@ pub struct Contour {
 }
 
 /// The map with its lines.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct ContourMap {
     /// The picture.
     pub svg: String,
@@ -63,14 +65,10 @@ const MOST_LINES: f64 = 10.0;
 const EVEN: f64 = 0.8;
 /// Hair that came out so little otherwise came out as planned, cm: what was cut is told to the millimetre.
 const AS_PLANNED: f64 = 0.05;
+/// Nearer to the middle than this no side is told from the other, cm.
+const MIDDLE: f64 = 0.05;
 /// A plain differs by less than this share of an interval from corner to corner of a square.
 const PLAIN: f64 = 0.04;
-/// Measures of words on the map, in its units: the height of a figure, the width of one.
-const TALL: f64 = 11.0;
-const WIDE: f64 = 6.4;
-/// A line shorter than this has a value only if no other says it; one longer than that has two.
-const BRIEF: f64 = 50.0;
-const LONG: f64 = 330.0;
 /// A letter stands so far beside its point.
 const BESIDE: f64 = 10.0;
 
@@ -105,14 +103,24 @@ impl ContourMap {
         let (shown, alike) = match lines {
             Lines::Lengths(outcome) => (outcome, outcome.is_even()),
             Lines::Change { planned, cut } => (cut, planned.is_even() && cut.is_even()),
+            Lines::Sides(outcome) => (outcome, true),
         };
         let height = |root: Vec3| match lines {
             Lines::Lengths(outcome) => outcome.lengths.at(head, root),
             Lines::Change { planned, cut } => {
                 Ok(cut.lengths.at(head, root)? - planned.lengths.at(head, root)?)
             }
+            Lines::Sides(outcome) if outcome.is_even() => Ok(0.0),
+            Lines::Sides(outcome) => {
+                // On the middle line hair may belong to either side.
+                let left = head
+                    .skull()
+                    .settle(Vec3::new(root.x.abs().max(MIDDLE), root.y, root.z));
+                let right = Vec3::new(-left.x, left.y, left.z);
+                Ok(outcome.lengths.at(head, left)? - outcome.lengths.at(head, right)?)
+            }
         };
-        let changes = matches!(lines, Lines::Change { .. });
+        let changes = !matches!(lines, Lines::Lengths(_));
         let mut relief = Relief::new(head, &height, alike);
         let range = relief.range()?;
         let (interval, values) = values(range, unit);
@@ -288,8 +296,13 @@ fn parting(svg: &mut Svg, head: &Head, wear: &Wear) {
 /// The named places, each with its letter.
 fn places(svg: &mut Svg, head: &Head, taken: &mut Vec<Word>) {
     for landmark in TOLD {
+        let left = spot_of(head, landmark, Side::Left);
         for side in [Side::Left, Side::Right] {
-            let spot = head.spot(head.landmark(landmark, side));
+            let spot = match side {
+                Side::Right if head.is_even() => left.mirrored(),
+                Side::Right => spot_of(head, landmark, side),
+                _ => left,
+            };
             let at = place(head, spot);
             let middle = at.x.abs() < 0.5;
             if middle && side == Side::Right {
@@ -315,121 +328,12 @@ fn places(svg: &mut Svg, head: &Head, taken: &mut Vec<Word>) {
     }
 }
 
-/// Room that a word takes.
-struct Word {
-    at: Point,
-    /// Half its width.
-    half: f64,
-}
-
-impl Word {
-    fn new(at: Point, text: &str) -> Self {
-        let half = (text.chars().count() as f64 * WIDE / 2.0).max(2.0);
-        Self { at, half }
+/// Where a named place lies. Those of the hairline need no looking for.
+fn spot_of(head: &Head, landmark: Landmark, side: Side) -> Spot {
+    let sign = if side == Side::Right { -1.0 } else { 1.0 };
+    if let Some(azimuth) = landmark.hairline_azimuth() {
+        let azimuth = azimuth * sign;
+        return Spot { azimuth, out: 1.0 };
     }
-
-    fn write(&self, svg: &mut Svg, class: &str, text: &str) {
-        svg.word(class, Point::new(self.at.x, self.at.y + TALL * 0.36), text);
-    }
-
-    /// How far a place is from it; below zero within.
-    fn clear_of_point(&self, p: Point) -> f64 {
-        let (dx, dy) = ((p.x - self.at.x).abs(), (p.y - self.at.y).abs());
-        (dx - self.half).max(dy - TALL / 2.0)
-    }
-
-    /// How far another word is from it.
-    fn clear_of(&self, other: &Self) -> f64 {
-        let (dx, dy) = (
-            (other.at.x - self.at.x).abs(),
-            (other.at.y - self.at.y).abs(),
-        );
-        (dx - self.half - other.half).max(dy - TALL)
-    }
-}
-
-/// Writes the values onto their lines, each where there is most room; where there is none and it is
-/// optional, none.
-fn label(
-    svg: &mut Svg,
-    head: &Head,
-    (contours, optional): (&[Contour], bool),
-    says: &dyn Fn(Length) -> String,
-    taken: &mut Vec<Word>,
-) {
-    let mut told: Vec<Length> = Vec::new();
-    // The longest first: they have the choice.
-    let mut longest: Vec<(f64, usize)> = Vec::new();
-    for (k, contour) in contours.iter().enumerate() {
-        let long = long(&contour.line);
-        let before = longest.partition_point(|(other, _)| *other >= long);
-        longest.insert(before, (long, k));
-    }
-    for (long, k) in longest {
-        let contour = &contours[k];
-        let times = match long {
-            _ if long < BRIEF => usize::from(!told.contains(&contour.value)),
-            _ if long < LONG => 1,
-            _ => 2,
-        };
-        let text = says(contour.value);
-        for _ in 0..times {
-            let mut best: Option<(f64, Word)> = None;
-            let mut see = |p: Point, own: Option<usize>| {
-                let word = Word::new(p, &text);
-                let room = room(head, contours, own, &word, taken);
-                if best.as_ref().is_none_or(|(most, _)| room > *most) {
-                    best = Some((room, word));
-                }
-            };
-            for &p in &contour.line {
-                see(p, Some(k));
-                // Beside a small ring rather than over it.
-                for (dx, dy) in [(-14.0, 0.0), (14.0, 0.0), (0.0, -11.0), (0.0, 11.0)] {
-                    if long < BRIEF {
-                        see(Point::new(p.x + dx, p.y + dy), None);
-                    }
-                }
-            }
-            let Some((room, word)) = best else { break };
-            if room < 0.0 && (optional || told.contains(&contour.value)) {
-                break;
-            }
-            let class = if contour.heavy {
-                "c-label c-label-heavy"
-            } else {
-                "c-label"
-            };
-            word.write(svg, class, &text);
-            taken.push(word);
-            told.push(contour.value);
-        }
-    }
-}
-
-/// How far a word on a line is from all else. From its own twin on the same line it should be farther.
-fn room(head: &Head, contours: &[Contour], own: Option<usize>, word: &Word, taken: &[Word]) -> f64 {
-    /// More room than this is no better.
-    const ENOUGH: f64 = 7.0;
-    let mut room = ENOUGH;
-    for (k, contour) in contours.iter().enumerate() {
-        // The line itself counts only where the word stands beside it.
-        for pair in contour.line.windows(2) {
-            for p in [pair[0], pair[0].midpoint(pair[1])] {
-                if Some(k) != own {
-                    room = room.min(word.clear_of_point(p));
-                }
-            }
-        }
-    }
-    let mut farthest = f64::INFINITY;
-    for other in taken {
-        room = room.min(word.clear_of(other));
-        farthest = farthest.min(other.at.distance(word.at));
-    }
-    // Not over the hairline.
-    let azimuth = (-word.at.x).atan2(-word.at.y);
-    let edge = head.hairline().distance(azimuth) * SCALE - word.at.to_vec2().hypot();
-    room = room.min(edge - word.half);
-    room + farthest.min(200.0) * 0.02
+    head.spot(head.landmark(landmark, side))
 }

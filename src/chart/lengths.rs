@@ -1,6 +1,6 @@
 //! The chart of section lengths, planned and cut, along the head from the front to the back.
 
-use super::svg::escaped;
+use super::ink::{CUT, FAINT, INK, LEFT, PAPER, RIGHT, inked};
 use crate::cut::Outcome;
 use crate::head::Side;
 use crate::measure::{Length, Unit};
@@ -51,14 +51,6 @@ const NAMES: [(f64, &str); 4] = [
 const HALF_BAR: f64 = 2.6;
 const APART: f64 = 3.2;
 
-/// Stand-ins that plotters writes and [`inked`] turns into the page's own colours.
-const INK: RGBColor = RGBColor(1, 1, 1);
-const FAINT: RGBColor = RGBColor(2, 2, 2);
-const LEFT: RGBColor = RGBColor(3, 3, 3);
-const RIGHT: RGBColor = RGBColor(4, 4, 4);
-const CUT: RGBColor = RGBColor(5, 5, 5);
-const PAPER: RGBColor = RGBColor(6, 6, 6);
-
 /// The chart as SVG.
 ///
 /// # Errors
@@ -71,7 +63,7 @@ pub fn section_chart(
 ) -> Result<String, String> {
     let mut text = String::new();
     draw(&mut text, bars, unit).map_err(|e| format!("The chart could not be drawn: {e}."))?;
-    Ok(inked(&text, title, description))
+    Ok(inked(&text, SIZE, title, description))
 }
 
 fn value(length: Length, unit: Unit) -> f64 {
@@ -151,35 +143,4 @@ fn draw(text: &mut String, bars: &[Bar], unit: Unit) -> Result<(), String> {
             .map_err(|e| say(&e))?;
     }
     area.present().map_err(|e| say(&e))
-}
-
-/// Gives the stand-ins the page's colours, lets the picture grow with its place, and says what it
-/// is.
-fn inked(text: &str, title: &str, description: &str) -> String {
-    let mut svg = text.to_owned();
-    for (stand_in, ink) in [
-        ("#010101", "var(--ink)"),
-        ("#020202", "var(--line)"),
-        ("#030303", "var(--left)"),
-        ("#040404", "var(--right)"),
-        ("#050505", "var(--accent)"),
-        ("#060606", "var(--paper)"),
-    ] {
-        svg = svg.replace(stand_in, ink);
-    }
-    let (width, height) = SIZE;
-    let own = format!(r#"width="{width}" height="{height}" "#);
-    let said = format!(
-        "<title>{}</title><desc>{}</desc>",
-        escaped(title),
-        escaped(description)
-    );
-    let svg = svg.replacen(&own, r#"class="chart" role="img" "#, 1);
-    match svg
-        .find("<svg")
-        .and_then(|start| svg[start..].find('>').map(|end| start + end + 1))
-    {
-        Some(end) => format!("{}{said}{}", &svg[..end], &svg[end..]),
-        None => svg,
-    }
 }

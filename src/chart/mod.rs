@@ -1,5 +1,5 @@
 //! Pictures made from the model, as SVG text: the profile with the held hair, the scalp map
-//! and the lengths on it as contours, the section lengths, the shape of a cut, and where each tape goes.
+//! and the lengths on it as contours, the section lengths, the lengths along a line of the head, the shape of a cut, and where each tape goes.
 //!
 //! Drawings are in millimetres of the head and name CSS classes for their ink, so that one picture
 //! serves light and dark; charts come from `plotters` and get their colours from the same classes.
@@ -7,24 +7,35 @@
 //! on the screen. Depends on the rooms above; knows nothing of the browser.
 
 mod aim;
+mod along;
+mod along_chart;
+mod along_words;
 mod contours;
+mod course;
 mod fallen;
 mod growth_map;
 mod hand;
+mod ink;
+mod labels;
 mod lengths;
 mod numbered;
 mod outline;
 mod outlines;
 mod pieces;
+mod polar;
 mod profile;
 mod relief;
 mod scalp_map;
 mod shape;
 mod svg;
 mod tape;
+mod touched;
 mod view;
 
 pub use aim::{AimFrame, aim_picture};
+pub use along::{Along, AlongHalf, AlongLine, AlongMark, AlongOf, AlongRun};
+pub use along_chart::{AlongChart, along_chart};
+pub use along_words::along_said;
 pub use contours::{Contour, ContourMap, Lines, place_letter};
 pub use fallen::{Fallen, Stage, fallen, fallen_picture};
 pub use growth_map::GrowthMap;
@@ -33,7 +44,8 @@ pub use lengths::{Bar, section_bars, section_chart};
 pub use numbered::{NumberedMap, numbered_map, numbered_maps};
 pub use outlines::{Against, Draped, Heap, OutlineChart, WeightRow, heaps};
 pub use profile::{HeldHair, profile, profile_in_hand, seen_from};
-pub use scalp_map::{Parcel, scalp_map, scalp_spot};
+pub use scalp_map::{Parcel, scalp_map, scalp_spot, section_parcels};
 pub use shape::shape_picture;
 pub use tape::tape_picture;
+pub use touched::{marked, place_on_picture, sections_at, touched};
 pub use view::View;

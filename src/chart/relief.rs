@@ -6,13 +6,14 @@
 //! at more finely, and what is left of it there breaks the lines.
 
 use super::pieces::{Pieces, SPECK, extremes, joined, long, mirror, root};
+use super::polar::Polar;
 use super::scalp_map::{place, scalp_spot};
 use super::view::SCALE;
 use crate::cut::CutError;
-use crate::geometry::{Convex, Vec3};
-use crate::head::{Head, Meridian, Spot};
+use crate::geometry::Vec3;
+use crate::head::{Head, Spot};
 use kurbo::Point;
-use std::f64::consts::{PI, TAU};
+use std::f64::consts::TAU;
 
 /// Columns about the whole head and rows down to the hairline.
 const AROUND: usize = 40;
@@ -23,6 +24,8 @@ const FINER: usize = 4;
 const ABOVE: f64 = 0.01;
 /// How near a crossing comes to its line, cm of height.
 const NEAR: f64 = 0.006;
+/// No crossing is further off than this, cm of height.
+const LOOSE: f64 = 0.025;
 /// A middle of a piece this far beside its line, cm on the scalp, is moved onto it.
 const STRAYS: f64 = 0.06;
 /// A piece longer than this is looked at in its halves too, units of the picture.
@@ -61,9 +64,11 @@ pub(super) struct Relief<'a> {
     known: Vec<f64>,
     /// Edges that were found to have a step: which, where, and from which height to which.
     broken: Vec<(usize, Point, f64, f64)>,
+    /// Where the line that is followed crosses edges: two squares have each of them.
+    crossed: Vec<(usize, Point)>,
     /// Squares whose step is known.
     stepped: Vec<bool>,
-    meridians: Vec<Option<Meridian>>,
+    polar: Polar<'a>,
     /// How often the height was asked for.
     pub asked: usize,
 }
@@ -95,8 +100,9 @@ impl<'a> Relief<'a> {
             columns,
             known: vec![f64::NAN; all * (DOWN * FINER + 1)],
             broken: Vec::new(),
+            crossed: Vec::new(),
             stepped: vec![false; all * (DOWN * FINER + 1)],
-            meridians: vec![None; AROUND + 1],
+            polar: Polar::new(head, AROUND, alike),
             asked: 0,
         }
     }
@@ -127,6 +133,7 @@ impl<'a> Relief<'a> {
         let mut steps = Vec::new();
         for &value in values {
             let mut pieces = Pieces::default();
+            self.crossed.clear();
             for i in (0..self.columns).step_by(FINER) {
                 for j in (0..DOWN * FINER).step_by(FINER) {
                     self.square((i, j), FINER, value + self.beside, &mut pieces)?;
@@ -294,6 +301,12 @@ impl<'a> Relief<'a> {
         let across = usize::from(second.0 > first.0);
         let coarse = usize::from(second.0 - first.0 + second.1 - first.1 > 1);
         let key = 4 * index + 2 * across + coarse;
+        let known = self.crossed.partition_point(|(other, _)| *other < key);
+        if let Some(&(other, at)) = self.crossed.get(known)
+            && other == key
+        {
+            return Ok(Crossing::At(at));
+        }
         let place_of = self.broken.partition_point(|(other, ..)| *other < key);
         if let Some(&(other, at, from, to)) = self.broken.get(place_of)
             && other == key
@@ -302,10 +315,17 @@ impl<'a> Relief<'a> {
             return Ok(Crossing::Step(at));
         }
         let (mut low, mut high) = ((0.0, at_a - value), (1.0, at_b - value));
+        // Half of what a line may stray, along the edge.
+        let near = NEAR
+            .max((at_a - at_b).abs() / long * STRAYS / 2.0)
+            .min(LOOSE);
         let mut tries = 0;
         loop {
-            // By the rule of three, then mostly by halves: a step is no slope.
-            let share = if tries < 2 || tries % 4 == 3 {
+            // Where its neighbours bend the edge to, by the rule of three, then mostly by halves: a step is
+            // no slope.
+            let share = if tries == 0 && coarse > 0 {
+                self.bent((a, b), (at_a, at_b), value)
+            } else if tries < 2 || tries % 4 == 3 {
                 low.0 + (high.0 - low.0) * low.1 / (low.1 - high.1)
             } else {
                 f64::midpoint(low.0, high.0)
@@ -315,8 +335,10 @@ impl<'a> Relief<'a> {
                 out: from.out + (to.out - from.out) * share,
             };
             let off = self.at(spot)? - value;
-            if off.abs() <= NEAR {
-                return Ok(Crossing::At(place(self.head, spot)));
+            if off.abs() <= near {
+                let at = place(self.head, spot);
+                self.crossed.insert(known, (key, at));
+                return Ok(Crossing::At(at));
             }
             if (off >= 0.0) == (low.1 >= 0.0) {
                 low = (share, off);
@@ -330,6 +352,7 @@ impl<'a> Relief<'a> {
             if (high.0 - low.0) * long < SHORT || tries > 24 {
                 let at = place(self.head, spot);
                 if (high.1 - low.1).abs() <= STEP {
+                    self.crossed.insert(known, (key, at));
                     return Ok(Crossing::At(at));
                 }
                 let ends = (low.1 + value, high.1 + value);
@@ -338,6 +361,35 @@ impl<'a> Relief<'a> {
                 return Ok(Crossing::Step(at));
             }
         }
+    }
+
+    /// The share of the way along a coarse edge at which its height is about `value`: of a curve of the second
+    /// degree through its ends and the nodes beyond them that are known. Within a fiftieth of its ends.
+    fn bent(&self, (a, b): (Node, Node), (at_a, at_b): (f64, f64), value: f64) -> f64 {
+        let slope = at_b - at_a;
+        let beyond = |p: Node, q: Node| {
+            // One edge further on from p through q.
+            let i = (2 * q.0).checked_sub(p.0).filter(|i| *i <= self.columns)?;
+            let j = (2 * q.1).checked_sub(p.1).filter(|j| *j <= DOWN * FINER)?;
+            let column = if j == 0 { 0 } else { i };
+            let height = self.known.get(column * (DOWN * FINER + 1) + j)?;
+            height.is_finite().then_some(*height)
+        };
+        // Half of the second difference on either side; none where it is so great that something breaks there.
+        let curve = |second: f64| Some(second / 2.0).filter(|c| c.abs() < slope.abs() / 3.0);
+        let before = beyond(b, a).and_then(|h| curve(h - 2.0 * at_a + at_b));
+        let after = beyond(a, b).and_then(|h| curve(h - 2.0 * at_b + at_a));
+        let curve = match (before, after) {
+            (Some(one), Some(other)) => f64::midpoint(one, other),
+            (one, other) => one.or(other).unwrap_or(0.0),
+        };
+        let mut share = (value - at_a) / slope;
+        for _ in 0..2 {
+            // at_a + slope t + curve t (t − 1) = value, by Newton's way.
+            let off = at_a + slope * share + curve * share * (share - 1.0) - value;
+            share -= off / (slope + curve * (2.0 * share - 1.0));
+        }
+        share.clamp(0.02, 0.98)
     }
 
     /// Whether heights on an edge differ by more than any slope makes them.
@@ -361,7 +413,7 @@ impl<'a> Relief<'a> {
     fn spot(&self, (i, j): Node) -> Spot {
         let turn = i as f64 / (AROUND * FINER) as f64 * TAU;
         Spot {
-            azimuth: self.start() + turn,
+            azimuth: self.polar.start() + turn,
             out: j as f64 / (DOWN * FINER) as f64,
         }
     }
@@ -387,48 +439,7 @@ impl<'a> Relief<'a> {
 
     /// The height at a spot of the scalp.
     fn at(&mut self, spot: Spot) -> Result<f64, CutError> {
-        let head = self.head;
-        let azimuth = if self.alike {
-            spot.azimuth.abs()
-        } else {
-            spot.azimuth
-        };
-        let down = head.hairline().distance(azimuth) * spot.out;
-        // How far round the head a way down leads changes little from column to column.
-        let turns = (azimuth - self.start()).rem_euclid(TAU) / TAU * AROUND as f64;
-        let column = turns as usize;
-        let angles = [column, column + 1].map(|c| self.angle(c, down));
-        let share = turns - column as f64;
-        let angle = angles[0] + (angles[1] - angles[0]) * share;
-        let level = Vec3::new(azimuth.sin(), azimuth.cos(), 0.0);
-        let root = head
-            .skull()
-            .along(level * angle.sin() + Vec3::Z * angle.cos());
-        self.ask(root)
-    }
-
-    /// The angle from straight up to the place so far down a coarse column, radians.
-    fn angle(&mut self, column: usize, down: f64) -> f64 {
-        let azimuth = self.start() + column as f64 / AROUND as f64 * TAU;
-        let head = self.head;
-        let all = self.meridians.len();
-        let meridian = self.meridians[column % all].get_or_insert_with(|| head.meridian(azimuth));
-        let p = meridian.at(down / meridian.hairline());
-        p.x.hypot(p.y).atan2(p.z)
-    }
-
-    /// The azimuth of the first column.
-    fn start(&self) -> f64 {
-        // Of two sides no column stands in the middle, where hair may belong to either.
-        if self.alike {
-            0.0
-        } else {
-            TAU / AROUND as f64 / 2.0 - PI
-        }
-    }
-
-    fn ask(&mut self, root: Vec3) -> Result<f64, CutError> {
         self.asked += 1;
-        (self.height)(root)
+        (self.height)(self.polar.root(spot))
     }
 }

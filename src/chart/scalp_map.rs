@@ -2,6 +2,7 @@
 
 use super::svg::{Svg, polyline, smooth};
 use super::view::SCALE;
+use crate::cut::{Outcome, SectionCut};
 use crate::geometry::Vec3;
 use crate::head::{Head, Spot};
 use crate::plan::Patch;
@@ -16,6 +17,17 @@ pub struct Parcel {
     pub label: String,
     /// How it is drawn: `due`, `done` or `now`.
     pub state: &'static str,
+}
+
+/// Every section that is cut, with its place in the order, as parcels still due.
+pub fn section_parcels(outcome: &Outcome) -> Vec<Parcel> {
+    let numbered = (1..).zip(outcome.sections.iter().filter(|s| s.cuts()));
+    let parcel = |(place, section): (usize, &SectionCut)| Parcel {
+        patch: section.section.patch.clone(),
+        label: place.to_string(),
+        state: "due",
+    };
+    numbered.map(parcel).collect()
 }
 
 /// Where a spot lies on the map: its distance from the high point along the scalp, at its azimuth.
@@ -109,8 +121,8 @@ pub(super) fn scalp(svg: &mut Svg, head: &Head) {
 
 /// The hairline.
 pub(super) fn hairline(head: &Head) -> BezPath {
-    let line: Vec<Point> = (0..180)
-        .map(|i| place(head, Spot::at_degrees(f64::from(i) * 2.0, 1.0)))
+    let line: Vec<Point> = (0..90)
+        .map(|i| place(head, Spot::at_degrees(f64::from(i) * 4.0, 1.0)))
         .collect();
     smooth(&line, true)
 }

@@ -1,7 +1,7 @@
 //! The little SVG that the drawings need.
 
 use kurbo::{BezPath, PathEl, Point, Rect, Shape};
-use std::fmt::Write;
+use std::fmt::{Display, Formatter, Write};
 
 /// An SVG picture in the making.
 #[derive(Debug, Default)]
@@ -31,9 +31,9 @@ impl Svg {
         let _ = write!(
             self.body,
             r#"<circle class="{class}" cx="{}" cy="{}" r="{}"/>"#,
-            tidy(at.x),
-            tidy(at.y),
-            tidy(radius)
+            Tidy(at.x),
+            Tidy(at.y),
+            Tidy(radius)
         );
     }
 
@@ -45,8 +45,8 @@ impl Svg {
         let _ = write!(
             self.body,
             r#"<text class="{class}" x="{}" y="{}" text-anchor="middle">{}</text>"#,
-            tidy(at.x),
-            tidy(at.y),
+            Tidy(at.x),
+            Tidy(at.y),
             escaped(text)
         );
     }
@@ -71,10 +71,10 @@ impl Svg {
         let r = self.extent(margin);
         format!(
             r#"<svg xmlns="http://www.w3.org/2000/svg" class="{class}" role="img" viewBox="{} {} {} {}"><title>{}</title><desc>{}</desc>{}</svg>"#,
-            tidy(r.x0),
-            tidy(r.y0),
-            tidy(r.width()),
-            tidy(r.height()),
+            Tidy(r.x0),
+            Tidy(r.y0),
+            Tidy(r.width()),
+            Tidy(r.height()),
             escaped(title),
             escaped(description),
             self.body
@@ -134,19 +134,95 @@ pub fn smooth(points: &[Point], closed: bool) -> BezPath {
     path
 }
 
-/// Hundredths of a unit are finer than any screen.
-fn tidy(value: f64) -> f64 {
-    (value * 100.0).round() / 100.0 + 0.0
+/// A number to its hundredth, which is finer than any screen, without noughts at its end.
+#[derive(Clone, Copy)]
+struct Tidy(f64);
+
+impl Display for Tidy {
+    fn fmt(&self, f: &mut Formatter<'_>) -> std::fmt::Result {
+        let mut text = String::new();
+        self.push(&mut text);
+        f.write_str(&text)
+    }
+}
+
+impl Tidy {
+    /// Writes it by whole numbers: many times as fast as a decimal to its last bit, and a picture has
+    /// thousands.
+    fn push(self, text: &mut String) {
+        let hundredths = (self.0 * 100.0).round() as i64;
+        let (size, mut unit) = (hundredths.unsigned_abs(), 100);
+        if hundredths < 0 {
+            text.push('-');
+        }
+        while size / unit >= 10 {
+            unit *= 10;
+        }
+        let mut left = size;
+        loop {
+            text.push(char::from(b'0' + (left / unit % 10) as u8));
+            left %= unit;
+            if unit <= 100 && left == 0 {
+                return;
+            }
+            if unit == 100 {
+                text.push('.');
+            }
+            unit /= 10;
+        }
+    }
 }
 
 fn data(path: &BezPath) -> String {
-    let tidied = |p: Point| Point::new(tidy(p.x), tidy(p.y));
-    let elements = path.elements().iter().map(|el| match *el {
-        PathEl::MoveTo(p) => PathEl::MoveTo(tidied(p)),
-        PathEl::LineTo(p) => PathEl::LineTo(tidied(p)),
-        PathEl::QuadTo(a, b) => PathEl::QuadTo(tidied(a), tidied(b)),
-        PathEl::CurveTo(a, b, c) => PathEl::CurveTo(tidied(a), tidied(b), tidied(c)),
-        PathEl::ClosePath => PathEl::ClosePath,
-    });
-    BezPath::from_iter(elements).to_svg()
+    // About what a line of a contour takes.
+    let mut text = String::with_capacity(path.elements().len() * 24);
+    for element in path.elements() {
+        let (letter, points): (char, &[Point]) = match element {
+            PathEl::MoveTo(p) => ('M', &[*p]),
+            PathEl::LineTo(p) => ('L', &[*p]),
+            PathEl::QuadTo(a, b) => ('Q', &[*a, *b]),
+            PathEl::CurveTo(a, b, c) => ('C', &[*a, *b, *c]),
+            PathEl::ClosePath => ('Z', &[]),
+        };
+        if !text.is_empty() {
+            text.push(' ');
+        }
+        text.push(letter);
+        for (i, p) in points.iter().enumerate() {
+            if i > 0 {
+                text.push(' ');
+            }
+            Tidy(p.x).push(&mut text);
+            text.push(',');
+            Tidy(p.y).push(&mut text);
+        }
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_are_written_to_the_hundredth() {
+        for (value, wanted) in [
+            (0.0, "0"),
+            (-0.0, "0"),
+            (-0.004, "0"),
+            (0.006, "0.01"),
+            (-0.05, "-0.05"),
+            (12.5, "12.5"),
+            (-107.126, "-107.13"),
+            (300.999, "301"),
+            (99.1, "99.1"),
+        ] {
+            assert_eq!(Tidy(value).to_string(), wanted);
+        }
+        let mut path = polyline(&[Point::new(1.0, -2.5), Point::new(3.333, 4.0)], true);
+        assert_eq!(data(&path), "M1,-2.5 L3.33,4 Z");
+        path.move_to((0.0, 0.0));
+        path.curve_to((1.0, 2.0), (3.0, 4.0), (5.0, 6.25));
+        assert!(data(&path).ends_with(" M0,0 C1,2 3,4 5,6.25"));
+    }
 }

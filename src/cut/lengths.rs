@@ -88,6 +88,9 @@ impl Lengths {
                     }
                     if patch.holds(root) && !self.is_the_others(change, root) {
                         trimmed = trims.then_some(*step);
+                        if !trims && line.at_least(&self.hair, root) + shift > length + SAME {
+                            continue;
+                        }
                         let reach = line.reach(head, &self.hair, root, length)?.length + shift;
                         length = length.min(reach.max(0.0));
                     }
@@ -104,6 +107,17 @@ impl Lengths {
             |change: &Change| !matches!(change, Change::Cut { step: of, .. } if *of >= step);
         earlier.changes.retain(is_earlier);
         earlier
+    }
+
+    /// What it would be had only some of its sections been cut, of all in their order.
+    pub(super) fn only(&self, mut cut: impl Iterator<Item = bool>) -> Self {
+        let mut some = self.clone();
+        let kept = |change: &Change| match change {
+            Change::Cut { .. } => cut.next().unwrap_or(false),
+            Change::Grew(_) => true,
+        };
+        some.changes.retain(kept);
+        some
     }
 
     /// The same hair as one side finds it: on an edge that both sides share, as that side left it, so that
@@ -190,12 +204,17 @@ impl Lengths {
             return Ok(None);
         };
         let mut least = f64::INFINITY;
-        for change in &self.changes {
+        // The last first: they mostly cut shortest.
+        for change in self.changes.iter().rev() {
             match change {
                 Change::Cut {
                     patch, line, shift, ..
                 } if !matches!(**line, CuttingLine::Off(_)) => {
                     if patch.holds(root) && !self.is_the_others(change, root) {
+                        // What cannot be shorter than it is cut already needs no path.
+                        if line.at_least(&self.hair, root) + shift > least + SAME {
+                            continue;
+                        }
                         let reach = line.reach(head, &self.hair, root, f64::INFINITY)?;
                         least = least.min((reach.length + shift).max(0.0));
                     }

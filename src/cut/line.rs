@@ -148,6 +148,22 @@ impl CuttingLine {
         })
     }
 
+    /// A length in cm below which it cuts no hair of `root`, found without looking for a path: none is
+    /// shorter than the crow's way to the line.
+    pub(super) fn at_least(&self, hair: &OnHead, root: Vec3) -> f64 {
+        let crow = |target: &Target| target.nearest(root).distance(root);
+        let bare = match self {
+            Self::Straight(target) => crow(target),
+            Self::Fall(target) => hair.cut_at(root, crow(target)),
+            Self::Bent(_)
+            | Self::Following(_)
+            | Self::Sloping { .. }
+            | Self::Off(_)
+            | Self::Taper { .. } => return 0.0,
+        };
+        bare + self.left_on(hair, root)
+    }
+
     /// How much longer than it says hair at `root` is left on purpose, cm. A trim takes the same off
     /// everywhere.
     pub(super) fn left_on(&self, hair: &OnHead, root: Vec3) -> f64 {
@@ -270,7 +286,7 @@ impl CuttingLine {
 /// the hairline runs upright, how far above the sideburn, if that is more.
 fn above_lower_hairline(head: &Head, root: Vec3) -> f64 {
     let spot = head.spot(root);
-    let up = head.meridian(spot.azimuth).hairline() * (1.0 - spot.out);
+    let up = head.hairline().distance(spot.azimuth) * (1.0 - spot.out);
     let before_ear = Landmark::InFrontOfEar
         .hairline_azimuth()
         .unwrap_or_default();

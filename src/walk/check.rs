@@ -68,7 +68,7 @@ pub fn check_places(
             place,
             name: own.map_or_else(|| nearest(head, root), str::to_owned),
             expected: Length::from_cm(expected),
-            kind: kind(job, outcome, root, expected)?,
+            kind: kind_at(job, outcome, root, expected)?,
             root,
         });
     }
@@ -175,8 +175,16 @@ fn along(head: &Head, section: &SectionCut, root: Vec3) -> Option<Vec3> {
     (to - from).try_normalize()
 }
 
-/// What hair grows at a root, `length` cm long.
-fn kind(job: &Job<'_>, outcome: &Outcome, root: Vec3, length: f64) -> Result<Kind, CutError> {
+/// What hair grows at a root, `length` cm long after the cut: how far off it may be goes by that.
+///
+/// # Errors
+/// [`CutError`] when a length cannot be worked out.
+pub fn kind_at(
+    job: &Job<'_>,
+    outcome: &Outcome,
+    root: Vec3,
+    length: f64,
+) -> Result<Kind, CutError> {
     let spot = job.head.spot(root);
     let face = spot.azimuth.abs() <= FACE.to_radians();
     // A fringe is face hair to its point.

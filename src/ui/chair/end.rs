@@ -7,7 +7,7 @@ use crate::plan::Plan;
 use crate::store::{Ready, SavedCut};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::{kept, now};
-use crate::ui::parts::{Column, ContourKeys, Picture, PlaceTable, SectionKeys};
+use crate::ui::parts::{Column, ContourKeys, Legend, Picture, PlaceTable, SectionKeys};
 use crate::ui::words;
 use crate::walk::{Row, Spent, Walk, clock, compare};
 use leptos::prelude::*;
@@ -231,7 +231,7 @@ fn changed(of: &Changes, unit: Unit) -> AnyView {
         <div class="side-by-side">
             <div>
                 <Picture svg=map.svg.clone() caption keep="what-came-out-otherwise">
-                    <ContourKeys map changes=true/>
+                    <ContourKeys map legend=Legend::Change/>
                 </Picture>
             </div>
             <PlaceTable places=before columns unit/>

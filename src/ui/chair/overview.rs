@@ -2,14 +2,15 @@
 
 use super::at::AtChair;
 use super::switches::Switches;
-use crate::chart::{Parcel, scalp_map};
+use crate::chart::{Parcel, scalp_map, touched};
 use crate::cut::{Outcome, SectionCut};
 use crate::measure::area;
 use crate::ui::device::Awake;
 use crate::ui::kept::{kept, now};
-use crate::ui::parts::Picture;
+use crate::ui::parts::TouchMap;
 use crate::ui::words;
 use crate::walk::{Coverage, Spent, State, clock};
+use kurbo::Point;
 use leptos::prelude::*;
 use leptos_router::components::A;
 use std::sync::Arc;
@@ -29,7 +30,7 @@ pub fn Overview(at: AtChair, awake: RwSignal<Awake>, close: Callback<()>) -> imp
             {match outcome {
                 Ok(outcome) => view! {
                     <div class="side-by-side">
-                        <Covered at outcome=Arc::clone(&outcome)/>
+                        <Covered at outcome=Arc::clone(&outcome) close/>
                         <div>
                             <Time at outcome=Arc::clone(&outcome)/>
                             <Sections at outcome close/>
@@ -57,7 +58,7 @@ pub fn Overview(at: AtChair, awake: RwSignal<Awake>, close: Callback<()>) -> imp
 
 /// What is cut, what is left, what does not reach: on the scalp map and in numbers.
 #[component]
-fn Covered(at: AtChair, outcome: Arc<Outcome>) -> impl IntoView {
+fn Covered(at: AtChair, outcome: Arc<Outcome>, close: Callback<()>) -> impl IntoView {
     let kept = kept();
     let walk = at.walk();
     let coverage = at
@@ -98,9 +99,19 @@ fn Covered(at: AtChair, outcome: Arc<Outcome>) -> impl IntoView {
         let area = area(cm2, kept.unit_now());
         view! { <tr><th scope="row">{name}</th><td class="number">{area}</td></tr> }
     };
+    // Touched again it goes on to what lies below the section on the screen.
+    let touch = Callback::new(move |place: Point| {
+        let key = at
+            .ready
+            .with_value(|ready| touched(&ready.head, &outcome, place, here.as_ref()));
+        if let Some(key) = key {
+            at.go_to(&key);
+            close.run(());
+        }
+    });
     view! {
         <div>
-            <Picture svg=map/>
+            <TouchMap svg=map caption="Touch a section to go to it, or take it from the list." on_touch=touch/>
             <table>
                 <caption>"How much of the scalp"</caption>
                 <tbody>

@@ -19,6 +19,9 @@ pub fn Pick(
     chosen: Signal<Option<usize>>,
     /// Called with the place of the one that was chosen.
     on_choose: Callback<usize>,
+    /// What stands there while none is.
+    #[prop(default = "As it is")]
+    none: &'static str,
 ) -> impl IntoView {
     let kept = kept();
     let label = kept.said(&label);
@@ -40,7 +43,7 @@ pub fn Pick(
                     }
                 }
             >
-                {move || other().then(|| view! { <option value="" selected disabled>"As it is"</option> })}
+                {move || other().then(|| view! { <option value="" selected disabled>{none}</option> })}
                 {options.into_iter().enumerate().map(option).collect_view()}
             </select>
         </div>

@@ -36,15 +36,27 @@ pub fn Picture(
     }
 }
 
+/// What the lines of a contour map stand for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Legend {
+    /// Lengths.
+    Lengths,
+    /// Differences of what was cut from what was planned.
+    Change,
+    /// Differences of the left from the right.
+    Sides,
+}
+
 /// What the marks of a contour map mean: only those that are on it.
 #[component]
 pub fn ContourKeys(
     /// The map.
     map: ContourMap,
-    /// Whether its lines are differences from a plan.
-    changes: bool,
+    /// What its lines stand for.
+    legend: Legend,
 ) -> impl IntoView {
     let unit = kept().unit();
+    let changes = legend != Legend::Lengths;
     let line = |class: &'static str, words: String| {
         view! {
             <li>
@@ -56,17 +68,29 @@ pub fn ContourKeys(
     let every = format!("A line every {}", map.interval.as_measured(unit));
     let lines = (!map.contours.is_empty()).then(|| line("c-line", every));
     let heavy = if changes {
-        ("c-line c-zero", "As planned")
+        (
+            "c-line c-zero",
+            if legend == Legend::Sides {
+                "Alike"
+            } else {
+                "As planned"
+            },
+        )
     } else {
         ("c-line c-heavy", "Every fifth")
     };
     let heavy = (map.contours.iter().any(|c| c.heavy)).then(|| line(heavy.0, heavy.1.to_owned()));
+    let than = if legend == Legend::Sides {
+        "Left longer (+) or shorter (−) than right"
+    } else {
+        "Longer (+) or shorter (−) than planned"
+    };
     let step =
         (!map.steps.is_empty()).then(|| line("c-step", "A step between two sections".to_owned()));
     view! {
         <ul class="key" aria-label="What the lines mean">
             {(changes && !map.nothing).then(|| view! {
-                <li><span class="amount" aria-hidden="true">"±"</span>{format!("Longer (+) or shorter (−) than planned, in {}", unit.mark())}</li>
+                <li><span class="amount" aria-hidden="true">"±"</span>{format!("{than}, in {}", unit.mark())}</li>
             })}
             {lines}
             {heavy}

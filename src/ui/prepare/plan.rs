@@ -1,16 +1,17 @@
 //! The plan: its few choices, what they come to, and the picture of it.
 
 use crate::chart::{
-    ContourMap, HeldHair, Lines, Parcel, View, profile, scalp_map, section_bars, section_chart,
+    ContourMap, HeldHair, Lines, View, profile, scalp_map, section_bars, section_chart,
+    section_parcels,
 };
-use crate::cut::{Measured, Outcome, SectionCut, findings};
+use crate::cut::{Measured, Outcome, findings};
 use crate::plan::{Choice, Plan};
 use crate::store::{Ready, SavedCut};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::{Kept, kept};
 use crate::ui::parts::{
-    Column, ContourKeys, Options, Picture, PlaceTable, Question, SectionKeys, SectionTable,
-    UndoBar, told_line, told_list,
+    Column, ContourKeys, Legend, Options, Picture, PlaceTable, Question, SectionKeys, SectionMap,
+    SectionTable, UndoBar, go_to_chair, told_line, told_list,
 };
 use leptos::prelude::*;
 use leptos_router::components::A;
@@ -71,7 +72,7 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
             match cut.with(|cut| worked_out(kept, cut)) {
                 Ok((ready, outcome, said)) => view! {
                     <Findings said/>
-                    <Result ready outcome/>
+                    <Result ready outcome cut/>
                 }
                 .into_any(),
                 Err(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
@@ -116,7 +117,7 @@ fn Findings(said: Vec<String>) -> impl IntoView {
 
 /// What the plan comes to: the chart, the held hair, the table, the map.
 #[component]
-fn Result(ready: Ready, outcome: Outcome) -> impl IntoView {
+fn Result(ready: Ready, outcome: Outcome, cut: RwSignal<SavedCut>) -> impl IntoView {
     let unit = kept().unit();
     let chart = section_chart(
         &section_bars(&outcome, &[]),
@@ -151,48 +152,73 @@ fn Result(ready: Ready, outcome: Outcome) -> impl IntoView {
             <Picture svg=drawing caption="Every section of the left side as it is held, on this head"/>
         </div>
         <SectionTable plan=ready.plan.clone() outcome=outcome.clone() unit/>
-        <ScalpMap ready outcome/>
+        <ScalpMap ready outcome cut/>
     }
 }
 
 /// The whole scalp from above: how long the hair is everywhere, or the sections in their order.
 #[component]
-fn ScalpMap(ready: Ready, outcome: Outcome) -> impl IntoView {
+fn ScalpMap(ready: Ready, outcome: Outcome, cut: RwSignal<SavedCut>) -> impl IntoView {
     let kept = kept();
     let unit = kept.unit();
     let shown = RwSignal::new("lengths".to_owned());
-    let contours = ContourMap::new(
-        &ready.head,
-        Lines::Lengths(&outcome),
-        &ready.job().wear(),
-        unit,
-        (
-            "How long the hair is, everywhere on the scalp",
-            "The scalp from above, forehead up, the client\u{2019}s left on the left. Each line joins hair of one length and carries it. The lengths at the named places stand in the table below.",
-        ),
-    );
-    let places = outcome.at_places(&ready.head);
-    let (map, places) = match (contours, places) {
-        (Ok(map), Ok(places)) => (map, places),
-        (Err(why), _) | (_, Err(why)) => {
-            return view! { <p class="note">{why.to_string()}</p> }.into_any();
-        }
+    let places = match outcome.at_places(&ready.head) {
+        Ok(places) => places,
+        Err(why) => return view! { <p class="note">{why.to_string()}</p> }.into_any(),
     };
     let order = scalp_map(
         &ready.head,
-        &parcels(&outcome),
+        &section_parcels(&outcome),
         "The sections in the order in which they are cut",
         "The scalp from above, forehead up, the client\u{2019}s left on the left. Each section carries its place in the order.",
     );
+    let bare = scalp_map(
+        &ready.head,
+        &[],
+        "The scalp from above, forehead up",
+        "Its lines are on their way.",
+    );
     let is_order = move || shown.get() == "order";
-    let map = StoredValue::new(map);
+    let of = StoredValue::new((ready, outcome));
+    let map = RwSignal::new(None::<Result<ContourMap, String>>);
+    soon(move || {
+        let drawn = of.try_with_value(|(ready, outcome)| {
+            ContourMap::new(
+                &ready.head,
+                Lines::Lengths(outcome),
+                &ready.job().wear(),
+                unit,
+                (
+                    "How long the hair is, everywhere on the scalp",
+                    "The scalp from above, forehead up, the client\u{2019}s left on the left. Each line joins hair of one length and carries it. The lengths at the named places stand in the table below.",
+                ),
+            )
+            .map_err(|why| why.to_string())
+        });
+        // Gone if the plan was changed meanwhile: then another is drawn.
+        map.try_set(drawn);
+    });
     let svg = Signal::derive(move || {
         if is_order() {
-            order.clone()
-        } else {
-            map.with_value(|map| map.svg.clone())
+            return order.clone();
         }
+        map.with(|map| match map {
+            Some(Ok(map)) => map.svg.clone(),
+            _ => bare.clone(),
+        })
     });
+    let legend = move || {
+        if is_order() {
+            return None;
+        }
+        map.with(|map| match map {
+            Some(Ok(map)) => {
+                Some(view! { <ContourKeys map=map.clone() legend=Legend::Lengths/> }.into_any())
+            }
+            Some(Err(why)) => Some(view! { <p class="note">{why.clone()}</p> }.into_any()),
+            None => None,
+        })
+    };
     let options = vec![
         ("lengths".to_owned(), "Lengths".to_owned()),
         ("order".to_owned(), "Sections in order".to_owned()),
@@ -202,13 +228,13 @@ fn ScalpMap(ready: Ready, outcome: Outcome) -> impl IntoView {
         name: "Length",
         values,
     }];
+    let id = cut.with_untracked(|cut| cut.id.clone());
     view! {
         <h2>"The whole scalp"</h2>
         <Options ask="Shown" name="scalp" options chosen=shown on_choose=Callback::new(move |v| shown.set(v))/>
         <div class="side-by-side">
             <div>
-                <Picture svg caption="From above, forehead up"/>
-                {move || (!is_order()).then(|| view! { <ContourKeys map=map.get_value() changes=false/> })}
+                <SectionMap id of svg at_chair=go_to_chair(cut)>{legend}</SectionMap>
             </div>
             <PlaceTable places columns unit/>
         </div>
@@ -216,13 +242,7 @@ fn ScalpMap(ready: Ready, outcome: Outcome) -> impl IntoView {
     .into_any()
 }
 
-/// Every section that is cut, with its place in the order.
-fn parcels(outcome: &Outcome) -> Vec<Parcel> {
-    let numbered = (1..).zip(outcome.sections.iter().filter(|s| s.cuts()));
-    let parcel = |(place, section): (usize, &SectionCut)| Parcel {
-        patch: section.section.patch.clone(),
-        label: place.to_string(),
-        state: "due",
-    };
-    numbered.map(parcel).collect()
+/// Does something once what is on the screen is painted, so that a choice shows at once.
+fn soon(work: impl FnOnce() + 'static) {
+    request_animation_frame(move || set_timeout(work, std::time::Duration::ZERO));
 }

@@ -1,10 +1,196 @@
-//! To be built.
+//! The lengths along a line of the head: before, as planned, as cut; the left over the right.
 
 use super::Made;
+use crate::chart::{Along, AlongLine, AlongOf, along_chart, along_said};
+use crate::head::Side;
+use crate::measure::{Length, Unit};
+use crate::ui::kept::kept;
+use crate::ui::parts::{KeepPicture, Options, Picture};
 use leptos::prelude::*;
 
-/// To be built.
+/// The lengths of one cut along a line.
 #[component]
 pub fn Lengths(made: StoredValue<Made>) -> impl IntoView {
-    made.with_value(|made| made.id.clone())
+    let kept = kept();
+    let line = RwSignal::new(AlongLine::default());
+    let side = RwSignal::new(None::<Side>);
+    let lines = AlongLine::ALL.map(|line| (line.word().to_owned(), line.name().to_owned()));
+    let chosen = Signal::derive(move || line.get().word().to_owned());
+    let choose = Callback::new(move |word: String| {
+        let found = AlongLine::ALL.into_iter().find(|line| line.word() == word);
+        line.set(found.unwrap_or_default());
+    });
+    let sides = [
+        ("both", "One over the other"),
+        (Side::Left.word(), "Left"),
+        (Side::Right.word(), "Right"),
+    ];
+    let sides = sides.map(|(word, name)| (word.to_owned(), name.to_owned()));
+    let side_chosen = Signal::derive(move || side.get().map_or("both", Side::word).to_owned());
+    let choose_side = Callback::new(move |word: String| {
+        let both = [Side::Left, Side::Right].into_iter();
+        side.set(both.into_iter().find(|side| side.word() == word));
+    });
+    let along = move || {
+        let (line, settings) = (line.get(), kept.settings());
+        made.with_value(|made| {
+            let of = AlongOf {
+                job: &made.ready.job(),
+                before: &made.before,
+                planned: &made.planned,
+                cut: made.cut.as_ref().map(|(walk, cut)| (walk, cut)),
+                tolerances: &settings.tolerances,
+            };
+            Along::new(&of, line).map_err(|why| why.to_string())
+        })
+    };
+    view! {
+        <h2>"Lengths along the head"</h2>
+        <Options ask="Along" name="along" options=lines.to_vec() chosen on_choose=choose/>
+        {move || match along() {
+            Ok(along) => {
+                let sides = sides.to_vec();
+                let uneven = along.halves.len() > 1;
+                let along = StoredValue::new(along);
+                view! {
+                    {uneven.then(|| view! {
+                        <Options ask="Side" name="side" options=sides chosen=side_chosen on_choose=choose_side/>
+                    })}
+                    {move || along.with_value(|along| shown(along, side.get(), kept.unit()))}
+                }
+                .into_any()
+            }
+            Err(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
+        }}
+    }
+}
+
+/// Chart, legend, words and table of a line.
+fn shown(along: &Along, side: Option<Side>, unit: Unit) -> AnyView {
+    let kept = kept();
+    let said = kept.said(&along_said(along, unit));
+    let title = format!("{}: lengths before, planned and cut", along.line.name());
+    let description = format!(
+        "How long the hair is {}, as cut, in {}. {said} The numbers stand in the table below.",
+        along.line.runs(),
+        unit.mark()
+    );
+    let chart = match along_chart(along, side, unit, &title, &description) {
+        Ok(chart) => chart,
+        Err(why) => return view! { <p class="note">{why}</p> }.into_any(),
+    };
+    let caption = format!("Length in {} {}", unit.mark(), along.line.runs());
+    view! {
+        <div class="side-by-side along">
+            <div>
+                <div id="along-picture"><Picture svg=chart.svg caption/></div>
+                <AlongKeys along=along.clone() side above=chart.above unit/>
+                <KeepPicture of="along-picture" name="lengths"/>
+            </div>
+            <div>
+                <p>{said}</p>
+                {table(along, unit)}
+            </div>
+        </div>
+    }
+    .into_any()
+}
+
+/// What the lines of the chart mean: only those that are on it.
+#[component]
+fn AlongKeys(along: Along, side: Option<Side>, above: Option<Length>, unit: Unit) -> impl IntoView {
+    let line = |class: &'static str, dot: Option<&'static str>, words: String| {
+        view! {
+            <li>
+                <svg class="line" viewBox="0 0 40 12" aria-hidden="true">
+                    <path class=class d="M1 6 H39"/>
+                    {dot.map(|class| view! { <circle class=class cx="20" cy="6" r="4"/> })}
+                </svg>
+                {words}
+            </li>
+        }
+    };
+    let on = |wanted: Side| {
+        along.halves.iter().any(|half| half.side == wanted)
+            && side.is_none_or(|side| side == wanted)
+    };
+    let alike = along.halves.iter().any(|half| half.side == Side::Centre);
+    let (left, right) = (alike || on(Side::Left), on(Side::Right));
+    let has_cut = along.halves.iter().any(|half| !half.cut.is_empty());
+    let of = |what: &str, whose: &str| {
+        if alike {
+            what.to_owned()
+        } else {
+            format!("{what}, {whose}")
+        }
+    };
+    let before = match above {
+        Some(most) => format!("Before: up to {}, above the chart", most.shown(unit)),
+        None => "Before".to_owned(),
+    };
+    view! {
+        <ul class="key" aria-label="What the lines mean">
+            {left.then(|| line("a-target", None, of("Planned", "left")))}
+            {right.then(|| line("a-target a-right", None, of("Planned", "right")))}
+            <li><span class="swatch band"></span>"What may be off"</li>
+            {(left && has_cut).then(|| line("a-cut", Some("a-dot"), of("Cut", "left")))}
+            {(right && has_cut).then(|| line("a-cut a-right", Some("a-dot a-hollow"), of("Cut", "right")))}
+            {line("a-before", None, before)}
+        </ul>
+    }
+}
+
+/// The lengths at the named places, left and right beside each other where they differ.
+fn table(along: &Along, unit: Unit) -> AnyView {
+    let number = |cm: f64| Length::from_cm(cm).number(unit);
+    let has_cut = along.halves.iter().any(|half| !half.cut.is_empty());
+    let whose = |side: Side, what: &str| match side {
+        Side::Left => format!("{what}, left"),
+        Side::Right => format!("{what}, right"),
+        Side::Centre => what.to_owned(),
+    };
+    let heads = along.halves.iter().flat_map(|half| {
+        [Some("Before"), Some("Planned"), has_cut.then_some("Cut")]
+            .into_iter()
+            .flatten()
+            .map(|what| whose(half.side, what))
+    });
+    let heads = heads
+        .map(|head| view! { <th scope="col" class="number">{head}</th> })
+        .collect_view();
+    let places = along.halves.first().map(|half| half.marks.clone());
+    let rows = places
+        .unwrap_or_default()
+        .into_iter()
+        .enumerate()
+        .map(|(row, mark)| {
+            let cells = along
+                .halves
+                .iter()
+                .filter_map(|half| half.marks.get(row))
+                .flat_map(|mark| {
+                    let cut = mark.cut.map_or("not yet".to_owned(), number);
+                    [
+                        Some(number(mark.before)),
+                        Some(number(mark.planned)),
+                        has_cut.then_some(cut),
+                    ]
+                    .into_iter()
+                    .flatten()
+                });
+            view! {
+                <tr>
+                    <th scope="row">{crate::ui::words::landmark(mark.place)}</th>
+                    {cells.map(|cell| view! { <td class="number">{cell}</td> }).collect_view()}
+                </tr>
+            }
+        });
+    view! {
+        <table>
+            <caption>{format!("As cut, in {}. The middle is looked at just beside it.", unit.mark())}</caption>
+            <thead><tr><th scope="col">"Place"</th>{heads}</tr></thead>
+            <tbody>{rows.collect_view()}</tbody>
+        </table>
+    }
+    .into_any()
 }

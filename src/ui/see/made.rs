@@ -20,6 +20,11 @@ pub struct Made {
 }
 
 impl Made {
+    /// The hair as it comes out: as cut, and what follows of it; as planned where nothing is cut.
+    pub fn real(&self) -> &Outcome {
+        self.cut.as_ref().map_or(&self.planned, |(_, cut)| cut)
+    }
+
     /// Works a cut out.
     ///
     /// # Errors

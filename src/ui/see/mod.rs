@@ -53,7 +53,7 @@ pub fn SeeScreen() -> impl IntoView {
                 Ok(made) => (move || match which.get().as_str() {
                     "outline" => view! { <outline::Outline made/> }.into_any(),
                     "lengths" => view! { <lengths::Lengths made/> }.into_any(),
-                    "scalp" => view! { <scalp::Scalp made/> }.into_any(),
+                    "scalp" => view! { <scalp::Scalp made cut/> }.into_any(),
                     _ => view! { <head::HeadTurned made/> }.into_any(),
                 })
                 .into_any(),

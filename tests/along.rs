@@ -1,0 +1,652 @@
+//! Lengths along lines of the head, and touched sections, against the model.
+
+mod common;
+
+use common::{mean_head, run, three_heads};
+use kurbo::Point;
+use tautline::chart::{
+    Along, AlongChart, AlongHalf, AlongLine, AlongOf, ContourMap, Lines, along_chart, along_said,
+    marked, place_on_picture, scalp_map, scalp_spot, section_parcels, sections_at, touched,
+};
+use tautline::cut::{Job, Measured, Outcome, SectionKey, before, cut};
+use tautline::geometry::Vec3;
+use tautline::hair::{Hair, Wear};
+use tautline::head::{Head, Landmark, Side};
+use tautline::measure::{Length, Unit};
+use tautline::plan::{Choices, Plan, built_in, built_ins};
+use tautline::walk::{Kind, Tolerances, Walk, kind_at, order};
+
+/// A plan worked out on a head, and the hair before.
+struct Made {
+    head: Head,
+    hair: Hair,
+    plan: Plan,
+    choices: Choices,
+    before: Outcome,
+    planned: Outcome,
+}
+
+impl Made {
+    fn of(head: &Head, plan: Plan) -> Self {
+        let (hair, choices) = (Hair::default(), Choices::default());
+        let job = Job {
+            head,
+            hair: &hair,
+            plan: &plan,
+            choices: &choices,
+        };
+        let (before, planned) = (before(&job), cut(&job, &Measured::new()).unwrap());
+        Self {
+            head: head.clone(),
+            hair,
+            choices,
+            before,
+            planned,
+            plan,
+        }
+    }
+
+    fn job(&self) -> Job<'_> {
+        Job {
+            head: &self.head,
+            hair: &self.hair,
+            plan: &self.plan,
+            choices: &self.choices,
+        }
+    }
+
+    fn along(&self, line: AlongLine, cut: Option<(&Walk, &Outcome)>) -> Along {
+        self.along_within(line, cut, &Tolerances::default())
+    }
+
+    fn along_within(
+        &self,
+        line: AlongLine,
+        cut: Option<(&Walk, &Outcome)>,
+        tolerances: &Tolerances,
+    ) -> Along {
+        let of = AlongOf {
+            job: &self.job(),
+            before: &self.before,
+            planned: &self.planned,
+            cut,
+            tolerances,
+        };
+        Along::new(&of, line).unwrap()
+    }
+
+    /// The first sections of a walk done, the left guide `cm` longer than planned.
+    fn walked(&self, sections: usize, cm: f64) -> (Walk, Outcome) {
+        let keys = order(&self.planned);
+        let mut walk = Walk::start("2026-11-26T10:00:00Z");
+        let mut measured = Measured::new();
+        for key in keys.iter().take(sections) {
+            let target = self.planned.section(key).map(|s| s.long());
+            walk.done(&keys, target, "2026-11-26T10:01:00Z");
+        }
+        let first = self.planned.sections.iter().find(|s| s.cuts()).unwrap();
+        let left = SectionKey {
+            side: Side::Left,
+            ..first.key.clone()
+        };
+        let first = self.planned.section(&left).unwrap_or(first);
+        let came_out = Length::from_cm(first.long().cm() + cm);
+        measured.insert(first.key.clone(), came_out);
+        let real = cut(&self.job(), &measured).unwrap();
+        (walk, real)
+    }
+}
+
+fn chart(along: &Along, unit: Unit) -> AlongChart {
+    along_chart(along, None, unit, "a <t>", "d & d").unwrap()
+}
+
+/// The chart of one half.
+fn alone(along: &Along, half: &AlongHalf, unit: Unit) -> AlongChart {
+    along_chart(along, Some(half.side), unit, "a <t>", "d & d").unwrap()
+}
+
+/// The points of all lines of this ink, line by line.
+fn lines(svg: &str, element: &str, ink: &str) -> Vec<Vec<(f64, f64)>> {
+    let with_ink = |tag: &&str| tag.contains(ink);
+    svg.split(&format!("<{element} "))
+        .skip(1)
+        .map(|rest| rest.split("/>").next().unwrap())
+        .filter(with_ink)
+        .map(|tag| {
+            let points = tag.split("points=\"").nth(1).unwrap();
+            let points = points.split('"').next().unwrap().split_whitespace();
+            points
+                .map(|pair| {
+                    let (x, y) = pair.split_once(',').unwrap();
+                    (x.parse().unwrap(), y.parse().unwrap())
+                })
+                .collect()
+        })
+        .collect()
+}
+
+/// What a drawn point says: cm along, cm long.
+fn said_by(chart: &AlongChart, p: (f64, f64)) -> (f64, f64) {
+    let (a, b) = (chart.place(0.0, 0.0), chart.place(1.0, 1.0));
+    ((p.0 - a.0) / (b.0 - a.0), (p.1 - a.1) / (b.1 - a.1))
+}
+
+/// One CSS pixel, in cm of length: also along the line a pixel is somewhere else.
+fn pixel(chart: &AlongChart) -> (f64, f64) {
+    let (a, b) = (chart.place(0.0, 0.0), chart.place(1.0, 1.0));
+    (
+        AlongChart::FINE / (b.0 - a.0).abs(),
+        AlongChart::FINE / (b.1 - a.1).abs(),
+    )
+}
+
+/// The length at a place of a half, the whole way from a pixel before to a pixel after it.
+fn around(head: &Head, half: &AlongHalf, outcome: &Outcome, at: f64, by: f64) -> (f64, f64) {
+    let all = (-4..=4).map(|i| {
+        let root = half.root(head, at + by * f64::from(i) / 4.0);
+        outcome.lengths.at(head, root).unwrap()
+    });
+    all.fold((f64::INFINITY, 0.0), |(low, high), cm| {
+        (cm.min(low), cm.max(high))
+    })
+}
+
+/// Every drawn corner of target and hair before, of every built-in cut, line and unit, lies within a pixel
+/// of the length that the fold has at that root.
+#[test]
+fn lines_are_drawn_where_the_lengths_are() {
+    let head = mean_head();
+    let mut looked = 0;
+    for plan in built_ins() {
+        let made = Made::of(&head, plan);
+        for line in AlongLine::ALL {
+            let along = made.along(line, None);
+            assert_eq!(along.halves.len() == 1, made.planned.is_even());
+            let both = along.halves.iter();
+            for (half, unit) in both.flat_map(|h| [(h, Unit::Cm), (h, Unit::Inches)]) {
+                let chart = alone(&along, half, unit);
+                let target = if half.side == Side::Right {
+                    "var(--right)\" stroke-dasharray=\"26 12\""
+                } else {
+                    "stroke=\"var(--left)\""
+                };
+                assert!(!chart.svg.contains("NaN") && chart.svg.len() < 60_000);
+                let (px_along, px) = pixel(&chart);
+                for (outcome, ink) in [
+                    (&made.planned, target),
+                    (&made.before, "stroke=\"var(--soft)\""),
+                ] {
+                    for &p in lines(&chart.svg, "polyline", ink).iter().flatten() {
+                        let (at, cm) = said_by(&chart, p);
+                        let (low, high) = around(&head, half, outcome, at, px_along);
+                        assert!(
+                            cm > low - px && cm < high + px,
+                            "{} {line:?}: {cm} at {at}, is {low} to {high}",
+                            made.plan.id
+                        );
+                        looked += 1;
+                    }
+                }
+            }
+        }
+    }
+    assert!(looked > 8000, "{looked}");
+}
+
+/// The axis says what the lines are read by: each figure stands beside the height of its length.
+#[test]
+fn figures_stand_at_their_heights() {
+    let made = Made::of(&mean_head(), built_in("soft-layers-face-frame").unwrap());
+    for unit in [Unit::Cm, Unit::Inches] {
+        let chart = chart(&made.along(AlongLine::Centre, None), unit);
+        let mut read = 0;
+        for tag in chart.svg.split("<text ").skip(1) {
+            let (attributes, rest) = tag.split_once('>').unwrap();
+            let Ok(value) = rest.split('<').next().unwrap().trim().parse::<f64>() else {
+                continue;
+            };
+            let y = attributes.split(" y=\"").nth(1).unwrap();
+            let y: f64 = y.split('"').next().unwrap().parse().unwrap();
+            let cm = match unit {
+                Unit::Cm => value,
+                Unit::Inches => Length::from_inches(value).cm(),
+            };
+            let (_, wanted) = chart.place(0.0, cm);
+            assert!(
+                (y - wanted).abs() < 2.0 * AlongChart::FINE,
+                "{value}: {y} for {wanted}"
+            );
+            read += 1;
+        }
+        assert!(read >= 4, "{read}");
+        assert!(chart.svg.contains("a &lt;t&gt;") && chart.svg.contains("d &amp; d"));
+        assert!(chart.svg.contains("role=\"img\""));
+    }
+}
+
+/// The band is the plan with just what its kind of hair may be off, above and below.
+#[test]
+fn the_band_is_what_may_be_off() {
+    let head = mean_head();
+    let mut own = Tolerances::default();
+    for (kind, cm) in Kind::ALL.into_iter().zip([0.4, 0.7, 1.1, 1.6]) {
+        own.set(kind, cm);
+    }
+    let mut seen = Vec::new();
+    for plan in built_ins() {
+        let made = Made::of(&head, plan);
+        for line in AlongLine::ALL {
+            let along = made.along_within(line, None, &own);
+            for half in &along.halves {
+                let chart = alone(&along, half, Unit::Cm);
+                let bands = lines(&chart.svg, "polygon", "fill=\"var(--left-wash)\"");
+                assert_eq!(bands.len(), half.planned.len());
+                for ((run, tolerance), band) in half.planned.iter().zip(&half.tolerance).zip(bands)
+                {
+                    for (&(at, cm), &off) in run.iter().zip(tolerance) {
+                        let root = half.root(&head, at);
+                        let kind = kind_at(&made.job(), &made.planned, root, cm).unwrap();
+                        assert_eq!(off, own.of(kind));
+                        seen.push(kind);
+                        for edge in [cm + off, (cm - off).max(0.0)] {
+                            let wanted = chart.place(at, edge);
+                            let near = band.iter().any(|p| {
+                                (p.0 - wanted.0).abs() < AlongChart::FINE
+                                    && (p.1 - wanted.1).abs() < AlongChart::FINE
+                            });
+                            assert!(near, "{} {line:?}: {edge} at {at}", made.plan.id);
+                        }
+                    }
+                }
+            }
+        }
+    }
+    for kind in Kind::ALL {
+        assert!(seen.contains(&kind), "{kind:?} is on no line");
+    }
+}
+
+/// Named places stand where they are on the head: measured along the scalp by other means.
+#[test]
+fn named_places_stand_where_they_are() {
+    for head in three_heads() {
+        let made = Made::of(&head, built_in("uniform-layers").unwrap());
+        let front = head.meridian(0.0).hairline();
+        let back = head.meridian(std::f64::consts::PI).hairline();
+        let down = |place| head.spot(head.landmark(place, Side::Centre)).out * back;
+        let centre = made.along(AlongLine::Centre, None);
+        let half = &centre.halves[0];
+        let wanted = [
+            0.0,
+            front,
+            front + down(Landmark::Crown),
+            front + down(Landmark::Occipital),
+            front + back,
+        ];
+        for (mark, wanted) in half.marks.iter().zip(wanted) {
+            assert!((mark.at - wanted).abs() < 0.1, "{mark:?} for {wanted}");
+            assert_eq!(
+                mark.planned,
+                made.planned
+                    .lengths
+                    .at(&head, half.root(&head, mark.at))
+                    .unwrap()
+            );
+        }
+        // Round the hairline and over the ears every place is near the root that stands for it, in order.
+        for line in [AlongLine::Hairline, AlongLine::EarToEar] {
+            let along = made.along(line, None);
+            let half = &along.halves[0];
+            for pair in half.marks.windows(2) {
+                assert!(pair[0].at < pair[1].at);
+            }
+            for mark in &half.marks {
+                let far = half
+                    .root(&head, mark.at)
+                    .distance(head.landmark(mark.place, Side::Left));
+                assert!(far < 2.5, "{line:?} {mark:?}: {far}");
+                if line == AlongLine::Hairline {
+                    assert!(far < 0.25, "{line:?} {mark:?}: {far}");
+                }
+            }
+            let tags = chart(&along, Unit::Cm).svg;
+            for mark in half.marks.iter().filter(|m| !m.short.is_empty()) {
+                assert!(
+                    tags.contains(&format!("\n{}\n", mark.short)),
+                    "{}",
+                    mark.short
+                );
+            }
+        }
+    }
+}
+
+/// A line is broken only where hair next to each other differs by a step, and everywhere it does.
+#[test]
+fn lines_break_at_steps_only() {
+    let head = mean_head();
+    let mut steps = 0;
+    for plan in built_ins() {
+        let made = Made::of(&head, plan);
+        for line in AlongLine::ALL {
+            let along = made.along(line, None);
+            let half = &along.halves[0];
+            let at = |s: f64| made.planned.lengths.at(&head, half.root(&head, s)).unwrap();
+            for pair in half.planned.windows(2) {
+                let (end, start) = (pair[0][pair[0].len() - 1], pair[1][0]);
+                assert!(start.0 - end.0 < 0.011, "{line:?} {end:?} {start:?}");
+                assert!((start.1 - end.1).abs() > 0.12);
+                steps += 1;
+            }
+            for pair in half.planned.iter().flat_map(|run| run.windows(2)) {
+                let ((a, va), (b, vb)) = (pair[0], pair[1]);
+                assert!((at(a) - va).abs() < 1e-6 && (at(b) - vb).abs() < 1e-6);
+                assert!(
+                    (va - vb).abs() <= 0.12 + 1e-9,
+                    "{} {line:?} at {a}",
+                    made.plan.id
+                );
+            }
+            let (first, last) = (
+                half.planned[0][0].0,
+                half.planned.last().unwrap().last().unwrap().0,
+            );
+            assert!(first == 0.0 && (last - half.long).abs() < 1e-9);
+        }
+    }
+    assert!(steps > 0, "no built-in cut has a step on any line");
+}
+
+/// Cut hair is drawn where a section is cut and nowhere else, as long as it is now.
+#[test]
+fn cut_hair_is_told_where_it_is_cut() {
+    let head = mean_head();
+    let made = Made::of(&head, built_in("soft-layers-face-frame").unwrap());
+    let all = made.planned.sections.len();
+    let mut some = 0;
+    for done in [1, all / 2, all] {
+        let (walk, real) = made.walked(done, -1.0);
+        for line in AlongLine::ALL {
+            let along = made.along(line, Some((&walk, &real)));
+            for half in &along.halves {
+                let is_cut = |p: Vec3| {
+                    let done = real
+                        .sections
+                        .iter()
+                        .filter(|s| s.cuts() && walk.is_done(&s.key));
+                    done.clone().any(|s| s.section.patch.holds(p))
+                };
+                for &(at, cm) in half.cut.iter().flatten() {
+                    let root = half.root(&head, at);
+                    assert!(is_cut(root));
+                    // Nothing is shorter than it will be, nor longer than it was.
+                    let end = real.lengths.at(&head, root).unwrap();
+                    let start = made.before.lengths.at(&head, root).unwrap();
+                    assert!(
+                        cm >= end - 1e-9 && cm <= start + 1e-9,
+                        "{cm}: {end} to {start}"
+                    );
+                    if done == all {
+                        assert!((cm - end).abs() < 1e-9);
+                    }
+                    some += 1;
+                }
+                let told = |s: f64| {
+                    half.cut
+                        .iter()
+                        .any(|run| run[0].0 <= s && run[run.len() - 1].0 >= s)
+                };
+                let steps = (half.long / 0.3) as usize;
+                for s in (0..steps).map(|i| i as f64 * 0.3 + 0.1) {
+                    let beside = [s - 0.02, s, s + 0.02].map(|s| is_cut(half.root(&head, s)));
+                    if beside[0] == beside[1] && beside[1] == beside[2] {
+                        assert_eq!(told(s), beside[1], "{line:?} {:?} {s}", half.side);
+                    }
+                }
+                if !half.cut.is_empty() {
+                    let svg = chart(&along, Unit::Cm).svg;
+                    assert!(svg.contains("var(--accent)"));
+                }
+            }
+        }
+    }
+    assert!(some > 200, "{some}");
+}
+
+/// Left and right are told apart once they differ, each on its own side and drawn in its own way.
+#[test]
+fn left_and_right_are_laid_over_each_other() {
+    let head = mean_head();
+    let made = Made::of(&head, built_in("soft-layers-face-frame").unwrap());
+    let all = made.planned.sections.len();
+    let (walk, real) = made.walked(all, -1.5);
+    assert!(!real.is_even());
+    let along = made.along(AlongLine::Hairline, Some((&walk, &real)));
+    let sides: Vec<Side> = along.halves.iter().map(|h| h.side).collect();
+    assert_eq!(sides, [Side::Left, Side::Right]);
+    for half in &along.halves {
+        for i in 0..20 {
+            let root = half.root(&head, half.long * f64::from(i) / 19.0);
+            assert!(root.x * half.side.sign() > 0.0, "{root:?}");
+        }
+    }
+    let svg = |shown| along_chart(&along, shown, Unit::Cm, "t", "d").unwrap().svg;
+    let (both, left, right) = (svg(None), svg(Some(Side::Left)), svg(Some(Side::Right)));
+    let dashed = "stroke-dasharray=\"26 12\"";
+    assert!(both.contains(dashed) && right.contains(dashed) && !left.contains(dashed));
+    assert_eq!(
+        both.matches("<polygon").count(),
+        left.matches("<polygon").count() + right.matches("<polygon").count()
+    );
+    let said = along_said(&along, Unit::Cm);
+    assert!(
+        said.contains("Cut on the left: up to 1.5 cm shorter than planned"),
+        "{said}"
+    );
+    assert!(said.contains("Planned on both sides: from "), "{said}");
+}
+
+/// The words name the shortest and the longest that are drawn.
+#[test]
+fn words_say_what_is_drawn() {
+    let head = mean_head();
+    for plan in built_ins() {
+        let made = Made::of(&head, plan);
+        for line in AlongLine::ALL {
+            let along = made.along(line, None);
+            let all = along.halves[0].planned.iter().flatten().map(|p| p.1);
+            let low = Length::from_cm(all.clone().fold(f64::INFINITY, f64::min));
+            let high = Length::from_cm(all.fold(0.0, f64::max));
+            for unit in [Unit::Cm, Unit::Inches] {
+                let said = along_said(&along, unit);
+                assert!(
+                    said.contains(&low.shown(unit)) && said.contains(&high.shown(unit)),
+                    "{said}"
+                );
+                assert!(said.ends_with('.'), "{said}");
+            }
+        }
+    }
+}
+
+/// Where hair was far longer, the chart ends below it and says so.
+#[test]
+fn far_longer_hair_does_not_press_the_plan_down() {
+    let head = mean_head();
+    let mut ended = 0;
+    for plan in built_ins() {
+        let made = Made::of(&head, plan);
+        let along = made.along(AlongLine::Centre, None);
+        let chart = chart(&along, Unit::Cm);
+        let half = &along.halves[0];
+        let most =
+            |runs: &[Vec<(f64, f64)>]| runs.iter().flatten().fold(0.0, |m: f64, p| m.max(p.1));
+        let top = chart.place(0.0, most(&half.planned)).1;
+        let bottom = chart.place(0.0, 0.0).1;
+        assert!(bottom - top > 230.0, "{}: {}", made.plan.id, bottom - top);
+        match chart.above {
+            Some(above) => {
+                assert!((above.cm() - most(&half.before)).abs() < 1e-9);
+                ended += 1;
+            }
+            None => assert!(chart.place(0.0, most(&half.before)).1 > 0.0),
+        }
+    }
+    assert!(ended > 0);
+}
+
+/// The middle of every section of every built-in cut touches it: at once, or after those that lie on it.
+#[test]
+fn touching_a_section_finds_it() {
+    let head = mean_head();
+    for plan in built_ins() {
+        let outcome = run(&head, &plan);
+        for section in outcome.sections.iter().filter(|s| s.cuts()) {
+            let middle = section.section.patch.at(&head, 0.5, 0.5);
+            let spot = head.spot(middle);
+            let far = head.hairline().distance(spot.azimuth) * spot.out * 10.0;
+            let at = Point::new(-far * spot.azimuth.sin(), -far * spot.azimuth.cos());
+            let under = sections_at(&head, &outcome, at);
+            let keys: Vec<_> = under.iter().map(|i| &outcome.sections[*i].key).collect();
+            assert!(
+                keys.contains(&&section.key),
+                "{} {:?}",
+                plan.id,
+                section.key
+            );
+            assert!(under.windows(2).all(|pair| pair[0] > pair[1]));
+            // One after the other, and round again.
+            let mut last: Option<SectionKey> = None;
+            for key in &keys {
+                last = touched(&head, &outcome, at, last.as_ref());
+                assert_eq!(last.as_ref(), Some(*key));
+            }
+            last = touched(&head, &outcome, at, last.as_ref());
+            assert_eq!(last.as_ref(), Some(keys[0]));
+        }
+        for (x, y) in [(0.0, -400.0), (400.0, 0.0), (0.0, 400.0), (-260.0, 260.0)] {
+            assert!(sections_at(&head, &outcome, Point::new(x, y)).is_empty());
+        }
+        // A little past the hairline still means what lies inside it.
+        let edge = |degrees: f64, past: f64| {
+            let far = head.hairline().distance(degrees.to_radians()) * 10.0 + past;
+            let (sin, cos) = degrees.to_radians().sin_cos();
+            sections_at(&head, &outcome, Point::new(-far * sin, -far * cos))
+        };
+        assert_eq!(edge(170.0, 6.0).first(), edge(170.0, -1.0).first());
+        assert!(edge(170.0, 25.0).is_empty());
+    }
+}
+
+/// A place of the box that shows the picture is the place of the picture that is drawn there.
+#[test]
+fn a_touch_is_where_the_picture_is() {
+    let head = mean_head();
+    let outcome = run(&head, &built_in("soft-layers-face-frame").unwrap());
+    let svg = scalp_map(&head, &section_parcels(&outcome), "t", "d");
+    let frame: Vec<f64> = svg
+        .split("viewBox=\"")
+        .nth(1)
+        .unwrap()
+        .split('"')
+        .next()
+        .unwrap()
+        .split(' ')
+        .map(|n| n.parse().unwrap())
+        .collect();
+    let (width, height) = (frame[2], frame[3]);
+    // As it is, twice as large, and in boxes wider and higher than it.
+    for (size, scale) in [
+        ((width, height), 1.0),
+        ((2.0 * width, 2.0 * height), 2.0),
+        ((3.0 * width, height), 1.0),
+        ((width, 2.0 * height), 1.0),
+    ] {
+        for (x, y) in [(0.0, 0.0), (30.0, -80.0), (-120.5, 44.0)] {
+            let at = (
+                size.0 / 2.0 + (x - frame[0] - width / 2.0) * scale,
+                size.1 / 2.0 + (y - frame[1] - height / 2.0) * scale,
+            );
+            let found = place_on_picture(&svg, at, size).unwrap();
+            assert!((found.x - x).abs() < 1e-9 && (found.y - y).abs() < 1e-9);
+        }
+    }
+    assert_eq!(place_on_picture(&svg, (0.0, 0.0), (0.0, 0.0)), None);
+    assert_eq!(
+        place_on_picture("<svg></svg>", (0.0, 0.0), (9.0, 9.0)),
+        None
+    );
+    // The marked one has its edge and its hatching on top, all within its own outline's box.
+    let patch = &outcome.sections[3].section.patch;
+    let with_mark = marked(&svg, &head, patch);
+    assert!(with_mark.starts_with(svg.strip_suffix("</svg>").unwrap()));
+    assert_eq!(with_mark.matches("m-marked").count(), 1);
+    assert!(with_mark.matches("m-hatch").count() > 3);
+    for tag in with_mark.split("class=\"m-hatch\" d=\"M").skip(1) {
+        let d = tag.split('"').next().unwrap();
+        let numbers: Vec<f64> = d
+            .split(['L', ',', ' '])
+            .filter(|n| !n.is_empty())
+            .map(|n| n.parse().unwrap())
+            .collect();
+        let middle = Point::new(
+            f64::midpoint(numbers[0], numbers[2]),
+            f64::midpoint(numbers[1], numbers[3]),
+        );
+        let spot = scalp_spot(&head, middle);
+        assert!(spot.out <= 1.01);
+    }
+}
+
+/// Hair of the left against its twin: nothing where both are alike, and what they differ by where not.
+#[test]
+fn left_against_right_is_their_difference() {
+    let head = mean_head();
+    let sides = |outcome: &Outcome| {
+        ContourMap::new(
+            &head,
+            Lines::Sides(outcome),
+            &Wear::parted(0.0),
+            Unit::Cm,
+            ("t", "d"),
+        )
+        .unwrap()
+    };
+    let mut looked = 0;
+    for (id, cm) in [
+        ("soft-layers-face-frame", -2.0),
+        ("square-layers", -1.5),
+        ("round-layers", -2.0),
+    ] {
+        let made = Made::of(&head, built_in(id).unwrap());
+        let even = sides(&made.planned);
+        assert!(even.nothing && even.contours.is_empty() && even.steps.is_empty());
+        let (_, real) = made.walked(0, cm);
+        if real.is_even() {
+            continue;
+        }
+        let map = sides(&real);
+        assert!(!map.nothing && !map.svg.contains("NaN"));
+        for contour in &map.contours {
+            for &p in &contour.line {
+                let mut spot = scalp_spot(&head, p);
+                spot.out = spot.out.min(1.0);
+                spot.azimuth = spot.azimuth.abs();
+                let (left, right) = (head.place(spot), head.place(spot.mirrored()));
+                if left.x < 0.2 {
+                    continue;
+                }
+                let by =
+                    real.lengths.at(&head, left).unwrap() - real.lengths.at(&head, right).unwrap();
+                assert!(
+                    (by - contour.value.cm()).abs() < 0.13,
+                    "{id}: {by} for {:?} at {p:?}",
+                    contour.value
+                );
+                looked += 1;
+            }
+        }
+    }
+    assert!(looked > 40, "{looked}");
+}
