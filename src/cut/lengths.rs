@@ -106,6 +106,19 @@ impl Lengths {
         earlier
     }
 
+    /// What it was after the first so many sections were cut.
+    pub(super) fn first_cuts(&self, count: usize) -> Self {
+        let mut earlier = self.clone();
+        let mut left = count;
+        earlier.changes.retain(|change| {
+            let cut = matches!(change, Change::Cut { .. });
+            let stays = !cut || left > 0;
+            left -= usize::from(cut && stays);
+            stays
+        });
+        earlier
+    }
+
     /// The same hair as one side finds it: on an edge that both sides share, as that side left it, so that
     /// each goes on from its own guide.
     pub(super) fn seen_from(&self, side: Side) -> Self {
