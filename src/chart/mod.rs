@@ -35,5 +35,5 @@ pub use profile::{HeldHair, profile, profile_in_hand, seen_from};
 pub use scalp_map::{Parcel, scalp_map, scalp_spot};
 pub use shape::shape_picture;
 pub use tape::tape_picture;
-pub use turned::{Drawn, Eye, PENS, Scene, Turned, turned_picture, turned_window};
+pub use turned::{Drawn, Eye, PENS, Scene, Turned, Turning, turned_picture, turned_window};
 pub use view::View;

@@ -149,3 +149,76 @@ impl Chord {
         b < 0.0 && b * b > a * c
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::eye::Eye;
+    use super::*;
+    use crate::head::{Head, Tapes};
+
+    /// How far inside the nearest part the way from a place to the eye comes, cm, in steps of half a
+    /// millimetre; below zero if it stays outside by so much.
+    fn deepest(body: &Body, p: Vec3, toward: Vec3) -> f64 {
+        let steps = 1..1400;
+        let heights = steps.map(|i| body.height(p + toward * (f64::from(i) * 0.05)));
+        -heights.fold(f64::INFINITY, f64::min)
+    }
+
+    /// Against a march along the ray through all parts, for places all around a head and on it.
+    #[test]
+    fn what_is_hidden_is_what_a_ray_meets() {
+        let head = Head::from_tapes(&Tapes::default()).unwrap();
+        let body = Body::of(&head);
+        let mut told = [0, 0];
+        for (turn, tilt) in [
+            (0.0, 0.0),
+            (40.0, 8.0),
+            (90.0, 0.0),
+            (-140.0, 35.0),
+            (180.0, 90.0),
+            (10.0, -25.0),
+        ] {
+            let frame = Eye::at_degrees(turn, tilt).frame();
+            let cover = Cover::new(&body, frame);
+            for i in 0..700_u32 {
+                // Spread over shells about the head (the golden angle).
+                let up = 1.0 - 2.0 * (f64::from(i) + 0.5) / 700.0;
+                let round = f64::from(i) * 2.399_963;
+                let level = (1.0 - up * up).sqrt();
+                let way = Vec3::new(level * round.cos(), level * round.sin(), up);
+                let p = body.skull().along(way) + way * [0.0, 0.5, 3.0, 14.0][i as usize % 4];
+                let on_skull = i % 4 == 0;
+                if body.parts().iter().any(|(_, part)| part.height(p) < 0.05) {
+                    continue;
+                }
+                // On the skull itself the surface decides; a place that is only just seen or hidden is
+                // left out.
+                let facing = body.skull().normal(p).dot(frame.toward);
+                if on_skull && facing.abs() < 0.05 {
+                    continue;
+                }
+                let deep = deepest(&body, p + body.skull().normal(p) * 1e-3, frame.toward);
+                if deep.abs() < 0.03 && !(on_skull && facing > 0.0 && deep < 0.0) {
+                    continue;
+                }
+                assert_eq!(cover.hides(p), deep > 0.0, "{p} from {turn} {tilt}: {deep}");
+                told[usize::from(deep > 0.0)] += 1;
+            }
+        }
+        assert!(told.iter().all(|n| *n > 700), "{told:?}");
+    }
+
+    #[test]
+    fn the_rim_is_square_to_the_eye_and_goes_round_once() {
+        let head = Head::from_tapes(&Tapes::default()).unwrap();
+        for (turn, tilt) in [(0.0, 0.0), (70.0, 40.0), (180.0, 90.0)] {
+            let frame = Eye::at_degrees(turn, tilt).frame();
+            let rim = rim(head.skull(), &frame);
+            for (i, p) in rim.iter().enumerate() {
+                let at = frame.right * p.x + frame.up * p.y + frame.toward * p.z;
+                assert!(head.skull().normal(at).dot(frame.toward).abs() < 1e-6);
+                assert!(cross(*p, rim[(i + 1) % RIM]) > 0.0);
+            }
+        }
+    }
+}

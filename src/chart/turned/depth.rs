@@ -36,9 +36,8 @@ impl Depth {
 
     /// Lays a turned triangle over it.
     pub fn lay(&mut self, corners: [Vec3; 3]) {
-        let [a, b, c] = corners.map(|p| {
-            Vec3::new((p.x - self.left) / FINE, (p.y - self.low) / FINE, p.z)
-        });
+        let [a, b, c] =
+            corners.map(|p| Vec3::new((p.x - self.left) / FINE, (p.y - self.low) / FINE, p.z));
         let whole = (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
         if whole.abs() < 1e-9 {
             return;

@@ -25,10 +25,13 @@ impl Eye {
     /// From the front, level.
     pub const FRONT: Self = Self::at_degrees(0.0, 0.0);
 
+    /// A little from the client's left and above.
+    pub const THREE_QUARTER: Self = Self::at_degrees(40.0, 8.0);
+
     /// The views that have a name: what it is called, and from where.
     pub const NAMED: [(&'static str, Self); 6] = [
         ("Front", Self::FRONT),
-        ("Three-quarter", Self::at_degrees(40.0, 8.0)),
+        ("Three-quarter", Self::THREE_QUARTER),
         ("Left side", Self::at_degrees(90.0, 0.0)),
         ("Right side", Self::at_degrees(-90.0, 0.0)),
         ("Back", Self::at_degrees(180.0, 0.0)),
@@ -60,18 +63,23 @@ impl Eye {
         self.moved(round * PRESS, up * PRESS)
     }
 
-    /// The place after a finger went so many pixels over a picture that is `width` of them wide: the head
-    /// turns along with it, and is looked at from higher up when it goes down.
+    /// The place after a finger went `from` a place of a picture `to` another, in pixels, where the picture is
+    /// `width` of them wide: the head turns along with it and, if `upright`, nods along too.
     #[must_use]
-    pub fn dragged(self, (right, down): (f64, f64), width: f64) -> Self {
+    pub fn dragged(self, from: (f64, f64), to: (f64, f64), upright: bool, width: f64) -> Self {
         let a_pixel = A_WIDTH / width.max(1.0);
-        self.moved(-right * a_pixel, down * a_pixel)
+        let down = if upright { to.1 - from.1 } else { 0.0 };
+        self.moved((from.0 - to.0) * a_pixel, down * a_pixel)
     }
 
     /// A place on the shorter way to another one, `share` (0 to 1) of it behind it.
     #[must_use]
     pub fn towards(self, other: Self, share: f64) -> Self {
-        let share = if share.is_finite() { share.clamp(0.0, 1.0) } else { 1.0 };
+        let share = if share.is_finite() {
+            share.clamp(0.0, 1.0)
+        } else {
+            1.0
+        };
         if share >= 1.0 {
             return other;
         }
@@ -97,9 +105,7 @@ impl Eye {
         let off = degrees.abs();
         let side = if degrees < 0.0 { "right" } else { "left" };
         let (from, on) = match off {
-            _ if (60.0..120.0).contains(&off) => {
-                (format!("From the client’s {side}"), off - 90.0)
-            }
+            _ if (60.0..120.0).contains(&off) => (format!("From the client’s {side}"), off - 90.0),
             _ if off < 60.0 => ("From the front".to_owned(), off),
             _ => ("From the back".to_owned(), 180.0 - off),
         };
@@ -135,6 +141,33 @@ impl Eye {
     /// Where a place (cm) lies in the picture, ten units a centimetre, down positive.
     pub fn project(self, p: Vec3) -> Point {
         self.frame().project(p)
+    }
+}
+
+/// How long turning to a named view takes, in ms.
+const TAKES: f64 = 280.0;
+
+/// A turn from one view to another, as time goes by.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Turning {
+    /// From where.
+    pub from: Eye,
+    /// To where.
+    pub to: Eye,
+    /// When it began, ms on any clock.
+    pub began: f64,
+}
+
+impl Turning {
+    /// Where the eye is at a time (ms, on the same clock), and whether it has come to its end.
+    pub fn at(&self, now: f64) -> (Eye, bool) {
+        let share = (now - self.began) / TAKES;
+        // A clock that was set back ends it.
+        let over = !(0.0..1.0).contains(&share);
+        (
+            self.from.towards(self.to, if over { 1.0 } else { share }),
+            over,
+        )
     }
 }
 
@@ -194,8 +227,14 @@ mod tests {
             "From the front, a little above, turned to the client’s left"
         );
         assert_eq!(said(-90.0, 30.0), "From the client’s right, from above");
-        assert_eq!(said(110.0, 0.0), "From the client’s left, turned to the back");
-        assert_eq!(said(-150.0, -10.0), "From the back, a little below, turned to the client’s right");
+        assert_eq!(
+            said(110.0, 0.0),
+            "From the client’s left, turned to the back"
+        );
+        assert_eq!(
+            said(-150.0, -10.0),
+            "From the back, a little below, turned to the client’s right"
+        );
         assert_eq!(said(77.0, 90.0), "From the top");
     }
 
@@ -207,10 +246,13 @@ mod tests {
         assert!(half.is(Eye::at_degrees(180.0, 10.0)), "{half:?}");
         assert_eq!(from.towards(to, 1.0), to);
         assert_eq!(from.towards(to, f64::NAN), to);
-        assert_eq!(from.moved(f64::NAN, f64::INFINITY).turn, from.moved(0.0, 0.0).turn);
+        assert_eq!(
+            from.moved(f64::NAN, f64::INFINITY).turn,
+            from.moved(0.0, 0.0).turn
+        );
         assert!(from.moved(0.0, 9.0).is(Eye::at_degrees(170.0, 90.0)));
         // The head goes along with the finger: what is before comes to the right.
-        let eye = Eye::FRONT.dragged((50.0, 0.0), 200.0);
+        let eye = Eye::FRONT.dragged((10.0, 0.0), (60.0, 9.0), false, 200.0);
         assert!(eye.project(Vec3::Y).x > 1.0);
     }
 }

@@ -34,7 +34,13 @@ const BROW: [(f64, f64); 5] = [
 ];
 const WING: [(f64, f64); 4] = [(1.5, 0.485), (1.78, 0.515), (1.68, 0.55), (1.25, 0.56)];
 const NOSTRIL: [(f64, f64); 3] = [(0.5, 0.553), (0.85, 0.545), (1.15, 0.556)];
-const MOUTH: [(f64, f64); 5] = [(0.0, 0.697), (0.5, 0.692), (1.1, 0.697), (1.8, 0.694), (2.45, 0.682)];
+const MOUTH: [(f64, f64); 5] = [
+    (0.0, 0.697),
+    (0.5, 0.692),
+    (1.1, 0.697),
+    (1.8, 0.694),
+    (2.45, 0.682),
+];
 const UPPER_LIP: [(f64, f64); 4] = [(0.0, 0.652), (0.45, 0.641), (1.2, 0.658), (2.0, 0.677)];
 const LOWER_LIP: [(f64, f64); 3] = [(0.0, 0.764), (0.7, 0.76), (1.3, 0.744)];
 
@@ -102,7 +108,9 @@ pub(super) fn ear(head: &Head, side: Side) -> [Feature; 2] {
     let looks = Vec3::new(sign, FLARES, 0.0).normalize();
     let place = |(behind, above): (f64, f64)| {
         let (y, z) = (opening.y - behind, opening.z + above);
-        let skin = head.skull().along_from(Vec3::new(0.0, y, z), Vec3::X * sign);
+        let skin = head
+            .skull()
+            .along_from(Vec3::new(0.0, y, z), Vec3::X * sign);
         let out = STANDS + FLARES * (behind + 0.1);
         (skin + Vec3::X * (out * sign), looks)
     };

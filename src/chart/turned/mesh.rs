@@ -49,6 +49,8 @@ const NECK: f64 = 0.8;
 const BODY: f64 = 2.0;
 /// The outline may lie so far behind what is seen beside it and be seen, cm.
 const BESIDE: f64 = 0.5;
+/// A piece of outline shorter than this is no line, cm.
+const CRUMB: f64 = 1.6;
 
 /// Turns round the axis, radians: close together in the middle of the face.
 fn turns() -> Vec<f64> {
@@ -56,7 +58,13 @@ fn turns() -> Vec<f64> {
     let mut at: f64 = 0.0;
     while at < 179.0 {
         half.push(at);
-        at += if at < 24.0 { 2.4 } else if at < 96.0 { 4.8 } else { 6.0 };
+        at += if at < 24.0 {
+            2.4
+        } else if at < 96.0 {
+            4.8
+        } else {
+            6.0
+        };
     }
     let mirrored = half.iter().skip(1).rev().map(|at| -at);
     let mut all: Vec<f64> = mirrored.collect();
@@ -95,7 +103,10 @@ impl Mesh {
         let corner = |i: usize| {
             let p = places[i];
             if (skull.value(p) - 1.0).abs() < 1e-6 {
-                return Corner { at: p, normal: skull.normal(p) };
+                return Corner {
+                    at: p,
+                    normal: skull.normal(p),
+                };
             }
             let (row, column) = (i / columns, i % columns);
             let across = at(row, column + 1) - at(row, column + columns - 1);
@@ -103,7 +114,14 @@ impl Mesh {
             // The frame is left-handed, as is the net: across goes to the client's left.
             let normal = down.cross(across).normalize_or_zero();
             let out = p - sculpt.axis(p.z);
-            Corner { at: p, normal: if normal.dot(out) < 0.0 { -normal } else { normal } }
+            Corner {
+                at: p,
+                normal: if normal.dot(out) < 0.0 {
+                    -normal
+                } else {
+                    normal
+                },
+            }
         };
         Self {
             columns,
@@ -121,7 +139,11 @@ impl Mesh {
 
     pub fn seen(&self, frame: &Frame) -> Seen {
         let turned: Vec<Vec3> = self.corners.iter().map(|c| frame.turned(c.at)).collect();
-        let facing: Vec<f64> = self.corners.iter().map(|c| c.normal.dot(frame.toward)).collect();
+        let facing: Vec<f64> = self
+            .corners
+            .iter()
+            .map(|c| c.normal.dot(frame.toward))
+            .collect();
         let mut depth = Depth::over(&turned);
         let mut links = vec![[NONE; 2]; 3 * self.corners.len()];
         let mut touched = Vec::new();
@@ -172,7 +194,11 @@ impl Mesh {
             _ => next + self.columns,
         };
         let (a, b) = (facing[from], facing[to]);
-        let share = if a == b { 0.5 } else { (a / (a - b)).clamp(0.0, 1.0) };
+        let share = if a == b {
+            0.5
+        } else {
+            (a / (a - b)).clamp(0.0, 1.0)
+        };
         self.corners[from].at.lerp(self.corners[to].at, share)
     }
 
@@ -206,11 +232,7 @@ impl Mesh {
 
 /// Notes that the outline runs from edge to edge across a triangle.
 fn link(links: &mut [[u32; 2]], touched: &mut Vec<u32>, edges: [usize; 3], seen: [bool; 3]) {
-    let crossed = [
-        seen[0] != seen[1],
-        seen[1] != seen[2],
-        seen[2] != seen[0],
-    ];
+    let crossed = [seen[0] != seen[1], seen[1] != seen[2], seen[2] != seen[0]];
     let mut ends = (0..3).filter(|i| crossed[*i]).map(|i| edges[i]);
     let (Some(one), Some(two)) = (ends.next(), ends.next()) else {
         return;
@@ -257,7 +279,12 @@ fn seen_runs(chain: &[Vec3], frame: &Frame, depth: &Depth) -> Vec<Vec<Vec3>> {
         going = seen;
     }
     // Crumbs are no lines.
-    runs.retain(|run| run.len() > 3);
+    let long = |run: &[Vec3]| -> f64 {
+        let flat = |p: Vec3| frame.turned(p).truncate();
+        run.windows(2)
+            .map(|pair| flat(pair[0]).distance(flat(pair[1])))
+            .sum()
+    };
+    runs.retain(|run| long(run) > CRUMB);
     runs
 }
-

@@ -15,7 +15,7 @@ mod runs;
 mod scene;
 mod sculpt;
 
-pub use eye::Eye;
+pub use eye::{Eye, Turning};
 pub use scene::Scene;
 
 use super::svg::{escaped, put};
@@ -66,12 +66,16 @@ const FINGERS_BEHIND: usize = 13;
 const FINGERS: usize = 14;
 
 /// How far below the chin the outline is that of the body, drawn lightly, cm.
-const COLLAR: f64 = 7.0;
+const COLLAR: f64 = 2.6;
+/// The body is there at least down to here, cm: the shoulders begin.
+const NECK: f64 = -28.0;
 /// Hair may lie so far inside the drawn surface and be seen, cm: it rests on the model's parts, which are
 /// rounder than a face.
 const RESTS: f64 = 1.4;
 /// The same of lines that lie on the surface, cm.
 const LIES: f64 = 0.3;
+/// The same of a rim, that of an ear or the jaw: its own surface stands before it.
+const RIMS: f64 = 0.8;
 /// A line on the surface is seen where that faces the eye by so much (1 is straight).
 const FACES: f64 = 0.06;
 /// How finely the hairline is drawn, degrees.
@@ -93,13 +97,17 @@ pub struct Turned {
 }
 
 impl Turned {
-    /// A head with its body down to the height `bottom`, cm; at least the neck is there.
+    /// A head with its body down to the height `bottom`, cm; at least neck and shoulders are there.
     pub fn new(head: &Head, bottom: f64) -> Self {
         let body = Body::of(head);
         let sculpt = Sculpt::new(head, &body);
         let collar = sculpt.chin() - COLLAR;
-        let bottom = if bottom.is_finite() { bottom.max(-120.0) } else { collar };
-        let mut mesh = Mesh::new(head, &sculpt, bottom.min(collar - 1.0));
+        let bottom = if bottom.is_finite() {
+            bottom.max(-120.0)
+        } else {
+            NECK
+        };
+        let mut mesh = Mesh::new(head, &sculpt, bottom.min(NECK));
         let ears: Vec<Feature> = [Side::Left, Side::Right]
             .into_iter()
             .flat_map(|side| features::ear(head, side))
@@ -126,11 +134,18 @@ impl Turned {
         let frame = eye.frame();
         let seen = self.mesh.seen(&frame);
         let cover = Cover::new(&self.body, frame);
-        let sight = Sight { frame, cover, depth: seen.depth };
+        let sight = Sight {
+            frame,
+            cover,
+            depth: seen.depth,
+        };
         let mut drawn = Drawn::default();
         for run in &seen.outline {
-            let pen = if run[run.len() / 2].z < self.collar { BODY } else { OUTLINE };
-            sight.curve(&mut drawn[pen], run);
+            // Below the collar it is drawn lightly.
+            let below = |p: Vec3| p.z < self.collar;
+            for (head, piece) in runs(run, below) {
+                sight.curve(&mut drawn[if head { OUTLINE } else { BODY }], &piece);
+            }
         }
         for (pen, features) in [(FEATURE, &self.face), (EAR, &self.ears)] {
             for feature in features {
@@ -177,7 +192,11 @@ impl Turned {
         match scene.line[..] {
             [] => {}
             [point] => {
-                let pen = if sight.hides(point) { FINGERS_BEHIND } else { FINGERS };
+                let pen = if sight.hides(point) {
+                    FINGERS_BEHIND
+                } else {
+                    FINGERS
+                };
                 sight.dot(&mut drawn[pen], point);
             }
             _ => {
@@ -189,7 +208,11 @@ impl Turned {
         }
         for way in &scene.hairs {
             let Some(root) = way.first() else { continue };
-            let pen = if sight.cover.skull_hides(*root) { HAIR_FAR } else { HAIR };
+            let pen = if sight.cover.skull_hides(*root) {
+                HAIR_FAR
+            } else {
+                HAIR
+            };
             for (_, run) in runs(way, hides).iter().filter(|(seen, _)| *seen) {
                 sight.line(&mut drawn[pen], run);
             }
@@ -212,9 +235,10 @@ impl Sight {
 
     fn feature(&self, data: &mut String, feature: &Feature) {
         let mut run: Vec<Vec3> = Vec::new();
+        let lies = if feature.both { RIMS } else { LIES };
         for &(p, normal) in &feature.places {
             let seen = (feature.both || normal.dot(self.frame.toward) > FACES)
-                && !self.depth.hides(self.frame.turned(p), LIES);
+                && !self.depth.hides(self.frame.turned(p), lies);
             if seen {
                 run.push(p);
             } else {

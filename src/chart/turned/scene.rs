@@ -87,6 +87,12 @@ impl Scene {
         }
     }
 
+    /// The lowest end of the hair let down, cm; none if it is not.
+    pub fn lowest(&self) -> Option<f64> {
+        let ends = self.hairs.iter().filter_map(|way| way.last());
+        ends.map(|p| p.z).reduce(f64::min)
+    }
+
     /// The measures of a picture that holds the head and the held hair of a whole step in every turn, so
     /// that the head keeps its size from section to section.
     pub fn held_window(head: &Head, outcome: &Outcome, step: usize) -> String {

@@ -117,14 +117,20 @@ impl Sculpt {
         if let Some(&(low, end)) = behind.first() {
             behind.insert(0, (low - 4.0, end - 2.0));
         }
-        let drawn = |part: &&(BodyPart, Placed)| matches!(part.0, BodyPart::Shoulders | BodyPart::Trunk);
+        let drawn =
+            |part: &&(BodyPart, Placed)| matches!(part.0, BodyPart::Shoulders | BodyPart::Trunk);
         Self {
             brow,
             chin,
             profile: line(face, true),
             throat,
             behind,
-            shoulders: body.parts().iter().filter(drawn).map(|(_, shape)| *shape).collect(),
+            shoulders: body
+                .parts()
+                .iter()
+                .filter(drawn)
+                .map(|(_, shape)| *shape)
+                .collect(),
             head: head.clone(),
         }
     }
@@ -229,7 +235,10 @@ impl Sculpt {
             let least = ellipse(from, (half, deep), out);
             reach = least;
             for _ in 0..4 {
-                let (x, y) = ((out.x * reach / half).abs(), ((from + out.y * reach) / deep).max(0.0));
+                let (x, y) = (
+                    (out.x * reach / half).abs(),
+                    ((from + out.y * reach) / deep).max(0.0),
+                );
                 let (fuller_x, fuller_y) = (x * x.sqrt().sqrt(), y * y.sqrt().sqrt());
                 let over = fuller_x * x + fuller_y * y - 1.0;
                 let slope = FULL * (fuller_x * out.x.abs() / half + fuller_y * out.y / deep);
@@ -283,7 +292,9 @@ fn section(shape: &Placed, axis: Vec3, out: Vec3) -> Option<f64> {
     let form = shape.jet(axis).hessian;
     let (a, b, c) = (out.dot(form * out) / 2.0, slope.dot(out) / 2.0, value - 1.0);
     let under = b * b - a * c;
-    (under > 0.0).then(|| (-b + under.sqrt()) / a).filter(|far| *far > 0.0)
+    (under > 0.0)
+        .then(|| (-b + under.sqrt()) / a)
+        .filter(|far| *far > 0.0)
 }
 
 /// Height and y of places, by rising height; `closer` draws a smooth line through them.
@@ -318,9 +329,7 @@ fn line(places: &[Vec3], closer: bool) -> Vec<(f64, f64)> {
 fn of(table: &[(f64, f64)], at: f64) -> f64 {
     let next = table.partition_point(|(key, _)| *key < at);
     match (table.get(next.wrapping_sub(1)), table.get(next)) {
-        (Some(&(a, from)), Some(&(b, to))) => {
-            from + (to - from) * (at - a) / (b - a).max(1e-9)
-        },
+        (Some(&(a, from)), Some(&(b, to))) => from + (to - from) * (at - a) / (b - a).max(1e-9),
         (Some(&(_, end)), None) | (None, Some(&(_, end))) => end,
         (None, None) => 0.0,
     }
