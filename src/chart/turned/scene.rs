@@ -9,6 +9,8 @@ const HELD: f64 = 0.6;
 /// How finely falling hair is drawn, cm, and how many hairs of a whole head.
 const FALLING: f64 = 1.5;
 const HAIRS: usize = 220;
+/// The longest piece of a way that is looked at as one, cm.
+const PIECE: f64 = 1.6;
 /// The least that is shown: half the breadth of head and ears, and down to the foot of the neck, cm.
 const HEAD_WIDE: f64 = 13.5;
 const HEAD_LOW: f64 = -23.0;
@@ -67,7 +69,11 @@ impl Scene {
         let lengths = outcome.lengths_after(place);
         let down = let_down(job.head, &lengths, &job.wear(), HAIRS)?;
         Ok(Self {
-            hairs: down.ways(|_| true, 0.0, FALLING),
+            hairs: down
+                .ways(|_| true, 0.0, FALLING)
+                .into_iter()
+                .map(|way| finer(&way))
+                .collect(),
             ..Self::parted(job.head, outcome, place)
         })
     }
@@ -123,7 +129,21 @@ fn ways(head: &Head, section: &SectionCut) -> Vec<Vec<Vec3>> {
         let out = |root: Vec3, long: f64| vec![root, root + head.skull().normal(root) * long];
         return reaching.map(|s| out(s.root, s.after)).collect();
     }
-    section.held(head, HELD)
+    section
+        .held(head, HELD)
+        .iter()
+        .map(|way| finer(way))
+        .collect()
+}
+
+/// A way with its straight pieces in several: each place of it may be hidden or not.
+fn finer(way: &[Vec3]) -> Vec<Vec3> {
+    let mut all: Vec<Vec3> = way.first().copied().into_iter().collect();
+    for pair in way.windows(2) {
+        let pieces = (pair[0].distance(pair[1]) / PIECE).ceil().clamp(1.0, 200.0);
+        all.extend((1..=pieces as usize).map(|i| pair[0].lerp(pair[1], i as f64 / pieces)));
+    }
+    all
 }
 
 /// The fingers' line; where a plane cuts, between the two ends that lie farthest apart.

@@ -26,6 +26,8 @@ pub struct Looked {
     scene: Memo<Same<Scene>>,
     /// The head, with as much of the body as the hair needs.
     head: Memo<Same<Turned>>,
+    /// The lowest end of the hair before the cut, cm; worked out once it is let down.
+    lowest: Memo<f64>,
 }
 
 /// Shared; two are alike only if they are one.
@@ -76,8 +78,9 @@ impl Looked {
             fallen.update_value(|all| all.push((key, scene.clone())));
             scene
         });
+        let lowest = Memo::new(move |_| lowest(made));
         let head = Memo::new(move |_| {
-            let lowest = if down.get() { lowest(made) } else { 0.0 };
+            let lowest = if down.get() { lowest.get() } else { 0.0 };
             Same(Arc::new(
                 made.with_value(|made| Turned::new(&made.ready.head, lowest)),
             ))
@@ -91,6 +94,7 @@ impl Looked {
             eye: RwSignal::new(Eye::THREE_QUARTER),
             scene,
             head,
+            lowest,
         }
     }
 
@@ -103,7 +107,7 @@ impl Looked {
     /// The measures of the picture.
     pub fn window(self) -> String {
         if self.down.get() {
-            let lowest = lowest(self.made);
+            let lowest = self.lowest.get();
             return self
                 .made
                 .with_value(|made| Scene::fallen_window(&made.ready.head, lowest));

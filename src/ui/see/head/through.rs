@@ -88,10 +88,10 @@ pub fn Through(looked: Looked) -> impl IntoView {
     let at_end = move || place.get() >= last();
     view! {
         <div class="head-through">
-            <p class="head-where" aria-live="polite">{told}</p>
+            <p class="head-where" aria-live=move || if runs.with(Option::is_some) { "off" } else { "polite" }>{told}</p>
             <div class="head-steps" role="group" aria-label="Through the cut">
                 <button type="button" disabled=at_start on:click=move |_| go(isize::MIN)>"First"</button>
-                <button type="button" disabled=at_start on:click=move |_| go(-1)>"Back"</button>
+                <button type="button" disabled=at_start on:click=move |_| go(-1)>"Previous"</button>
                 <button type="button" disabled=at_end on:click=move |_| go(1)>"Next"</button>
                 <button type="button" disabled=at_end on:click=move |_| go(isize::MAX)>"Last"</button>
                 {moves().then(|| view! {
