@@ -4,7 +4,7 @@
 //! picture follows a dragging hand without being read anew by the browser.
 
 use super::outline;
-use super::svg::{Svg, escaped, polyline};
+use super::svg::{Svg, escaped, polyline, put};
 use super::view::{SCALE, View};
 use crate::cut::LetDown;
 use crate::fall::Silhouette;
@@ -135,15 +135,6 @@ pub fn fallen(down: &LetDown, view: View, stage: &Stage) -> Fallen {
         format!("M{from:.1} {:.1}H{to:.1}", -line.z * SCALE)
     });
     Fallen { hair, ends, weight }
-}
-
-/// Writes a measure to the tenth. As a whole number it is written several times faster than as a
-/// fraction, and a dragged picture has a thousand of them.
-pub(super) fn put(data: &mut String, value: f64) {
-    let tenths = (value * 10.0).round() as i32;
-    let sign = if tenths < 0 { "-" } else { "" };
-    let size = tenths.unsigned_abs();
-    let _ = write!(data, "{sign}{}.{}", size / 10, size % 10);
 }
 
 /// A whole picture of hair let down.

@@ -30,6 +30,7 @@ mod shape;
 mod svg;
 mod tape;
 mod touched;
+mod turned;
 mod view;
 
 pub use aim::{AimFrame, aim_picture};
@@ -48,4 +49,5 @@ pub use scalp_map::{Parcel, scalp_map, scalp_spot, section_parcels};
 pub use shape::shape_picture;
 pub use tape::tape_picture;
 pub use touched::{marked, place_on_picture, sections_at, touched};
+pub use turned::{Drawn, Eye, PENS, Scene, Turned, Turning, turned_picture, turned_window};
 pub use view::View;

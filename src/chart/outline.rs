@@ -38,7 +38,17 @@ fn skull(head: &Head, view: View) -> Vec<Point> {
 
 /// From the front of the neck over chin, mouth and nose to the brow.
 fn face(head: &Head, view: View) -> Vec<Point> {
-    let brow = Vec3::new(0.0, head.skull().along(Vec3::Y).y, 0.0);
+    face_places(head).map(|p| view.project(p)).to_vec()
+}
+
+/// Where the face begins on the skull.
+pub(super) fn brow(head: &Head) -> Vec3 {
+    Vec3::new(0.0, head.skull().along(Vec3::Y).y, 0.0)
+}
+
+/// The middle line from the front of the neck (four places) over chin, mouth and nose to the brow, cm.
+pub(super) fn face_places(head: &Head) -> [Vec3; 21] {
+    let brow = brow(head);
     let chin = head.landmark(Landmark::Chin, Side::Centre);
     let long = brow.z - chin.z;
     // Shares of the way from brow to chin, and cm before the line between them.
@@ -67,12 +77,15 @@ fn face(head: &Head, view: View) -> Vec<Point> {
         feature(0.06, 0.02),
         brow,
     ]
-    .map(|p| view.project(p))
-    .to_vec()
 }
 
 /// From the nape down to the collar.
 fn neck(head: &Head, view: View) -> Vec<Point> {
+    neck_places(head).map(|p| view.project(p)).to_vec()
+}
+
+/// The middle line from the nape down to the collar, cm.
+pub(super) fn neck_places(head: &Head) -> [Vec3; 5] {
     let nape = head.landmark(Landmark::Nape, Side::Centre);
     [
         (0.0, 0.0),
@@ -81,8 +94,7 @@ fn neck(head: &Head, view: View) -> Vec<Point> {
         (-0.5, 5.4),
         (-2.0, 7.0),
     ]
-    .map(|(forward, below)| view.project(nape + Vec3::new(0.0, forward, -below)))
-    .to_vec()
+    .map(|(forward, below)| nape + Vec3::new(0.0, forward, -below))
 }
 
 /// The ear from the side: its rim and the fold inside.

@@ -83,6 +83,12 @@ impl Outcome {
         self.sections.iter().find(|s| &s.key == key)
     }
 
+    /// The hair after the section at `place` of [`Outcome::sections`] was cut; of none there, after all.
+    pub fn lengths_after(&self, place: usize) -> Lengths {
+        let so_far = self.sections.iter().take(place.saturating_add(1));
+        self.lengths.first_cuts(so_far.filter(|s| s.cuts()).count())
+    }
+
     /// Whether the right side is the left in a mirror: head, hair and parting are even and both sides are
     /// cut alike.
     pub fn is_even(&self) -> bool {

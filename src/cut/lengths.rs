@@ -120,6 +120,11 @@ impl Lengths {
         some
     }
 
+    /// What it was after the first so many sections were cut.
+    pub(super) fn first_cuts(&self, count: usize) -> Self {
+        self.only((0..).map(|place: usize| place < count))
+    }
+
     /// The same hair as one side finds it: on an edge that both sides share, as that side left it, so that
     /// each goes on from its own guide.
     pub(super) fn seen_from(&self, side: Side) -> Self {

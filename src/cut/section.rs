@@ -21,6 +21,34 @@ pub struct SectionKey {
     pub number: usize,
 }
 
+impl SectionKey {
+    /// As it stands in an address: `STEP.SIDE.NUMBER`, such as `face-frame.left.2`.
+    pub fn address(&self) -> String {
+        let side = match self.side {
+            Side::Left => "left",
+            Side::Centre => "centre",
+            Side::Right => "right",
+        };
+        format!("{}.{side}.{}", self.step, self.number)
+    }
+
+    /// What an address names; none if that is no section's.
+    pub fn from_address(text: &str) -> Option<Self> {
+        // A step's id may have a full stop in it.
+        let (rest, number) = text.rsplit_once('.')?;
+        let (step, side) = rest.rsplit_once('.')?;
+        let side = match side {
+            "left" => Side::Left,
+            "centre" => Side::Centre,
+            "right" => Side::Right,
+            _ => return None,
+        };
+        let number = number.parse().ok()?;
+        let step = step.to_owned();
+        Some(Self { step, side, number })
+    }
+}
+
 /// One root of a section and its hair.
 #[derive(Clone, Copy, Debug)]
 pub struct Strand {

@@ -3,7 +3,7 @@
 //! Stretches are followed from row to row. Where one parts in two, or two join, the old ones end and
 //! new ones begin; the roof or the floor of the gap between them becomes part of the edge.
 
-use super::super::fallen::put;
+use super::super::svg::put;
 use super::super::view::SCALE;
 use crate::fall::{ROW, Row};
 use kurbo::Point;

@@ -1,0 +1,169 @@
+//! What is looked at, and from where.
+
+use super::super::Made;
+use crate::chart::{Drawn, Eye, Scene, Turned};
+use crate::cut::{Outcome, SectionCut, SectionKey};
+use crate::store::Ready;
+use leptos::prelude::*;
+use leptos_router::hooks::use_query_map;
+use std::sync::Arc;
+
+/// Shared by the parts of the screen.
+#[derive(Clone, Copy)]
+pub struct Looked {
+    made: StoredValue<Made>,
+    /// The place of the section that is shown, among all in the order in which they are cut.
+    pub place: RwSignal<usize>,
+    /// How many there are.
+    pub count: Signal<usize>,
+    /// Whether the hair is let down.
+    pub down: RwSignal<bool>,
+    /// Whether what was really cut is shown, not the plan.
+    pub real: RwSignal<bool>,
+    /// From where.
+    pub eye: RwSignal<Eye>,
+    /// What lies on the head.
+    scene: Memo<Same<Scene>>,
+    /// The head, with as much of the body as the hair needs.
+    head: Memo<Same<Turned>>,
+    /// The lowest end of the hair before the cut, cm; worked out once it is let down.
+    lowest: Memo<f64>,
+}
+
+/// Shared; two are alike only if they are one.
+pub struct Same<T>(Arc<T>);
+
+impl<T> Clone for Same<T> {
+    fn clone(&self) -> Self {
+        Self(Arc::clone(&self.0))
+    }
+}
+
+impl<T> PartialEq for Same<T> {
+    fn eq(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.0, &other.0)
+    }
+}
+
+impl Looked {
+    /// The sections of a cut, at the one that the address names, or else at the first.
+    pub fn at(made: StoredValue<Made>) -> Self {
+        let named = use_query_map().read_untracked().get("at");
+        let first = made.with_value(|made| named.and_then(|at| find(&made.planned, &at)));
+        let place = RwSignal::new(first.unwrap_or(0));
+        let down = RwSignal::new(false);
+        let real = RwSignal::new(false);
+        let count = move || with(made, real.get(), |_, outcome| outcome.sections.len());
+        // Hair let down takes a while, so it is worked out once a section.
+        let fallen = StoredValue::new(Vec::<((bool, usize), Same<Scene>)>::new());
+        let scene = Memo::new(move |_| {
+            let key = (real.get(), place.get());
+            if !down.get() {
+                let held =
+                    |ready: &Ready, outcome: &Outcome| Scene::held(&ready.head, outcome, key.1);
+                return Same(Arc::new(with(made, key.0, held)));
+            }
+            let there = |all: &Vec<((bool, usize), Same<Scene>)>| {
+                all.iter()
+                    .find(|(of, _)| *of == key)
+                    .map(|(_, scene)| scene.clone())
+            };
+            if let Some(scene) = fallen.with_value(there) {
+                return scene;
+            }
+            let let_down = |ready: &Ready, outcome: &Outcome| {
+                Scene::let_down(&ready.job(), outcome, key.1).unwrap_or_default()
+            };
+            let scene = Same(Arc::new(with(made, key.0, let_down)));
+            fallen.update_value(|all| all.push((key, scene.clone())));
+            scene
+        });
+        let lowest = Memo::new(move |_| lowest(made));
+        let head = Memo::new(move |_| {
+            let lowest = if down.get() { lowest.get() } else { 0.0 };
+            Same(Arc::new(
+                made.with_value(|made| Turned::new(&made.ready.head, lowest)),
+            ))
+        });
+        Self {
+            made,
+            place,
+            count: Signal::derive(count),
+            down,
+            real,
+            eye: RwSignal::new(Eye::THREE_QUARTER),
+            scene,
+            head,
+            lowest,
+        }
+    }
+
+    /// What is seen from an eye.
+    pub fn drawn(self, eye: Eye) -> Drawn {
+        let scene = self.scene.get();
+        self.head.get().0.drawn(eye, &scene.0)
+    }
+
+    /// The measures of the picture.
+    pub fn window(self) -> String {
+        if self.down.get() {
+            let lowest = self.lowest.get();
+            return self
+                .made
+                .with_value(|made| Scene::fallen_window(&made.ready.head, lowest));
+        }
+        let step = self.section(|section| section.step).unwrap_or_default();
+        self.with(|ready, outcome| Scene::held_window(&ready.head, outcome, step))
+    }
+
+    /// Something of the plan and of what it came to.
+    pub fn with<T>(self, read: impl Fn(&Ready, &Outcome) -> T) -> T {
+        with(self.made, self.real.get(), read)
+    }
+
+    /// Something of the section that is shown; none if there is none.
+    pub fn section<T>(self, read: impl Fn(&SectionCut) -> T) -> Option<T> {
+        let place = self.place.get();
+        self.with(|_, outcome| outcome.sections.get(place).map(&read))
+    }
+
+    /// The lowest end of the hair that is let down; none if it is held.
+    pub fn lowest_end(self) -> Option<f64> {
+        self.scene.get().0.lowest()
+    }
+
+    /// Shows the section so many further on, as far as there are any.
+    pub fn go(self, on: isize) {
+        let last = self.count.get_untracked().saturating_sub(1);
+        self.place
+            .update(|place| *place = place.saturating_add_signed(on).min(last));
+    }
+}
+
+fn with<T>(made: StoredValue<Made>, real: bool, read: impl Fn(&Ready, &Outcome) -> T) -> T {
+    made.with_value(|made| match (&made.cut, real) {
+        (Some((_, outcome)), true) => read(&made.ready, outcome),
+        _ => read(&made.ready, &made.planned),
+    })
+}
+
+/// The lowest end of the hair before the cut, cm.
+fn lowest(made: StoredValue<Made>) -> f64 {
+    made.with_value(|made| {
+        let before = Scene::let_down(&made.ready.job(), &made.before, 0);
+        before
+            .ok()
+            .and_then(|scene| scene.lowest())
+            .unwrap_or_default()
+    })
+}
+
+/// The place of the section that an address names, by its key or by its number from 1.
+fn find(outcome: &Outcome, at: &str) -> Option<usize> {
+    let all = &outcome.sections;
+    if let Some(key) = SectionKey::from_address(at) {
+        return all.iter().position(|section| section.key == key);
+    }
+    let number: usize = at.parse().ok()?;
+    number.checked_sub(1).filter(|place| *place < all.len())
+}

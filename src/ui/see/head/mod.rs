@@ -1,0 +1,63 @@
+//! The head turned in the hand: the sections of a cut one after the other, held or let down.
+//!
+//! `looked` is what is looked at and from where; `turn` the picture with its drag, keys and views; `through`
+//! the way through the cut; `numbers` the same in a table.
+
+mod looked;
+mod numbers;
+mod through;
+mod turn;
+
+use super::Made;
+use crate::ui::kept::kept;
+use crate::ui::parts::{KeepPicture, Options};
+use leptos::prelude::*;
+use looked::Looked;
+use numbers::Numbers;
+use through::Through;
+use turn::{HOLDER, TurnedPicture};
+
+/// The head of a cut, turned by hand.
+#[component]
+pub fn HeadTurned(made: StoredValue<Made>) -> impl IntoView {
+    let looked = Looked::at(made);
+    if looked.count.get_untracked() == 0 {
+        return view! { <p class="note">"This plan has no section on this head."</p> }.into_any();
+    }
+    let words = |pairs: &[(&str, &str)]| -> Vec<(String, String)> {
+        let said = |(value, words): &(&str, &str)| ((*value).to_owned(), kept().said(words));
+        pairs.iter().map(said).collect()
+    };
+    let down = move || if looked.down.get() { "down" } else { "held" }.to_owned();
+    let real = move || if looked.real.get() { "cut" } else { "plan" }.to_owned();
+    let was_cut = made.with_value(|made| made.cut.is_some());
+    view! {
+        <div class="head-view">
+            <div class="head-seen">
+                <TurnedPicture looked/>
+                <KeepPicture of=HOLDER name="head"/>
+            </div>
+            <div class="head-hands">
+                <Through looked/>
+                <Options
+                    ask="The hair"
+                    name="hair-shown"
+                    options=words(&[("held", "Held"), ("down", "Let down")])
+                    chosen=Signal::derive(down)
+                    on_choose=Callback::new(move |value: String| looked.down.set(value == "down"))
+                />
+                {was_cut.then(|| view! {
+                    <Options
+                        ask="Lengths"
+                        name="lengths-shown"
+                        options=words(&[("plan", "As planned"), ("cut", "As cut")])
+                        chosen=Signal::derive(real)
+                        on_choose=Callback::new(move |value: String| looked.real.set(value == "cut"))
+                    />
+                })}
+                <Numbers looked/>
+            </div>
+        </div>
+    }
+    .into_any()
+}

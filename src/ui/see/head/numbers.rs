@@ -1,0 +1,64 @@
+//! The numbers of the section that is shown.
+
+use super::looked::Looked;
+use crate::cut::{Outcome, Telling};
+use crate::store::Ready;
+use crate::ui::kept::kept;
+use crate::ui::parts::left_on;
+use crate::ui::words;
+use leptos::prelude::*;
+
+/// What the picture shows, in a table.
+#[component]
+pub fn Numbers(looked: Looked) -> impl IntoView {
+    let kept = kept();
+    let rows = move || {
+        let (place, unit) = (looked.place.get(), kept.unit());
+        let all = move |ready: &Ready, outcome: &Outcome| {
+            let Some(section) = outcome.sections.get(place) else {
+                return Vec::new();
+            };
+            let mut rows: Vec<(&'static str, String)> = Vec::new();
+            if section.cuts() {
+                let span = words::span(section.short(), section.long(), unit);
+                rows.push((
+                    "Cut at, shortest to longest",
+                    format!("{span} {}", unit.mark()),
+                ));
+                rows.push(("Comes off, at most", section.off().shown(unit)));
+                let told = Telling::new(&ready.job(), &outcome.lengths).told(&section.strands);
+                rows.push((
+                    "Falls to, dry",
+                    words::level((told.landmark, told.below), unit),
+                ));
+                rows.extend(words::reach(section).map(|reach| ("Reach", reach)));
+                rows.extend(left_on(section, unit).map(|left| ("Left longer", left)));
+            }
+            let number = section.key.number;
+            let brief = ready
+                .plan
+                .brief_for(section.step, number, &ready.choices, unit);
+            rows.push(("Lift", brief.lift));
+            rows.push(("Combed", brief.comb));
+            rows.push(("Fingers", brief.fingers));
+            rows.push(("Guide", brief.guide));
+            rows
+        };
+        let mut rows = looked.with(all);
+        if let Some(z) = looked.lowest_end() {
+            let level = looked.with(|ready, _| words::level(ready.head.level_near(z), unit));
+            rows.push(("Lowest end so far", level));
+        }
+        let row = |(name, value): (&'static str, String)| {
+            view! { <tr><th scope="row">{name}</th><td>{kept.said(&value)}</td></tr> }
+        };
+        let told = rows.into_iter().filter(|(_, value)| !value.is_empty());
+        told.map(row).collect_view()
+    };
+    view! {
+        <table class="head-numbers">
+            <caption>"This section"</caption>
+            <tbody>{rows}</tbody>
+        </table>
+    }
+}

@@ -1,0 +1,132 @@
+//! The way through the cut, section by section.
+
+use super::looked::Looked;
+use super::turn::moves;
+use crate::cut::SectionCut;
+use crate::head::Side;
+use crate::measure::Unit;
+use crate::ui::kept::kept;
+use crate::ui::parts::Pick;
+use leptos::prelude::*;
+use std::time::Duration;
+
+/// How long each section is shown while it runs.
+const A_SECTION: Duration = Duration::from_millis(800);
+
+/// Which section is shown, and the buttons that go on and back.
+#[component]
+pub fn Through(looked: Looked) -> impl IntoView {
+    let kept = kept();
+    let place = looked.place;
+    let last = move || looked.count.get().saturating_sub(1);
+    let runs = RwSignal::new(None::<IntervalHandle>);
+    let stop = move || {
+        if let Some(running) = runs.try_update(Option::take).flatten() {
+            running.clear();
+        }
+    };
+    on_cleanup(stop);
+    let go = move |on: isize| {
+        stop();
+        looked.go(on);
+    };
+    let tick = move || {
+        if place.get_untracked() >= looked.count.get_untracked().saturating_sub(1) {
+            stop();
+        } else {
+            looked.go(1);
+        }
+    };
+    let play = move |_| {
+        if runs.with_untracked(Option::is_some) {
+            return stop();
+        }
+        // From the end it begins anew.
+        if place.get_untracked() >= looked.count.get_untracked().saturating_sub(1) {
+            place.set(0);
+        }
+        runs.set(set_interval_with_handle(tick, A_SECTION).ok());
+    };
+    let told = move || {
+        let number = place.get().saturating_add(1);
+        let section = looked
+            .section(|section| said(section, kept.unit()))
+            .unwrap_or_default();
+        kept.said(&format!(
+            "Section {number} of {}: {section}",
+            looked.count.get()
+        ))
+    };
+    // Steps that have a section on this head, each with the place of its first.
+    let steps: Vec<(String, usize)> = untrack(|| {
+        looked.with(|ready, outcome| {
+            let first = |i: usize| outcome.sections.iter().position(|s| s.step == i);
+            let steps = ready.plan.steps.iter().enumerate();
+            steps
+                .filter_map(|(i, step)| Some((step.title.clone(), first(i)?)))
+                .collect()
+        })
+    });
+    let titles = steps.iter().map(|(title, _)| title.clone()).collect();
+    let firsts = StoredValue::new(
+        steps
+            .into_iter()
+            .map(|(_, first)| first)
+            .collect::<Vec<_>>(),
+    );
+    let step = move || {
+        let at = place.get();
+        firsts.with_value(|firsts| firsts.iter().rposition(|first| *first <= at))
+    };
+    let to_step = move |i: usize| {
+        stop();
+        if let Some(first) = firsts.with_value(|firsts| firsts.get(i).copied()) {
+            place.set(first);
+        }
+    };
+    let at_start = move || place.get() == 0;
+    let at_end = move || place.get() >= last();
+    view! {
+        <div class="head-through">
+            <p class="head-where" aria-live=move || if runs.with(Option::is_some) { "off" } else { "polite" }>{told}</p>
+            <div class="head-steps" role="group" aria-label="Through the cut">
+                <button type="button" disabled=at_start on:click=move |_| go(isize::MIN)>"First"</button>
+                <button type="button" disabled=at_start on:click=move |_| go(-1)>"Previous"</button>
+                <button type="button" disabled=at_end on:click=move |_| go(1)>"Next"</button>
+                <button type="button" disabled=at_end on:click=move |_| go(isize::MAX)>"Last"</button>
+                {moves().then(|| view! {
+                    <button type="button" class="head-play" on:click=play>
+                        {move || if runs.with(Option::is_some) { "Pause" } else { "Play" }}
+                    </button>
+                })}
+            </div>
+            <Pick
+                id="head-step"
+                label="Step"
+                options=titles
+                chosen=Signal::derive(step)
+                on_choose=Callback::new(to_step)
+            />
+        </div>
+    }
+}
+
+/// A section in a few words: `Face frame 2, left, cut at 14 to 17.5 cm`.
+fn said(section: &SectionCut, unit: Unit) -> String {
+    let side = match section.key.side {
+        Side::Left => "left",
+        Side::Centre => "middle",
+        Side::Right => "right",
+    };
+    let name = &section.section.name;
+    if !section.cuts() {
+        return format!("{name}, {side}, looked over, not cut");
+    }
+    let (short, long) = (section.short().number(unit), section.long().number(unit));
+    let mark = unit.mark();
+    if short == long {
+        format!("{name}, {side}, cut at {long} {mark}")
+    } else {
+        format!("{name}, {side}, cut at {short} to {long} {mark}")
+    }
+}
