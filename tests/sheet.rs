@@ -105,13 +105,27 @@ fn stand(svg: &str) -> Vec<(f64, f64, f64)> {
 #[test]
 fn no_number_stands_over_another() {
     let head = mean_head();
-    let mut looked = 0;
+    let (mut looked, mut from_near) = (0, 0);
     for plan in built_ins() {
         let outcome = worked_out(&head, &plan);
         let maps = numbered_maps(&head, &outcome, MOST);
-        let letters = if maps.len() == 1 { 14.0 } else { 20.0 };
+        let usual = if maps.len() == 1 { 14.0 } else { 20.0 };
         for map in &maps {
-            let labels = stand(&numbered_map(&head, map, letters, "a", "b"));
+            let svg = numbered_map(&head, map, usual, "a", "b");
+            let labels = stand(&svg);
+            // What is drawn from near has small letters in its own units, and shows all of its sections.
+            let near = svg.contains("class=\"map near\"");
+            let letters = if near { 6.0 } else { usual };
+            if near {
+                from_near += 1;
+                let frame = svg.split("viewBox=\"").nth(1).unwrap();
+                let frame = frame.split('"').next().unwrap().split(' ');
+                let frame: Vec<f64> = frame.map(|n| n.parse().unwrap()).collect();
+                for (x, y, _) in &labels {
+                    assert!(*x > frame[0] && *x < frame[0] + frame[2], "{}", plan.id);
+                    assert!(*y > frame[1] && *y < frame[1] + frame[3], "{}", plan.id);
+                }
+            }
             assert_eq!(labels.len(), map.parcels.len());
             looked += labels.len();
             for (i, a) in labels.iter().enumerate() {
@@ -125,4 +139,5 @@ fn no_number_stands_over_another() {
         }
     }
     assert!(looked > 200, "{looked}");
+    assert_eq!(from_near, 3, "the fringes");
 }

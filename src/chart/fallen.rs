@@ -23,6 +23,8 @@ const ABREAST: f64 = 20.0;
 /// Room on the left for the names of levels and on the right for the ends at each height, cm.
 const NAMES: f64 = 6.0;
 const ENDS: f64 = 5.0;
+/// How far the names of levels reach from the picture's edge, units.
+const NAMES_END: f64 = 76.0;
 /// How long the longest bar of ends is, cm.
 const LONGEST_BAR: f64 = 4.0;
 /// The levels named beside the picture, from the top.
@@ -131,7 +133,8 @@ pub fn fallen(down: &LetDown, view: View, stage: &Stage) -> Fallen {
         }
     }
     let weight = all.line.map_or_else(String::new, |line| {
-        let (from, to) = stage.across;
+        // Beside the names of levels, never through one.
+        let (from, to) = (stage.across.0 + NAMES_END, stage.across.1);
         format!("M{from:.1} {:.1}H{to:.1}", -line.z * SCALE)
     });
     Fallen { hair, ends, weight }

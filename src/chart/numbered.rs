@@ -1,8 +1,16 @@
 //! The sections of a cut numbered in cutting order, on as few scalp maps as show each of them whole.
 
-use super::scalp_map::{Parcel, scalp_map_in};
+use super::scalp_map::{Parcel, hairline, outline, scalp_map_in};
 use crate::cut::{Outcome, SectionCut};
 use crate::head::Head;
+use kurbo::{Point, Rect, Shape};
+
+/// Sections that take up less than this share of the scalp's width and length, as those of a fringe do, are
+/// drawn from near, with letters of this size, in units. Judgement.
+const SMALL: f64 = 0.45;
+const LETTERS_NEAR: f64 = 6.0;
+/// Room around them, units.
+const AROUND: f64 = 10.0;
 
 /// One map: the steps it shows, and their sections as parcels.
 #[derive(Clone, Debug, Default)]
@@ -11,6 +19,9 @@ pub struct NumberedMap {
     pub steps: Vec<usize>,
     /// Their sections, each with its number in the whole cut, from 1.
     pub parcels: Vec<Parcel>,
+    /// The part of the map that is drawn, in its units, if the only sections of a cut take up so little of it
+    /// that they are drawn from near.
+    pub near: Option<Rect>,
 }
 
 /// The maps of a cut, at most `most`. A step whose sections lie over those of an earlier one goes on
@@ -46,6 +57,10 @@ pub fn numbered_maps(head: &Head, outcome: &Outcome, most: usize) -> Vec<Numbere
         maps[place].steps.push(first.step);
         maps[place].parcels.extend(parcels);
     }
+    // Maps beside each other have one measure.
+    if let [only] = maps.as_mut_slice() {
+        only.near = near(head, only);
+    }
     maps
 }
 
@@ -60,7 +75,20 @@ fn lies_over(head: &Head, map: &NumberedMap, parcels: &[Parcel]) -> bool {
     })
 }
 
-/// The picture of one map, for letters of this size in its units.
+/// What is drawn of a map, if its sections are so small that they are drawn from near: they and the high
+/// point.
+fn near(head: &Head, map: &NumberedMap) -> Option<Rect> {
+    let whole = hairline(head).bounding_box();
+    let drawn = map.parcels.iter().fold(
+        Rect::from_center_size(Point::ZERO, (0.0, 0.0)),
+        |all, parcel| all.union(outline(head, &parcel.patch).bounding_box()),
+    );
+    let small = drawn.width() < SMALL * whole.width() && drawn.height() < SMALL * whole.height();
+    small.then(|| drawn.inflate(AROUND, AROUND))
+}
+
+/// The picture of one map, for letters of this size in its units; a map of a small part of the scalp is
+/// drawn from near, has letters of its own and the class `near`.
 pub fn numbered_map(
     head: &Head,
     map: &NumberedMap,
@@ -68,5 +96,10 @@ pub fn numbered_map(
     title: &str,
     description: &str,
 ) -> String {
-    scalp_map_in(head, &map.parcels, letters, title, description)
+    let letters = if map.near.is_some() {
+        LETTERS_NEAR
+    } else {
+        letters
+    };
+    scalp_map_in(head, &map.parcels, letters, map.near, title, description)
 }

@@ -73,15 +73,16 @@ const PLACES: [(f64, f64); 11] = [
 
 /// The map with these parcels, in the order in which they are drawn.
 pub fn scalp_map(head: &Head, parcels: &[Parcel], title: &str, description: &str) -> String {
-    scalp_map_in(head, parcels, LETTERS, title, description)
+    scalp_map_in(head, parcels, LETTERS, None, title, description)
 }
 
 /// The same for letters of another size, which the style gives them: no label stands over another one,
-/// where there is a place for it.
+/// where there is a place for it. Of the whole map, or of a part of it, drawn larger.
 pub(super) fn scalp_map_in(
     head: &Head,
     parcels: &[Parcel],
     letters: f64,
+    part: Option<Rect>,
     title: &str,
     description: &str,
 ) -> String {
@@ -110,8 +111,16 @@ pub(super) fn scalp_map_in(
             &parcel.label,
         );
     }
-    svg.dot("m-high-point", Point::ZERO, 2.0);
-    svg.finish("map", title, description, 6.0)
+    match part {
+        Some(part) => {
+            svg.dot("m-high-point", Point::ZERO, 1.0);
+            svg.framed("map near", title, description, part)
+        }
+        None => {
+            svg.dot("m-high-point", Point::ZERO, 2.0);
+            svg.finish("map", title, description, 6.0)
+        }
+    }
 }
 
 /// The scalp within its hairline.

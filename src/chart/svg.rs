@@ -68,13 +68,18 @@ impl Svg {
     /// The finished picture, with a title and a description for those who can't see it, and `margin`
     /// units of air around what was drawn.
     pub fn finish(self, class: &str, title: &str, description: &str, margin: f64) -> String {
-        let r = self.extent(margin);
+        let all = self.extent(margin);
+        self.framed(class, title, description, all)
+    }
+
+    /// The same, showing no more than a frame.
+    pub fn framed(self, class: &str, title: &str, description: &str, frame: Rect) -> String {
         format!(
             r#"<svg xmlns="http://www.w3.org/2000/svg" class="{class}" role="img" viewBox="{} {} {} {}"><title>{}</title><desc>{}</desc>{}</svg>"#,
-            Tidy(r.x0),
-            Tidy(r.y0),
-            Tidy(r.width()),
-            Tidy(r.height()),
+            Tidy(frame.x0),
+            Tidy(frame.y0),
+            Tidy(frame.width()),
+            Tidy(frame.height()),
             escaped(title),
             escaped(description),
             self.body
