@@ -109,17 +109,6 @@ impl Lengths {
         earlier
     }
 
-    /// What it would be had only some of its sections been cut, of all in their order.
-    pub(super) fn only(&self, mut cut: impl Iterator<Item = bool>) -> Self {
-        let mut some = self.clone();
-        let kept = |change: &Change| match change {
-            Change::Cut { .. } => cut.next().unwrap_or(false),
-            Change::Grew(_) => true,
-        };
-        some.changes.retain(kept);
-        some
-    }
-
     /// The same hair as one side finds it: on an edge that both sides share, as that side left it, so that
     /// each goes on from its own guide.
     pub(super) fn seen_from(&self, side: Side) -> Self {
