@@ -117,7 +117,13 @@ fn AlongKeys(along: Along, side: Option<Side>, above: Option<Length>, unit: Unit
     };
     let alike = along.halves.iter().any(|half| half.side == Side::Centre);
     let (left, right) = (alike || on(Side::Left), on(Side::Right));
-    let has_cut = along.halves.iter().any(|half| !half.cut.is_empty());
+    let has_cut = |right: bool| {
+        let mut ours = along
+            .halves
+            .iter()
+            .filter(|half| (half.side == Side::Right) == right);
+        ours.any(|half| !half.cut.is_empty())
+    };
     let of = |what: &str, whose: &str| {
         if alike {
             what.to_owned()
@@ -134,8 +140,8 @@ fn AlongKeys(along: Along, side: Option<Side>, above: Option<Length>, unit: Unit
             {left.then(|| line("a-target", None, of("Planned", "left")))}
             {right.then(|| line("a-target a-right", None, of("Planned", "right")))}
             <li><span class="swatch band"></span>"What may be off"</li>
-            {(left && has_cut).then(|| line("a-cut", Some("a-dot"), of("Cut", "left")))}
-            {(right && has_cut).then(|| line("a-cut a-right", Some("a-dot a-hollow"), of("Cut", "right")))}
+            {(left && has_cut(false)).then(|| line("a-cut", Some("a-dot"), of("Cut", "left")))}
+            {(right && has_cut(true)).then(|| line("a-cut a-right", Some("a-dot a-hollow"), of("Cut", "right")))}
             {line("a-before", None, before)}
         </ul>
     }
