@@ -2,7 +2,7 @@
 //! it was cut; the left over the right.
 
 use super::course::Course;
-use crate::cut::{CutError, Job, Lengths, Outcome, SectionKey};
+use crate::cut::{CutError, Job, Outcome, SectionKey};
 use crate::geometry::Vec3;
 use crate::head::{Head, Landmark, Side};
 use crate::walk::{Tolerances, Walk, kind_at};
@@ -86,7 +86,7 @@ pub struct AlongMark {
     pub before: f64,
     /// The same as planned.
     pub planned: f64,
-    /// The same as cut; none where no section is cut yet.
+    /// The same as cut; none where that is not done yet.
     pub cut: Option<f64>,
 }
 
@@ -103,7 +103,7 @@ pub struct AlongHalf {
     pub planned: Vec<AlongRun>,
     /// How far off each place of `planned` may be, cm.
     pub tolerance: Vec<Vec<f64>>,
-    /// As it was cut, where any section is.
+    /// As it was cut, where all sections that cut it are done.
     pub cut: Vec<AlongRun>,
     /// Its named places in their order.
     pub marks: Vec<AlongMark>,
@@ -145,14 +145,10 @@ impl Along {
         } else {
             &[Side::Left, Side::Right]
         };
-        // Hair that a later section is still to cut again is told as it is now.
-        let now = of
-            .cut
-            .map(|(walk, outcome)| outcome.so_far(&|key| walk.is_done(key)));
         let mut halves: Vec<AlongHalf> = Vec::with_capacity(sides.len());
         for &side in sides {
             let twin = halves.first().filter(|_| planned_alike);
-            let next = half(of, now.as_ref(), line, side, twin)?;
+            let next = half(of, line, side, twin)?;
             halves.push(next);
         }
         Ok(Self { line, halves })
@@ -182,7 +178,6 @@ fn cut_evenly(of: &AlongOf<'_>) -> bool {
 /// One half; of a `twin` that is planned alike only what was cut differs.
 fn half(
     of: &AlongOf<'_>,
-    now: Option<&Lengths>,
     line: AlongLine,
     side: Side,
     twin: Option<&AlongHalf>,
@@ -193,17 +188,24 @@ fn half(
     let before = |root: Vec3| of.before.lengths.at(head, root).map(Some);
     let planned = |root: Vec3| of.planned.lengths.at(head, root).map(Some);
     let cut = |root: Vec3| {
-        let (Some((walk, outcome)), Some(now)) = (of.cut, now) else {
+        let Some((walk, outcome)) = of.cut else {
             return Ok(None);
         };
-        let mut done = outcome
-            .sections
-            .iter()
-            .filter(|s| s.cuts() && walk.is_done(&s.key));
-        if !done.any(|s| s.section.patch.holds(root)) {
-            return Ok(None);
+        // Hair that a later section is still to cut again is not done yet.
+        let mut any = false;
+        for section in outcome.sections.iter().filter(|s| s.cuts()) {
+            if section.section.patch.holds(root) {
+                if !walk.is_done(&section.key) {
+                    return Ok(None);
+                }
+                any = true;
+            }
         }
-        now.at(head, root).map(Some)
+        Ok(if any {
+            Some(outcome.lengths.at(head, root)?)
+        } else {
+            None
+        })
     };
     let off = |&(at, cm): &(f64, f64)| {
         let kind = kind_at(of.job, of.planned, course.root(head, at), cm)?;

@@ -11,6 +11,8 @@ use kurbo::{Point, Rect};
 /// Measures of words on the map, in its units: the height of a figure, the width of one.
 const TALL: f64 = 11.0;
 const WIDE: f64 = 6.4;
+/// So many places of a line, or up to twice as many, are looked at for its value.
+const PLACES: usize = 14;
 /// A line shorter than this has a value only if no other says it; one longer than that has two.
 const BRIEF: f64 = 50.0;
 const LONG: f64 = 330.0;
@@ -85,7 +87,9 @@ pub(super) fn label(
                     best = Some((room, word));
                 }
             };
-            for &p in &contour.line {
+            // Enough places to choose from.
+            let apart = (contour.line.len() / PLACES).max(1);
+            for &p in contour.line.iter().step_by(apart) {
                 see(p, Some(k));
                 // Beside a small ring rather than over it.
                 for (dx, dy) in [(-14.0, 0.0), (14.0, 0.0), (0.0, -11.0), (0.0, 11.0)] {

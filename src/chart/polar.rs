@@ -2,6 +2,7 @@
 
 use crate::geometry::{Convex, Vec3};
 use crate::head::{Head, Meridian, Spot};
+use kurbo::Point;
 use std::f64::consts::{PI, TAU};
 
 /// The scalp about its high point, in columns.
@@ -43,25 +44,24 @@ impl<'a> Polar<'a> {
             spot.azimuth
         };
         let down = self.head.hairline().distance(azimuth) * spot.out;
-        // How far round the head a way down leads changes little from column to column.
+        // How a way down bends changes little from column to column.
         let turns = (azimuth - self.start()).rem_euclid(TAU) / TAU * self.around as f64;
         let column = turns as usize;
-        let angles = [column, column + 1].map(|c| self.angle(c, down));
-        let share = turns - column as f64;
-        let angle = angles[0] + (angles[1] - angles[0]) * share;
-        let level = Vec3::new(azimuth.sin(), azimuth.cos(), 0.0);
+        let [one, next] = [column, column + 1].map(|c| self.down(c, down));
+        let way = one.lerp(next, turns - column as f64);
+        let (sin, cos) = azimuth.sin_cos();
         self.head
             .skull()
-            .along(level * angle.sin() + Vec3::Z * angle.cos())
+            .along(Vec3::new(sin * way.x, cos * way.x, way.y))
     }
 
-    /// The angle from straight up to the place so far down a column, radians.
-    fn angle(&mut self, column: usize, down: f64) -> f64 {
+    /// The place so far down a column: out from the upright axis, and up.
+    fn down(&mut self, column: usize, down: f64) -> Point {
         let azimuth = self.start() + column as f64 / self.around as f64 * TAU;
         let head = self.head;
         let all = self.meridians.len();
         let meridian = self.meridians[column % all].get_or_insert_with(|| head.meridian(azimuth));
         let p = meridian.at(down / meridian.hairline());
-        p.x.hypot(p.y).atan2(p.z)
+        Point::new((p.x * p.x + p.y * p.y).sqrt(), p.z)
     }
 }

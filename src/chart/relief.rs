@@ -177,7 +177,7 @@ impl<'a> Relief<'a> {
             let (a, b) = (k, (k + 1) % 4);
             let sides = (corners[a], corners[b]);
             if size > 1 && self.too_steep(sides, heights[b] - heights[a]) {
-                return self.finer((i, j), value, pieces);
+                return self.finer((i, j), size, value, pieces);
             }
             if above[a] == above[b] {
                 continue;
@@ -185,7 +185,7 @@ impl<'a> Relief<'a> {
             match self.crossing(sides, (heights[a], heights[b]), value)? {
                 Crossing::None => {}
                 Crossing::At(p) => crossings.push(p),
-                Crossing::Unclear => return self.finer((i, j), value, pieces),
+                Crossing::Unclear => return self.finer((i, j), size, value, pieces),
                 Crossing::Step(p) => steps.push(p),
             }
         }
@@ -217,7 +217,7 @@ impl<'a> Relief<'a> {
             let mut line = vec![crossings[a]];
             if !self.bend(crossings[a], crossings[b], value, slope, 3, &mut line)? {
                 if size > 1 {
-                    return self.finer((i, j), value, pieces);
+                    return self.finer((i, j), size, value, pieces);
                 }
                 continue;
             }
@@ -227,12 +227,17 @@ impl<'a> Relief<'a> {
         Ok(())
     }
 
-    /// The same square in smaller ones.
-    fn finer(&mut self, (i, j): Node, value: f64, pieces: &mut Pieces) -> Result<(), CutError> {
-        for di in 0..FINER {
-            for dj in 0..FINER {
-                self.square((i + di, j + dj), 1, value, pieces)?;
-            }
+    /// The same square in its quarters.
+    fn finer(
+        &mut self,
+        (i, j): Node,
+        size: usize,
+        value: f64,
+        pieces: &mut Pieces,
+    ) -> Result<(), CutError> {
+        let half = size / 2;
+        for (di, dj) in [(0, 0), (half, 0), (0, half), (half, half)] {
+            self.square((i + di, j + dj), half, value, pieces)?;
         }
         Ok(())
     }
@@ -295,12 +300,13 @@ impl<'a> Relief<'a> {
         if long < 1e-6 {
             return Ok(Crossing::None);
         }
-        // Edges run right or down: which is told by their first end, their way and whether they are long.
+        // Edges run right or down: which is told by their first end, their way and how long they are.
         let (first, second) = (a.min(b), a.max(b));
         let index = first.0 * (DOWN * FINER + 1) + first.1;
-        let across = usize::from(second.0 > first.0);
-        let coarse = usize::from(second.0 - first.0 + second.1 - first.1 > 1);
-        let key = 4 * index + 2 * across + coarse;
+        let right = second.0 - first.0;
+        let (across, size) = (usize::from(right > 0), right + second.1.abs_diff(first.1));
+        let coarse = size > 1;
+        let key = 16 * index + 8 * across + size;
         let known = self.crossed.partition_point(|(other, _)| *other < key);
         if let Some(&(other, at)) = self.crossed.get(known)
             && other == key
@@ -316,14 +322,12 @@ impl<'a> Relief<'a> {
         }
         let (mut low, mut high) = ((0.0, at_a - value), (1.0, at_b - value));
         // Half of what a line may stray, along the edge.
-        let near = NEAR
-            .max((at_a - at_b).abs() / long * STRAYS / 2.0)
-            .min(LOOSE);
+        let near = ((at_a - at_b).abs() / long * STRAYS / 2.0).clamp(NEAR, LOOSE);
         let mut tries = 0;
         loop {
             // Where its neighbours bend the edge to, by the rule of three, then mostly by halves: a step is
             // no slope.
-            let share = if tries == 0 && coarse > 0 {
+            let share = if tries == 0 && coarse {
                 self.bent((a, b), (at_a, at_b), value)
             } else if tries < 2 || tries % 4 == 3 {
                 low.0 + (high.0 - low.0) * low.1 / (low.1 - high.1)
@@ -346,7 +350,7 @@ impl<'a> Relief<'a> {
                 high = (share, off);
             }
             tries += 1;
-            if coarse > 0 && tries > 4 {
+            if coarse && tries > 4 {
                 return Ok(Crossing::Unclear);
             }
             if (high.0 - low.0) * long < SHORT || tries > 24 {
@@ -375,7 +379,7 @@ impl<'a> Relief<'a> {
             let height = self.known.get(column * (DOWN * FINER + 1) + j)?;
             height.is_finite().then_some(*height)
         };
-        // Half of the second difference on either side; none where it is so great that something breaks there.
+        // Half of the second difference on either side, but for where something breaks.
         let curve = |second: f64| Some(second / 2.0).filter(|c| c.abs() < slope.abs() / 3.0);
         let before = beyond(b, a).and_then(|h| curve(h - 2.0 * at_a + at_b));
         let after = beyond(a, b).and_then(|h| curve(h - 2.0 * at_b + at_a));

@@ -109,20 +109,17 @@ impl Lengths {
         earlier
     }
 
-    /// What it would be had only some of its sections been cut, of all in their order.
-    pub(super) fn only(&self, mut cut: impl Iterator<Item = bool>) -> Self {
-        let mut some = self.clone();
-        let kept = |change: &Change| match change {
-            Change::Cut { .. } => cut.next().unwrap_or(false),
-            Change::Grew(_) => true,
-        };
-        some.changes.retain(kept);
-        some
-    }
-
     /// What it was after the first so many sections were cut.
     pub(super) fn first_cuts(&self, count: usize) -> Self {
-        self.only((0..).map(|place: usize| place < count))
+        let mut earlier = self.clone();
+        let mut left = count;
+        earlier.changes.retain(|change| {
+            let cut = matches!(change, Change::Cut { .. });
+            let stays = !cut || left > 0;
+            left -= usize::from(cut && stays);
+            stays
+        });
+        earlier
     }
 
     /// The same hair as one side finds it: on an edge that both sides share, as that side left it, so that

@@ -1,9 +1,7 @@
 //! A worked-out plan told at named places of the scalp, so that any two can be laid side by side.
 
 use super::fold::{CutError, Job, Outcome};
-use super::lengths::Lengths;
 use super::let_down::LetDown;
-use super::section::SectionKey;
 use crate::fall::Hanging;
 use crate::geometry::Vec3;
 use crate::hair::{CutAt, FallsTo};
@@ -171,12 +169,6 @@ impl Outcome {
             }
         }
         Ok(all)
-    }
-
-    /// The hair as it is while only those sections are cut that `is_cut` says.
-    pub fn so_far(&self, is_cut: &dyn Fn(&SectionKey) -> bool) -> Lengths {
-        let cutting = self.sections.iter().filter(|s| s.cuts());
-        self.lengths.only(cutting.map(|s| is_cut(&s.key)))
     }
 
     /// The shortest and the longest hair that is cut, in one step or in all; none if nothing is.

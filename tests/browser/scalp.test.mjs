@@ -73,7 +73,7 @@ test("the scalp by itself: planned, cut, their difference, left and right, the o
   await touchesAndPicks(page);
   await page.getByText("Left against right").click();
   await page.getByText("Both sides are alike.").waitFor();
-  assert.equal(await page.getByText("Lengths cut").count(), 0, "nothing is cut yet");
+  assert.equal(await page.locator(".options").getByText("Cut", { exact: true }).count(), 0, "nothing is cut yet");
   assert.deepEqual(await violations(page), []);
 
   await page.goto(address(page, "plan"));
@@ -84,8 +84,8 @@ test("the scalp by itself: planned, cut, their difference, left and right, the o
     await done(page);
   }
   await page.goto(address(page, "see/scalp"));
-  for (const name of ["Lengths planned", "Lengths cut", "Cut against planned", "Left against right", "Sections in order"]) {
-    await page.getByText(name, { exact: true }).click();
+  for (const name of ["Planned", "Cut", "Off the plan", "Left against right", "Order"]) {
+    await page.locator(".options").getByText(name, { exact: true }).click();
     await page.locator(".touch-map svg.map").waitFor();
     assert.deepEqual(await violations(page), []);
     await shot(page, `scalp-${name.toLowerCase().replaceAll(" ", "-")}`);
@@ -126,7 +126,7 @@ test("the lengths along each line have a chart that is read on a phone, words an
     await page.goto(address(page, "see/lengths"));
     for (const name of ["Centre line", "Ear to ear", "Hairline"]) {
       await page.getByText(name, { exact: true }).click();
-      await page.getByText(/planned shortest|planned .* all along|Planned/).first().waitFor();
+      await page.locator(".along p").filter({ hasText: /^Planned/ }).waitFor();
       assert.deepEqual(await violations(page), []);
       const small = await page.locator("svg.chart text").evaluateAll((all) => all
         .map((text) => text.getBoundingClientRect().height)

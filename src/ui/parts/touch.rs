@@ -76,7 +76,11 @@ pub fn SectionMap(
     svg: Signal<String>,
     /// Goes to a section at the chair, if the cut has begun there.
     at_chair: Option<Callback<SectionKey>>,
-    /// What stands between the map and the list: its legend.
+    /// The id of what holds the map.
+    holder: &'static str,
+    /// What stands below all else: its table.
+    below: AnyView,
+    /// What stands right under the map: its legend.
     children: Children,
 ) -> impl IntoView {
     let kept = kept();
@@ -127,10 +131,19 @@ pub fn SectionMap(
         Some(view! { {section.0} <div class="edit-bar">{section.1}{go}</div> })
     };
     view! {
-        <TouchMap svg=shown caption="From above, forehead up. Touch a section to see what it is; touch again for one that lies below it." on_touch=touch/>
-        {children()}
-        <Pick id="map-section" label="Section" options=names chosen=place on_choose=choose none="None yet"/>
-        <div class="touched" aria-live="polite">{told}</div>
+        <div class="side-by-side">
+            <div>
+                <div id=holder>
+                    <TouchMap svg=shown caption="From above, forehead up. Touch a section to see what it is; touch again for one that lies below it." on_touch=touch/>
+                </div>
+                {children()}
+            </div>
+            <div>
+                <Pick id="map-section" label="Section" options=names chosen=place on_choose=choose none="None yet"/>
+                <div class="touched" aria-live="polite">{told}</div>
+                {below}
+            </div>
+        </div>
     }
 }
 

@@ -229,15 +229,11 @@ fn ScalpMap(ready: Ready, outcome: Outcome, cut: RwSignal<SavedCut>) -> impl Int
         values,
     }];
     let id = cut.with_untracked(|cut| cut.id.clone());
+    let below = view! { <PlaceTable places columns unit/> }.into_any();
     view! {
         <h2>"The whole scalp"</h2>
         <Options ask="Shown" name="scalp" options chosen=shown on_choose=Callback::new(move |v| shown.set(v))/>
-        <div class="side-by-side">
-            <div>
-                <SectionMap id of svg at_chair=go_to_chair(cut)>{legend}</SectionMap>
-            </div>
-            <PlaceTable places columns unit/>
-        </div>
+        <SectionMap id of svg at_chair=go_to_chair(cut) holder="plan-scalp" below>{legend}</SectionMap>
     }
     .into_any()
 }

@@ -1,11 +1,12 @@
 //! The lengths along a line of the head: before, as planned, as cut; the left over the right.
 
 use super::Made;
-use crate::chart::{Along, AlongLine, AlongOf, along_chart, along_said};
+use crate::chart::{Along, AlongHalf, AlongLine, AlongOf, along_chart, along_said};
 use crate::head::Side;
 use crate::measure::{Length, Unit};
 use crate::ui::kept::kept;
 use crate::ui::parts::{KeepPicture, Options, Picture};
+use crate::ui::words;
 use leptos::prelude::*;
 
 /// The lengths of one cut along a line.
@@ -116,7 +117,13 @@ fn AlongKeys(along: Along, side: Option<Side>, above: Option<Length>, unit: Unit
     };
     let alike = along.halves.iter().any(|half| half.side == Side::Centre);
     let (left, right) = (alike || on(Side::Left), on(Side::Right));
-    let has_cut = along.halves.iter().any(|half| !half.cut.is_empty());
+    let has_cut = |right: bool| {
+        let mut ours = along
+            .halves
+            .iter()
+            .filter(|half| (half.side == Side::Right) == right);
+        ours.any(|half| !half.cut.is_empty())
+    };
     let of = |what: &str, whose: &str| {
         if alike {
             what.to_owned()
@@ -133,63 +140,71 @@ fn AlongKeys(along: Along, side: Option<Side>, above: Option<Length>, unit: Unit
             {left.then(|| line("a-target", None, of("Planned", "left")))}
             {right.then(|| line("a-target a-right", None, of("Planned", "right")))}
             <li><span class="swatch band"></span>"What may be off"</li>
-            {(left && has_cut).then(|| line("a-cut", Some("a-dot"), of("Cut", "left")))}
-            {(right && has_cut).then(|| line("a-cut a-right", Some("a-dot a-hollow"), of("Cut", "right")))}
+            {(left && has_cut(false)).then(|| line("a-cut", Some("a-dot"), of("Cut", "left")))}
+            {(right && has_cut(true)).then(|| line("a-cut a-right", Some("a-dot a-hollow"), of("Cut", "right")))}
             {line("a-before", None, before)}
         </ul>
     }
 }
 
-/// The lengths at the named places, left and right beside each other where they differ.
+/// The lengths at the named places; the right has a line of its own where it reads otherwise.
 fn table(along: &Along, unit: Unit) -> AnyView {
     let number = |cm: f64| Length::from_cm(cm).number(unit);
     let has_cut = along.halves.iter().any(|half| !half.cut.is_empty());
-    let whose = |side: Side, what: &str| match side {
-        Side::Left => format!("{what}, left"),
-        Side::Right => format!("{what}, right"),
-        Side::Centre => what.to_owned(),
+    let cells = |half: &AlongHalf, row: usize| -> Option<Vec<String>> {
+        let mark = half.marks.get(row)?;
+        let mut cells = vec![number(mark.before), number(mark.planned)];
+        if has_cut {
+            cells.push(mark.cut.map_or("not yet".to_owned(), number));
+        }
+        Some(cells)
     };
-    let heads = along.halves.iter().flat_map(|half| {
-        [Some("Before"), Some("Planned"), has_cut.then_some("Cut")]
-            .into_iter()
-            .flatten()
-            .map(|what| whose(half.side, what))
-    });
-    let heads = heads
-        .map(|head| view! { <th scope="col" class="number">{head}</th> })
-        .collect_view();
-    let places = along.halves.first().map(|half| half.marks.clone());
-    let rows = places
-        .unwrap_or_default()
-        .into_iter()
-        .enumerate()
-        .map(|(row, mark)| {
-            let cells = along
-                .halves
-                .iter()
-                .filter_map(|half| half.marks.get(row))
-                .flat_map(|mark| {
-                    let cut = mark.cut.map_or("not yet".to_owned(), number);
-                    [
-                        Some(number(mark.before)),
-                        Some(number(mark.planned)),
-                        has_cut.then_some(cut),
-                    ]
-                    .into_iter()
-                    .flatten()
-                });
-            view! {
-                <tr>
-                    <th scope="row">{crate::ui::words::landmark(mark.place)}</th>
-                    {cells.map(|cell| view! { <td class="number">{cell}</td> }).collect_view()}
-                </tr>
+    let mut rows = Vec::new();
+    for (row, mark) in along
+        .halves
+        .iter()
+        .take(1)
+        .flat_map(|h| h.marks.iter().enumerate())
+    {
+        let mut all: Vec<(Side, Vec<String>)> = Vec::new();
+        for half in &along.halves {
+            let Some(cells) = cells(half, row) else {
+                continue;
+            };
+            if all.first().is_none_or(|(_, first)| *first != cells) {
+                all.push((half.side, cells));
             }
-        });
+        }
+        let differ = all.len() > 1;
+        for (side, cells) in all {
+            let side = if differ {
+                format!(", {}", side.word())
+            } else {
+                String::new()
+            };
+            let cells = cells
+                .into_iter()
+                .map(|cell| view! { <td class="number">{cell}</td> });
+            rows.push(view! {
+                <tr>
+                    <th scope="row">{words::landmark(mark.place)}{side}</th>
+                    {cells.collect_view()}
+                </tr>
+            });
+        }
+    }
     view! {
         <table>
             <caption>{format!("As cut, in {}. The middle is looked at just beside it.", unit.mark())}</caption>
-            <thead><tr><th scope="col">"Place"</th>{heads}</tr></thead>
-            <tbody>{rows.collect_view()}</tbody>
+            <thead>
+                <tr>
+                    <th scope="col">"Place"</th>
+                    <th scope="col" class="number">"Before"</th>
+                    <th scope="col" class="number">"Planned"</th>
+                    {has_cut.then(|| view! { <th scope="col" class="number">"Cut"</th> })}
+                </tr>
+            </thead>
+            <tbody>{rows}</tbody>
         </table>
     }
     .into_any()

@@ -44,11 +44,11 @@ impl Shown {
 
     const fn name(self) -> &'static str {
         match self {
-            Self::Planned => "Lengths planned",
-            Self::Cut => "Lengths cut",
-            Self::Change => "Cut against planned",
+            Self::Planned => "Planned",
+            Self::Cut => "Cut",
+            Self::Change => "Off the plan",
             Self::Sides => "Left against right",
-            Self::Order => "Sections in order",
+            Self::Order => "Order",
         }
     }
 
@@ -145,18 +145,12 @@ pub fn Scalp(made: StoredValue<Made>, cut: RwSignal<SavedCut>) -> impl IntoView 
         (made.id.clone(), StoredValue::new(of))
     });
     let at_chair = go_to_chair(cut);
+    let below = (move || made.with_value(|made| table(made, kept.unit()))).into_any();
     view! {
         <h2>"The whole scalp"</h2>
         <Options ask="Shown" name="scalp" options chosen on_choose=choose/>
-        <div class="side-by-side">
-            <div id="scalp-picture">
-                <SectionMap id of svg at_chair>{legend}</SectionMap>
-            </div>
-            <div>
-                <KeepPicture of="scalp-picture" name="scalp"/>
-                {move || made.with_value(|made| table(made, kept.unit()))}
-            </div>
-        </div>
+        <SectionMap id of svg at_chair holder="scalp-picture" below>{legend}</SectionMap>
+        <KeepPicture of="scalp-picture" name="scalp"/>
     }
 }
 
