@@ -275,7 +275,6 @@ impl Pen {
         if upright {
             self.path("o-hair", &hair.fill);
             self.path("o-dashed", &dashed.edge);
-            self.path("o-edge", &hair.edge);
         }
         body::draw(&mut self.svg, &self.frame, head, view);
         if let Some(other) = laid.other_head {
@@ -290,6 +289,8 @@ impl Pen {
         outline::draw(&mut svg, head, view);
         self.svg.push_str(&svg.body());
         if upright {
+            // What hangs behind the body is there all the same.
+            self.path("o-behind", &hair.edge);
             let near = Edges::of(chart.hair.near_rows(view), floor);
             self.path("o-hair", &near.fill);
             self.path("o-dashed", &Edges::of(&laid.near_dashed, floor).edge);
