@@ -15,15 +15,17 @@ const CELL: f64 = 0.5;
 const CELLS: usize = 128;
 /// So many empty cells in a row are a gap between two stretches of hair. Fewer lie between roots, or where
 /// a gap begins: such as lie right over a gap, and are at least [`CRACK`], belong to it.
-const GAP: u32 = 6;
+const GAP: u32 = 4;
 const CRACK: u32 = 2;
 /// Rows more than this are a faulty height, not hair.
 const MOST_ROWS: f64 = 20_000.0;
 /// Roots up to so many times as far apart as they are on average may be neighbours (in the sense of Gabriel
 /// and Sokal, 1969): those are sewn together, and so are their ends.
 const NEAR: f64 = 2.4;
-/// Ends further apart than this are not, cm: they fell to different sides.
-const SAME_SIDE: f64 = 4.0;
+/// Ends further apart than this, cm, and so many times what their roots are, are not: they fell to different
+/// sides.
+const SAME_SIDE: f64 = 1.0;
+const SPREAD: f64 = 3.0;
 
 /// The ways of many hairs, and what is sewn between neighbours: the scalp from root to root, and the hem
 /// from end to end.
@@ -67,7 +69,7 @@ impl Drape {
                     continue;
                 }
                 sewn.push([root, other]);
-                if end.distance_squared(its_end) < SAME_SIDE * SAME_SIDE {
+                if end.distance(its_end) < SAME_SIDE + SPREAD * away.sqrt() {
                     sewn.push([end, its_end]);
                 }
             }

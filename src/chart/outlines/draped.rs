@@ -1,6 +1,8 @@
 //! A worked-out head of hair let down, with all that its outlines are drawn from.
 
-use crate::chart::View;
+use super::super::outline;
+use super::super::svg::Svg;
+use super::super::view::View;
 use crate::cut::{CutError, EndAt, Job, LetDown, Outcome};
 use crate::fall::{Drape, Hanging, Row};
 use crate::geometry::Vec3;
@@ -41,6 +43,7 @@ pub struct Draped {
     /// What was asked for already: one a view, and of the front and the back what lies before the head.
     rows: [OnceLock<Vec<Row>>; 4],
     near: [OnceLock<Vec<Row>>; 2],
+    drawn: [OnceLock<String>; 4],
 }
 
 impl Draped {
@@ -68,6 +71,7 @@ impl Draped {
             down,
             rows: Default::default(),
             near: Default::default(),
+            drawn: Default::default(),
         })
     }
 
@@ -79,6 +83,18 @@ impl Draped {
             View::Front | View::Back => self.drape.rows(view.falls(), |_| true),
         };
         self.rows[view as usize].get_or_init(rows)
+    }
+
+    /// The head alone from one side, drawn.
+    pub(super) fn drawn(&self, view: View) -> &str {
+        self.drawn[view as usize].get_or_init(|| {
+            let mut svg = Svg::default();
+            if matches!(view, View::Front | View::Back) {
+                outline::draw_edge(&mut svg, "o-flesh", &self.head, view);
+            }
+            outline::draw(&mut svg, &self.head, view);
+            svg.body()
+        })
     }
 
     /// From the front or the back: what lies before the head, with all that lies over it. From the front
