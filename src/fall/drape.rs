@@ -24,8 +24,8 @@ const MOST_ROWS: f64 = 20_000.0;
 const NEAR: f64 = 2.4;
 /// Ends further apart than this, cm, and so many times what their roots are, are not: they fell to different
 /// sides.
-const SAME_SIDE: f64 = 1.0;
-const SPREAD: f64 = 3.0;
+const SAME_SIDE: f64 = 0.6;
+const SPREAD: f64 = 2.0;
 
 /// Rows from one to the next at which neighbours are looked at on their way down.
 const STITCH: usize = 5;
@@ -173,7 +173,9 @@ impl Sheet {
     /// Covers what lies between two neighbours, as far down as they stay together.
     fn stitch(&mut self, pair: Neighbours) {
         let stitches = self.cloth.len();
-        let [a, b] = pair.ways.map(|way| &self.columns[way * stitches..(way + 1) * stitches]);
+        let [a, b] = pair
+            .ways
+            .map(|way| &self.columns[way * stitches..(way + 1) * stitches]);
         for ((a, b), cloth) in a.iter().zip(b).zip(&mut self.cloth) {
             // False where one of them is not there.
             if (a - b).abs() < pair.most {
