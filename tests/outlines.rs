@@ -102,7 +102,7 @@ fn crossed(lines: &[Vec<(f64, f64)>], y: f64) -> Option<(f64, f64)> {
     let at = pairs.filter_map(|pair| {
         let (a, b) = (pair[0], pair[1]);
         let share = (y - a.1) / (b.1 - a.1);
-        (a.1 != b.1 && (0.0..=1.0).contains(&share)).then(|| a.0 + (b.0 - a.0) * share)
+        (a.1 != b.1 && (0.0..=1.0).contains(&share)).then_some(a.0 + (b.0 - a.0) * share)
     });
     at.fold(None, |reach, x| {
         let (from, to) = reach.unwrap_or((x, x));
