@@ -17,8 +17,13 @@ use tautline::measure::Unit;
 use tautline::plan::{Choices, Plan, built_in, built_ins};
 
 const VIEWS: [View; 4] = [View::Left, View::Right, View::Front, View::Back];
-/// A unit of the picture is a millimetre of the head, and less than a pixel on any screen up to 40 rem.
-const PIXEL: f64 = 1.0;
+/// A unit of the picture is a millimetre of the head; on a phone, where the picture is a screen wide, a pixel
+/// is 1.2 of them or more.
+const PIXEL: f64 = 1.2;
+/// Hairs of the scalp that the outline is held against, and what they leave open themselves: they grow 1.4
+/// millimetres apart, and nothing is drawn between them.
+const HAIRS: usize = 30_000;
+const BETWEEN: f64 = 0.3;
 
 fn job<'a>(head: &'a Head, hair: &'a Hair, plan: &'a Plan, choices: &'a Choices) -> Job<'a> {
     Job {
@@ -97,7 +102,7 @@ fn crossed(lines: &[Vec<(f64, f64)>], y: f64) -> Option<(f64, f64)> {
     let at = pairs.filter_map(|pair| {
         let (a, b) = (pair[0], pair[1]);
         let share = (y - a.1) / (b.1 - a.1);
-        (a.1 != b.1 && (0.0..=1.0).contains(&share)).then(|| a.0 + (b.0 - a.0) * share)
+        (a.1 != b.1 && (0.0..=1.0).contains(&share)).then_some(a.0 + (b.0 - a.0) * share)
     });
     at.fold(None, |reach, x| {
         let (from, to) = reach.unwrap_or((x, x));
@@ -133,7 +138,7 @@ fn reach(ways: &[Vec<Vec3>], view: View, z: f64) -> Option<(f64, f64)> {
     reach
 }
 
-/// At heights all the way down the drawn edge is as wide as hair of ten times as many roots falls, and the
+/// At heights all the way down the drawn edge is as wide as hair of sixty times as many roots falls, and the
 /// lowest point drawn is its lowest end.
 #[test]
 fn the_outline_is_drawn_where_hair_falls() {
@@ -150,7 +155,7 @@ fn the_outline_is_drawn_where_hair_falls() {
         let (hair, choices) = (Hair::default(), Choices::default());
         let job = job(&head, &hair, &plan, &choices);
         let (outcome, after, _) = of(&head, &plan);
-        let ways = ways(&head, &outcome, &job, 30000);
+        let ways = ways(&head, &outcome, &job, HAIRS);
         for view in [View::Left, View::Right, View::Back] {
             // Seen from the back of long hair a few hairs balance on the shoulder's ridge, out to its end.
             if view == View::Back && id == "soft-layers-face-frame" {
@@ -163,7 +168,8 @@ fn the_outline_is_drawn_where_hair_falls() {
                 unit: Unit::Cm,
             };
             let svg = chart.svg("t", "d").unwrap();
-            let edge = lines(&svg, "o-edge");
+            let mut edge = lines(&svg, "o-edge");
+            edge.extend(lines(&svg, "o-behind"));
             let top = head.skull().top;
             let low = ways
                 .iter()
@@ -181,7 +187,7 @@ fn the_outline_is_drawn_where_hair_falls() {
                 let y = -z * 10.0;
                 let off = off(&edge, from, y).max(off(&edge, to, y));
                 seen += 1;
-                if off > PIXEL {
+                if off > PIXEL + BETWEEN {
                     println!("{id} {view:?} at {z:.2}: {off:.2} from {from:.1} and {to:.1}");
                 }
                 worst = worst.max(off);
@@ -190,7 +196,7 @@ fn the_outline_is_drawn_where_hair_falls() {
         }
     }
     println!("{seen} heights, {worst:.2} units off at most");
-    assert!(seen > 700 && worst <= PIXEL, "{worst}");
+    assert!(seen > 700 && worst <= PIXEL + BETWEEN, "{worst}");
 }
 
 /// A height lies on one line in both parts: the middle of the head where the head is set in, the
@@ -402,7 +408,8 @@ fn sound(svg: &str, id: &str) {
 fn the_other_side_lies_on_this_one_where_both_are_alike() {
     let head = mean_head();
     let widest = |svg: &str| {
-        let (own, other) = (lines(svg, "o-edge"), lines(svg, "o-dashed"));
+        let (mut own, other) = (lines(svg, "o-edge"), lines(svg, "o-dashed"));
+        own.extend(lines(svg, "o-behind"));
         let mut off = 0.0_f64;
         for y in (-80..200).step_by(7) {
             let y = f64::from(y) + 0.05;
@@ -524,11 +531,11 @@ proptest! {
 fn the_shapes_stay_as_they_are() {
     let head = mean_head();
     for (id, view, name) in [
-        ("one-length-bob", View::Left, "bob from the left"),
+        ("one-length-bob", View::Left, "bob-from-the-left"),
         (
             "soft-layers-face-frame",
             View::Front,
-            "layers from the front",
+            "layers-from-the-front",
         ),
     ] {
         let (_, after, was) = of(&head, &built_in(id).unwrap());

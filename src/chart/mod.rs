@@ -1,5 +1,6 @@
 //! Pictures made from the model, as SVG text: the profile with the held hair, the scalp map
-//! and the lengths on it as contours, the section lengths, the lengths along a line of the head, the shape of a cut, and where each tape goes.
+//! and the lengths on it as contours, the section lengths, the lengths along a line of the head, the head
+//! turned with its hair, the shape of a cut, its outline with the weight beside it, and where each tape goes.
 //!
 //! Drawings are in millimetres of the head and name CSS classes for their ink, so that one picture
 //! serves light and dark; charts come from `plotters` and get their colours from the same classes.

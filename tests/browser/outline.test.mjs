@@ -51,7 +51,7 @@ test("every view and everything it may be laid against is reached, legible and w
   for (const from of ["Left", "Right", "Front", "Back"]) {
     await group(page, "Seen from").getByText(from, { exact: true }).click();
     await page.getByRole("img", { name: `The outline from the ${from.toLowerCase()}` }).waitFor();
-    for (const against of ["The hair before", "Its other side", "Nothing"]) {
+    for (const against of ["Before", "Other side", "Nothing"]) {
       await group(page, "Laid against").getByText(against, { exact: true }).click();
       const dashed = against !== "Nothing";
       await page.waitForFunction((dashed) => (document.querySelectorAll("table.ends thead th").length === 3) === dashed, dashed);

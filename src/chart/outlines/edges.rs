@@ -8,9 +8,9 @@ use super::super::view::SCALE;
 use crate::fall::{ROW, Row};
 use kurbo::Point;
 
-/// Points nearer to the line between their neighbours than this are left out, units: a quarter of a
+/// Points nearer to the line between their neighbours than this are left out, units: a seventh of a
 /// millimetre.
-const FINE: f64 = 0.25;
+const FINE: f64 = 0.15;
 
 /// Rows as the data of two paths, and whether they go on below what is shown.
 #[derive(Clone, Debug, Default, PartialEq)]

@@ -16,7 +16,7 @@ pub use weight::{Heap, heaps};
 use super::outline;
 use super::svg::{Svg, escaped};
 use super::view::{SCALE, View};
-use crate::cut::{EndAt, TOLD, What};
+use crate::cut::{EndAt, What};
 use crate::fall::{BIN, Profile, Quarter, Row};
 use crate::head::{Head, Landmark, Side};
 use crate::measure::{Length, Unit};
@@ -275,7 +275,6 @@ impl Pen {
         if upright {
             self.path("o-hair", &hair.fill);
             self.path("o-dashed", &dashed.edge);
-            self.path("o-edge", &hair.edge);
         }
         body::draw(&mut self.svg, &self.frame, head, view);
         if let Some(other) = laid.other_head {
@@ -283,13 +282,10 @@ impl Pen {
             outline::draw_edge(&mut svg, "o-other-head", other, view);
             self.svg.push_str(&svg.body());
         }
-        let mut svg = Svg::default();
+        self.svg.push_str(chart.hair.drawn(view));
         if upright {
-            outline::draw_edge(&mut svg, "o-flesh", head, view);
-        }
-        outline::draw(&mut svg, head, view);
-        self.svg.push_str(&svg.body());
-        if upright {
+            // What hangs behind the body is there all the same.
+            self.path("o-behind", &hair.edge);
             let near = Edges::of(chart.hair.near_rows(view), floor);
             self.path("o-hair", &near.fill);
             self.path("o-dashed", &Edges::of(&laid.near_dashed, floor).edge);
@@ -364,13 +360,16 @@ impl Pen {
     }
 }
 
-/// Whether two heads are drawn alike.
+/// Whether two heads are drawn alike: the same skull, and what the hairline and the face hang from.
 fn alike(one: &Head, other: &Head) -> bool {
     let same = |landmark: Landmark| {
-        let at = |head: &Head| head.landmark(landmark, Side::Left);
-        at(one).distance(at(other)) < 0.05
+        [Side::Left, Side::Right].into_iter().all(|side| {
+            let at = |head: &Head| head.landmark(landmark, side);
+            at(one).distance(at(other)) < 0.05
+        })
     };
-    TOLD.into_iter().chain(Landmark::LEVELS).all(same)
+    let marks = [Landmark::Chin, Landmark::AboveEar, Landmark::Temple];
+    one.skull() == other.skull() && marks.into_iter().all(same)
 }
 
 /// Rows seen in a mirror.

@@ -7,7 +7,8 @@ use super::kept::kept;
 use super::parts::{Options, Pick, outlined, view_of, views};
 use super::words;
 use crate::chart::{Against, Draped, OutlineChart};
-use crate::cut::{Measured, Outcome, Summary, before};
+use crate::cut::{Measured, Outcome, PlaceLength, Summary, before};
+use crate::head::Side;
 use crate::measure::Unit;
 use crate::plan::{Choices, built_ins};
 use crate::store::{Listed, Ready, SavedCut};
@@ -181,7 +182,10 @@ fn CompareForm(cut: RwSignal<SavedCut>) -> impl IntoView {
                 against: Against::OtherSide,
                 unit,
             };
-            return outlined(&chart, &name_one, Some(&name_two), "");
+            let outline = outlined(&chart, &name_one, Some(&name_two), "")?;
+            let places = a.outcome.at_places(&a.ready.head);
+            let places = places.map_err(|e| e.to_string())?;
+            return Ok(view! { {outline} {sides(&places, unit)} }.into_any());
         }
         let b = look_two.get();
         let b = b.as_ref().as_ref().map_err(Clone::clone)?;
@@ -264,6 +268,34 @@ fn lengths(a: &Summary, b: &Summary, unit: Unit) -> impl IntoView + use<> {
                 <th scope="col" class="number">"Change"</th>
             </tr></thead>
             <tbody>{lengths.collect_view()}</tbody>
+        </table>
+    }
+}
+
+/// The lengths of left and right, at the places that have two sides.
+fn sides(places: &[PlaceLength], unit: Unit) -> impl IntoView + use<> {
+    // A place's right side stands right after its left.
+    let pairs = places.windows(2).filter(|two| two[1].side == Side::Right);
+    let rows = pairs.map(|two| {
+        view! {
+            <tr>
+                <th scope="row">{words::landmark(two[0].place)}</th>
+                <td class="number">{two[0].cut.0.number(unit)}</td>
+                <td class="number">{two[1].cut.0.number(unit)}</td>
+                <td class="number">{words::difference(two[1].longer_than(&two[0]), unit)}</td>
+            </tr>
+        }
+    });
+    view! {
+        <table>
+            <caption>{format!("How long the hair of a place is on either side, as cut, in {}.", unit.mark())}</caption>
+            <thead><tr>
+                <th scope="col">"Place"</th>
+                <th scope="col" class="number">"Left"</th>
+                <th scope="col" class="number">"Right"</th>
+                <th scope="col" class="number">"Right is"</th>
+            </tr></thead>
+            <tbody>{rows.collect_view()}</tbody>
         </table>
     }
 }

@@ -65,7 +65,7 @@ pub fn outlined(
     let row = |row: EndRow| {
         view! {
             <tr>
-                <th scope="row"><span class="letter">{row.letter}</span> {row.name}</th>
+                <th scope="row"><span class="letter">{row.letter}</span>{row.name}</th>
                 <td>{row.own}</td>
                 {row.other.map(|other| view! { <td>{other}</td> })}
             </tr>

@@ -59,9 +59,9 @@ pub fn Outline(made: StoredValue<Made>) -> impl IntoView {
     let option = |(value, words): (&str, &str)| (value.to_owned(), words.to_owned());
     let was_cut = made.with_value(|made| made.cut.is_some());
     let laid = [
-        Some(("before", "The hair before")),
+        Some(("before", "Before")),
         was_cut.then_some(("plan", "The plan")),
-        Some(("side", "Its other side")),
+        Some(("side", "Other side")),
         Some(("nothing", "Nothing")),
     ];
     view! {
