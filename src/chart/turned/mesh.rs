@@ -41,12 +41,12 @@ const NONE: u32 = u32::MAX;
 /// The ring about the high point that is left open, radians from straight up: nothing is seen of it.
 const TOP: f64 = 0.002;
 /// Steps from the ring to the widest level.
-const UPPER: usize = 20;
+const UPPER: usize = 15;
 /// Levels from brow to chin.
-const FACE: usize = 30;
+const FACE: usize = 28;
 /// How far below chin and neck levels are apart, cm.
-const NECK: f64 = 0.8;
-const BODY: f64 = 2.0;
+const NECK: f64 = 1.0;
+const BODY: f64 = 2.5;
 /// The outline may lie so far behind what is seen beside it and be seen, cm.
 const BESIDE: f64 = 0.5;
 /// A piece of outline shorter than this is no line, cm.
@@ -61,9 +61,9 @@ fn turns() -> Vec<f64> {
         at += if at < 24.0 {
             2.4
         } else if at < 96.0 {
-            4.8
-        } else {
             6.0
+        } else {
+            7.0
         };
     }
     let mirrored = half.iter().skip(1).rev().map(|at| -at);

@@ -80,6 +80,8 @@ const LIES: f64 = 0.3;
 const RIMS: f64 = 0.8;
 /// A line on the surface is seen where that faces the eye by so much (1 is straight).
 const FACES: f64 = 0.06;
+/// How far beside the way of its neighbours a place of a line may lie and be left out, units of the picture.
+const STRAIGHT: f64 = 0.1;
 /// How finely the hairline is drawn, degrees.
 const HAIRLINE_STEP: usize = 4;
 
@@ -168,7 +170,8 @@ impl Turned {
     /// Whether a piece of outline is a fold under the chin alone, which is too small to tell anything.
     fn is_throat(&self, run: &[Vec3]) -> bool {
         let chin = self.collar + COLLAR;
-        run.iter().all(|p| p.z > chin - THROAT && p.z < chin + 0.2 && p.x.abs() < 4.0)
+        run.iter()
+            .all(|p| p.z > chin - THROAT && p.z < chin + 0.2 && p.x.abs() < 4.0)
     }
 
     fn lay(&self, drawn: &mut Drawn, sight: &Sight, scene: &Scene) {
@@ -216,7 +219,7 @@ impl Turned {
         }
         for way in &scene.hairs {
             let Some(root) = way.first() else { continue };
-            let pen = if sight.cover.skull_hides(*root) {
+            let pen = if sight.cover.skull_hides(sight.frame.turned(*root)) {
                 HAIR_FAR
             } else {
                 HAIR
@@ -238,7 +241,8 @@ struct Sight {
 impl Sight {
     /// Whether head or body hides a place that lies on them or outside.
     fn hides(&self, p: Vec3) -> bool {
-        self.cover.hides(p) || self.depth.hides(self.frame.turned(p), RESTS)
+        let turned = self.frame.turned(p);
+        self.depth.hides(turned, RESTS) || self.cover.hides(p, turned)
     }
 
     fn feature(&self, data: &mut String, feature: &Feature) {
@@ -256,10 +260,24 @@ impl Sight {
         self.curve(data, &run);
     }
 
-    /// Straight from place to place.
+    /// Straight from place to place; places on the way of their neighbours are left out.
     fn line(&self, data: &mut String, places: &[Vec3]) {
+        let mut last = None;
         for (i, &p) in places.iter().enumerate() {
-            write(data, if i == 0 { 'M' } else { 'L' }, self.frame.project(p));
+            let at = self.frame.project(p);
+            let Some(from) = last else {
+                write(data, 'M', at);
+                last = Some(at);
+                continue;
+            };
+            let on_the_way = places.get(i + 1).is_some_and(|next| {
+                let way = self.frame.project(*next) - from;
+                way.cross(at - from).abs() < STRAIGHT * way.hypot()
+            });
+            if !on_the_way {
+                write(data, 'L', at);
+                last = Some(at);
+            }
         }
     }
 
