@@ -145,6 +145,7 @@ impl Mesh {
             .map(|c| c.normal.dot(frame.toward))
             .collect();
         let mut depth = Depth::over(&turned);
+        let placed: Vec<Vec3> = turned.iter().map(|p| depth.placed(*p)).collect();
         let mut links = vec![[NONE; 2]; 3 * self.corners.len()];
         let mut touched = Vec::new();
         for row in 0..self.rows - 1 {
@@ -160,9 +161,9 @@ impl Mesh {
                     let towards = corners.map(|i| facing[i]);
                     let seen = towards.map(|t| t > 0.0);
                     if seen == [true; 3] {
-                        depth.lay(corners.map(|i| turned[i]));
+                        depth.lay(corners.map(|i| placed[i]));
                     } else if seen != [false; 3] {
-                        depth.lay(corners.map(|i| turned[i]));
+                        depth.lay(corners.map(|i| placed[i]));
                         if bulges(corners.map(|i| turned[i]), towards) {
                             link(&mut links, &mut touched, edges, seen);
                         }
@@ -173,7 +174,8 @@ impl Mesh {
         for fan in &self.fans {
             let middle = fan.iter().sum::<Vec3>() / fan.len().max(1) as f64;
             for pair in fan.windows(2) {
-                depth.lay([middle, pair[0], pair[1]].map(|p| frame.turned(p)));
+                let corners = [middle, pair[0], pair[1]].map(|p| frame.turned(p));
+                depth.lay(corners.map(|p| depth.placed(p)));
             }
         }
         let outline = self.chains(&mut links, &touched, &facing);

@@ -68,7 +68,7 @@ const FINGERS: usize = 14;
 /// How far below the chin the outline is that of the body, drawn lightly, cm.
 const COLLAR: f64 = 2.0;
 /// How far below the chin its folds lie, cm.
-const THROAT: f64 = 2.4;
+const THROAT: f64 = 3.4;
 /// The body is there at least down to here, cm: the shoulders begin.
 const NECK: f64 = -28.0;
 /// Hair may lie so far inside the drawn surface and be seen, cm: it rests on the model's parts, which are
@@ -170,8 +170,7 @@ impl Turned {
     /// Whether a piece of outline is a fold under the chin alone, which is too small to tell anything.
     fn is_throat(&self, run: &[Vec3]) -> bool {
         let chin = self.collar + COLLAR;
-        run.iter()
-            .all(|p| p.z > chin - THROAT && p.z < chin + 0.2 && p.x.abs() < 4.0)
+        run.iter().all(|p| p.z > chin - THROAT && p.z < chin + 0.3)
     }
 
     fn lay(&self, drawn: &mut Drawn, sight: &Sight, scene: &Scene) {

@@ -16,8 +16,8 @@ const PIECE: f64 = 1.6;
 /// The least that is shown: half the breadth of head and ears, and down to the foot of the neck, cm.
 const HEAD_WIDE: f64 = 13.5;
 const HEAD_LOW: f64 = -23.0;
-/// Half the breadth of the shoulders, cm.
-const BODY_WIDE: f64 = 25.0;
+/// The same where hair is let down: it hangs within, the shoulders run out of the picture, cm.
+const BODY_WIDE: f64 = 18.0;
 /// Room around, cm.
 const ROOM: f64 = 1.0;
 
