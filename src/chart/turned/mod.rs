@@ -135,6 +135,15 @@ impl Turned {
 
     /// What an eye sees of the head and of what lies on it.
     pub fn drawn(&self, eye: Eye, scene: &Scene) -> Drawn {
+        self.draw(eye, scene, false)
+    }
+
+    /// The same with half of the hair that is let down, while a hand turns it.
+    pub fn sketched(&self, eye: Eye, scene: &Scene) -> Drawn {
+        self.draw(eye, scene, true)
+    }
+
+    fn draw(&self, eye: Eye, scene: &Scene, quick: bool) -> Drawn {
         let frame = eye.frame();
         let seen = self.mesh.seen(&frame);
         let cover = Cover::new(&self.body, frame);
@@ -147,7 +156,7 @@ impl Turned {
         for run in seen.outline.iter().filter(|run| !self.is_throat(run)) {
             // Below the collar it is drawn lightly.
             let below = |p: Vec3| p.z < self.collar;
-            for (head, piece) in runs(run, below) {
+            for (head, piece) in runs(run, &below) {
                 sight.curve(&mut drawn[if head { OUTLINE } else { BODY }], &piece);
             }
         }
@@ -158,12 +167,12 @@ impl Turned {
         }
         sight.feature(&mut drawn[EAR], &self.jaw);
         let hides = |p: Vec3| sight.hides(p);
-        for (seen, run) in runs(&self.hairline, hides) {
+        for (seen, run) in runs(&self.hairline, &hides) {
             if seen {
                 sight.line(&mut drawn[HAIRLINE], &run);
             }
         }
-        self.lay(&mut drawn, &sight, scene);
+        self.lay(&mut drawn, &sight, scene, quick);
         drawn
     }
 
@@ -173,25 +182,25 @@ impl Turned {
         run.iter().all(|p| p.z > chin - THROAT && p.z < chin + 0.3)
     }
 
-    fn lay(&self, drawn: &mut Drawn, sight: &Sight, scene: &Scene) {
+    fn lay(&self, drawn: &mut Drawn, sight: &Sight, scene: &Scene, quick: bool) {
         let hides = |p: Vec3| sight.hides(p);
         for edge in &scene.done {
-            for (_, run) in runs(edge, hides).iter().filter(|(seen, _)| *seen) {
+            for (_, run) in runs(edge, &hides).iter().filter(|(seen, _)| *seen) {
                 sight.line(&mut drawn[DONE], run);
             }
         }
-        let patch = visible(&scene.patch, hides);
+        let patch = visible(&scene.patch, &hides);
         if patch.len() > 2 {
             sight.line(&mut drawn[PATCH], &patch);
             drawn[PATCH].push('Z');
         }
         for way in &scene.guide {
-            for (_, run) in runs(way, hides).iter().filter(|(seen, _)| *seen) {
+            for (_, run) in runs(way, &hides).iter().filter(|(seen, _)| *seen) {
                 sight.line(&mut drawn[GUIDE], run);
             }
         }
         for way in &scene.strands {
-            for (seen, run) in runs(way, hides) {
+            for (seen, run) in runs(way, &hides) {
                 let pen = if seen { STRAND } else { STRAND_BEHIND };
                 sight.line(&mut drawn[pen], &run);
             }
@@ -210,20 +219,24 @@ impl Turned {
                 sight.dot(&mut drawn[pen], point);
             }
             _ => {
-                for (seen, run) in runs(&scene.line, hides) {
+                for (seen, run) in runs(&scene.line, &hides) {
                     let pen = if seen { FINGERS } else { FINGERS_BEHIND };
                     sight.line(&mut drawn[pen], &run);
                 }
             }
         }
-        for way in &scene.hairs {
+        for (i, way) in scene.hairs.iter().enumerate() {
+            // Left and right come in pairs.
+            if quick && i / 2 % 2 == 1 {
+                continue;
+            }
             let Some(root) = way.first() else { continue };
             let pen = if sight.cover.skull_hides(sight.frame.turned(*root)) {
                 HAIR_FAR
             } else {
                 HAIR
             };
-            for (_, run) in runs(way, hides).iter().filter(|(seen, _)| *seen) {
+            for (_, run) in runs(way, &hides).iter().filter(|(seen, _)| *seen) {
                 sight.line(&mut drawn[pen], run);
             }
         }
