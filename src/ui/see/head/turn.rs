@@ -88,7 +88,6 @@ pub fn TurnedPicture(looked: Looked) -> impl IntoView {
                 <span class="soft">" · Drag to turn it, or use the arrow keys."</span>
             </figcaption>
         </figure>
-        <Views looked/>
     }
 }
 
@@ -175,7 +174,7 @@ fn own(ev: &PointerEvent) -> Option<web_sys::Element> {
 
 /// Buttons for the named views, and for a little to each side.
 #[component]
-fn Views(looked: Looked) -> impl IntoView {
+pub fn Views(looked: Looked) -> impl IntoView {
     let eye = looked.eye;
     // The turn that goes on; another one ends it.
     let turning = StoredValue::new(None::<Turning>);
