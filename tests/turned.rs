@@ -348,3 +348,43 @@ fn pens_are_named_once() {
         assert!(!PENS[i + 1..].contains(pen), "{pen}");
     }
 }
+
+/// What is drawn of one section from two sides, to the millimetre: a change of it is looked at by a person
+/// (`INSTA_UPDATE=always cargo test --test turned` takes it over).
+#[test]
+fn one_section_is_drawn_as_it_was() {
+    let head = mean_head();
+    let turned = Turned::new(&head, -30.0);
+    let outcome = worked_out(&built_in("soft-layers-face-frame").unwrap(), &head);
+    let scene = Scene::held(&head, &outcome, 3);
+    for (name, eye) in [
+        ("left", Eye::NAMED[2].1),
+        ("three_quarter", Eye::THREE_QUARTER),
+    ] {
+        let svg = picture(&turned, eye, &scene);
+        let mut told = format!("{}\n", eye.words());
+        for class in [
+            "d-patch",
+            "d-strand",
+            "d-strand-behind",
+            "t-root",
+            "d-fingers",
+            "t-feature",
+        ] {
+            let mut path = String::new();
+            for el in pen(&svg, class).elements() {
+                let last = match el {
+                    PathEl::MoveTo(p) => {
+                        path += "\n ";
+                        *p
+                    }
+                    PathEl::LineTo(p) | PathEl::QuadTo(_, p) | PathEl::CurveTo(_, _, p) => *p,
+                    PathEl::ClosePath => continue,
+                };
+                path += &format!(" {:.0},{:.0}", last.x, last.y);
+            }
+            told += &format!("{class}{path}\n");
+        }
+        insta::assert_snapshot!(name, told);
+    }
+}

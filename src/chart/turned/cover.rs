@@ -9,19 +9,14 @@ use crate::geometry::{Convex, Egg, Placed, Vec3};
 use crate::head::Body;
 use std::f64::consts::TAU;
 
-/// Places of the rim. Between two the drawn head's rim is less than 0.1 mm from straight.
-const RIM: usize = 120;
-/// Directions that the rim's places are looked up by.
-const LOOK: usize = 256;
+/// Places of the rim. Between two the drawn head's rim is less than 0.2 mm from straight.
+const RIM: usize = 72;
 
 /// The convex parts of a body, as one eye sees them.
 #[derive(Clone, Debug)]
 pub(super) struct Cover {
-    frame: Frame,
-    /// The skull's rim, turned: across, up, towards the eye; by rising angle.
+    /// The skull's rim, turned: across, up, towards the eye; at equal angles from across on.
     rim: Vec<Vec3>,
-    /// For each direction the place of the rim before it.
-    look: [u8; LOOK],
     /// The farthest place of the rim, squared, cm².
     reach: f64,
     parts: Vec<Chord>,
@@ -30,40 +25,24 @@ pub(super) struct Cover {
 impl Cover {
     pub fn new(body: &Body, frame: Frame) -> Self {
         let rim = rim(body.skull(), &frame);
-        let mut look = [0; LOOK];
-        // The rim's angles rise, so the place before each direction does too.
-        let angles: Vec<f64> = rim.iter().map(|p| around(*p)).collect();
-        let first = (0..RIM)
-            .min_by(|a, b| angles[*a].total_cmp(&angles[*b]))
-            .unwrap_or(0);
-        let mut passed = 0;
-        for (i, place) in look.iter_mut().enumerate() {
-            let at = i as f64 / LOOK as f64 * TAU;
-            while passed < RIM && angles[(first + passed) % RIM] <= at {
-                passed += 1;
-            }
-            *place = ((first + passed + RIM - 1) % RIM) as u8;
-        }
         let far = |p: &Vec3| p.x * p.x + p.y * p.y;
         let reach = rim.iter().map(far).fold(0.0, f64::max);
         let parts = body.parts().iter();
         Self {
-            look,
             reach,
             rim,
             parts: parts.map(|(_, shape)| Chord::new(*shape, &frame)).collect(),
-            frame,
         }
     }
 
-    /// Whether a place outside all parts, or on one, is hidden by one of them.
-    pub fn hides(&self, p: Vec3) -> bool {
-        self.skull_hides(p) || self.parts.iter().any(|chord| chord.hides(p))
+    /// Whether a place outside all parts, or on one, is hidden by one of them; `turned` is the same place
+    /// across, up and towards the eye.
+    pub fn hides(&self, p: Vec3, turned: Vec3) -> bool {
+        self.skull_hides(turned) || self.parts.iter().any(|chord| chord.hides(p))
     }
 
-    /// Whether the skull hides it.
+    /// Whether the skull hides a turned place.
     pub fn skull_hides(&self, p: Vec3) -> bool {
-        let p = self.frame.turned(p);
         let far = p.x * p.x + p.y * p.y;
         if far >= self.reach {
             return false;
@@ -72,44 +51,54 @@ impl Cover {
             return p.z < 0.0;
         }
         // The piece of rim that the place lies abreast of.
-        let guess = (around(p) / TAU * LOOK as f64) as usize % LOOK;
-        let mut i = usize::from(self.look[guess]);
-        let mut next = (i + 1) % RIM;
-        for _ in 0..RIM {
-            if cross(self.rim[next], p) < 0.0 {
-                break;
-            }
-            (i, next) = (next, (next + 1) % RIM);
-        }
-        let (a, b) = (self.rim[i], self.rim[next]);
+        let at = p.y.atan2(p.x).rem_euclid(TAU) / TAU * RIM as f64;
+        let i = (at as usize).min(RIM - 1);
+        let (a, b) = (self.rim[i], self.rim[(i + 1) % RIM]);
         // p = s a + t b within the picture; inside if s + t < 1.
         let whole = cross(a, b);
-        if whole <= 0.0 {
-            return false;
-        }
         let (s, t) = (cross(p, b) / whole, cross(a, p) / whole);
         s + t < 1.0 && p.z < s * a.z + t * b.z
     }
-}
-
-/// The angle of a turned place, 0 to 2π.
-fn around(p: Vec3) -> f64 {
-    let angle = p.y.atan2(p.x);
-    if angle < 0.0 { angle + TAU } else { angle }
 }
 
 fn cross(a: Vec3, b: Vec3) -> f64 {
     a.x * b.y - a.y * b.x
 }
 
-/// The rim of the skull, turned, by rising angle: where its normal is square to the way to the eye.
-pub(super) fn rim(skull: &Egg, frame: &Frame) -> Vec<Vec3> {
-    (0..RIM)
-        .map(|i| {
-            let (sin, cos) = (TAU * i as f64 / RIM as f64).sin_cos();
-            frame.turned(skull.touching(frame.right * cos + frame.up * sin))
-        })
-        .collect()
+/// The rim of the skull, turned, at equal angles: where its normal is square to the way to the eye.
+///
+/// Newton for how far out and how deep, each place from the one before it.
+fn rim(skull: &Egg, frame: &Frame) -> Vec<Vec3> {
+    let (mut out, mut deep) = (skull.size(), 0.0);
+    let place = |i: usize| {
+        let (sin, cos) = (TAU * i as f64 / RIM as f64).sin_cos();
+        let way = frame.right * cos + frame.up * sin;
+        if i == 0 {
+            out = skull.reach(Vec3::ZERO, way, out);
+        }
+        for _ in 0..if i == 0 { 30 } else { 12 } {
+            let jet = skull.jet(way * out + frame.toward * deep);
+            let bent = jet.hessian * frame.toward;
+            // The value and the slope towards the eye, both to be brought to where they should be.
+            let (off, facing) = (jet.value - 1.0, jet.gradient.dot(frame.toward));
+            let (a, b) = (jet.gradient.dot(way), facing);
+            let (c, d) = (bent.dot(way), bent.dot(frame.toward));
+            let whole = a * d - b * c;
+            if whole.abs() < 1e-12 {
+                break;
+            }
+            let limit = 0.3 * skull.size();
+            let step_out = ((off * d - facing * b) / whole).clamp(-limit, limit);
+            let step_deep = ((facing * a - off * c) / whole).clamp(-limit, limit);
+            out -= step_out;
+            deep -= step_deep;
+            if step_out.abs() + step_deep.abs() < 1e-7 {
+                break;
+            }
+        }
+        Vec3::new(cos * out, sin * out, deep)
+    };
+    (0..RIM).map(place).collect()
 }
 
 /// An ellipsoid as rays towards the eye meet it.
@@ -138,7 +127,9 @@ impl Chord {
     fn hides(&self, p: Vec3) -> bool {
         let from = p - self.shape.centre();
         let along = from.dot(self.toward);
-        if from.length_squared() - along * along > self.reach {
+        // Passed by, or well before it.
+        let before = along > 0.0 && along * along > self.reach;
+        if before || from.length_squared() - along * along > self.reach {
             return false;
         }
         // F along the ray is a t² + 2 b t + c + 1. It is met on the way to the eye if F falls at first and
@@ -201,7 +192,11 @@ mod tests {
                 if deep.abs() < 0.03 && !(on_skull && facing > 0.0 && deep < 0.0) {
                     continue;
                 }
-                assert_eq!(cover.hides(p), deep > 0.0, "{p} from {turn} {tilt}: {deep}");
+                assert_eq!(
+                    cover.hides(p, frame.turned(p)),
+                    deep > 0.0,
+                    "{p} from {turn} {tilt}: {deep}"
+                );
                 told[usize::from(deep > 0.0)] += 1;
             }
         }

@@ -3,7 +3,7 @@
 use crate::geometry::Vec3;
 
 /// How fine the places are, cm.
-const FINE: f64 = 0.2;
+const FINE: f64 = 0.25;
 
 /// The nearest depth towards the eye at each place of a grid over the picture.
 #[derive(Clone, Debug)]
@@ -34,28 +34,47 @@ impl Depth {
         }
     }
 
-    /// Lays a turned triangle over it.
-    pub fn lay(&mut self, corners: [Vec3; 3]) {
-        let [a, b, c] =
-            corners.map(|p| Vec3::new((p.x - self.left) / FINE, (p.y - self.low) / FINE, p.z));
-        let whole = (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
+    /// A turned place in the grid's own measure: columns, rows, and depth in cm.
+    pub fn placed(&self, p: Vec3) -> Vec3 {
+        let fine = FINE.recip();
+        Vec3::new((p.x - self.left) * fine, (p.y - self.low) * fine, p.z)
+    }
+
+    /// Lays a triangle over it, its corners placed.
+    pub fn lay(&mut self, [a, b, c]: [Vec3; 3]) {
+        let from = |one: f64, two: f64, three: f64| one.min(two).min(three).ceil().max(0.0);
+        let to = |one: f64, two: f64, three: f64| one.max(two).max(three);
+        let (left, right) = (from(a.x, b.x, c.x), to(a.x, b.x, c.x));
+        let (low, high) = (from(a.y, b.y, c.y), to(a.y, b.y, c.y));
+        // Many lie between the places of the grid.
+        if left > right || low > high {
+            return;
+        }
+        let (ab, ac) = (b - a, c - a);
+        let whole = ab.x * ac.y - ab.y * ac.x;
         if whole.abs() < 1e-9 {
             return;
         }
-        let least = a.min(b).min(c);
-        let most = a.max(b).max(c);
-        let from = |low: f64| low.ceil().max(0.0) as usize;
-        let to = |high: f64, end: usize| (high.floor().max(0.0) as usize).min(end - 1);
-        for y in from(least.y)..=to(most.y, self.high) {
-            for x in from(least.x)..=to(most.x, self.wide) {
-                let (px, py) = (x as f64 - a.x, y as f64 - a.y);
-                let t = (px * (c.y - a.y) - py * (c.x - a.x)) / whole;
-                let u = (py * (b.x - a.x) - px * (b.y - a.y)) / whole;
+        let share = whole.recip();
+        // The shares of the second and the third corner, and the depth, by the step across.
+        let (across_t, across_u) = (ac.y * share, -ab.y * share);
+        let (up_t, up_u) = (-ac.x * share, ab.x * share);
+        let across = across_t * ab.z + across_u * ac.z;
+        let first = left as usize;
+        let last = (right as usize).min(self.wide - 1);
+        for y in low as usize..=(high as usize).min(self.high - 1) {
+            let (px, py) = (left - a.x, y as f64 - a.y);
+            let mut t = px * across_t + py * up_t;
+            let mut u = px * across_u + py * up_u;
+            let mut near = a.z + t * ab.z + u * ac.z;
+            for x in first..=last {
                 if t >= 0.0 && u >= 0.0 && t + u <= 1.0 {
-                    let near = (a.z + t * (b.z - a.z) + u * (c.z - a.z)) as f32;
                     let cell = &mut self.nearest[y * self.wide + x];
-                    *cell = cell.max(near);
+                    *cell = cell.max(near as f32);
                 }
+                t += across_t;
+                u += across_u;
+                near += across;
             }
         }
     }

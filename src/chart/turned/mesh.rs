@@ -41,12 +41,12 @@ const NONE: u32 = u32::MAX;
 /// The ring about the high point that is left open, radians from straight up: nothing is seen of it.
 const TOP: f64 = 0.002;
 /// Steps from the ring to the widest level.
-const UPPER: usize = 20;
+const UPPER: usize = 15;
 /// Levels from brow to chin.
-const FACE: usize = 30;
+const FACE: usize = 28;
 /// How far below chin and neck levels are apart, cm.
-const NECK: f64 = 0.8;
-const BODY: f64 = 2.0;
+const NECK: f64 = 1.0;
+const BODY: f64 = 2.5;
 /// The outline may lie so far behind what is seen beside it and be seen, cm.
 const BESIDE: f64 = 0.5;
 /// A piece of outline shorter than this is no line, cm.
@@ -61,9 +61,9 @@ fn turns() -> Vec<f64> {
         at += if at < 24.0 {
             2.4
         } else if at < 96.0 {
-            4.8
-        } else {
             6.0
+        } else {
+            7.0
         };
     }
     let mirrored = half.iter().skip(1).rev().map(|at| -at);
@@ -145,6 +145,7 @@ impl Mesh {
             .map(|c| c.normal.dot(frame.toward))
             .collect();
         let mut depth = Depth::over(&turned);
+        let placed: Vec<Vec3> = turned.iter().map(|p| depth.placed(*p)).collect();
         let mut links = vec![[NONE; 2]; 3 * self.corners.len()];
         let mut touched = Vec::new();
         for row in 0..self.rows - 1 {
@@ -160,9 +161,9 @@ impl Mesh {
                     let towards = corners.map(|i| facing[i]);
                     let seen = towards.map(|t| t > 0.0);
                     if seen == [true; 3] {
-                        depth.lay(corners.map(|i| turned[i]));
+                        depth.lay(corners.map(|i| placed[i]));
                     } else if seen != [false; 3] {
-                        depth.lay(corners.map(|i| turned[i]));
+                        depth.lay(corners.map(|i| placed[i]));
                         if bulges(corners.map(|i| turned[i]), towards) {
                             link(&mut links, &mut touched, edges, seen);
                         }
@@ -173,7 +174,8 @@ impl Mesh {
         for fan in &self.fans {
             let middle = fan.iter().sum::<Vec3>() / fan.len().max(1) as f64;
             for pair in fan.windows(2) {
-                depth.lay([middle, pair[0], pair[1]].map(|p| frame.turned(p)));
+                let corners = [middle, pair[0], pair[1]].map(|p| frame.turned(p));
+                depth.lay(corners.map(|p| depth.placed(p)));
             }
         }
         let outline = self.chains(&mut links, &touched, &facing);

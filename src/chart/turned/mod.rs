@@ -68,7 +68,7 @@ const FINGERS: usize = 14;
 /// How far below the chin the outline is that of the body, drawn lightly, cm.
 const COLLAR: f64 = 2.0;
 /// How far below the chin its folds lie, cm.
-const THROAT: f64 = 2.4;
+const THROAT: f64 = 3.4;
 /// The body is there at least down to here, cm: the shoulders begin.
 const NECK: f64 = -28.0;
 /// Hair may lie so far inside the drawn surface and be seen, cm: it rests on the model's parts, which are
@@ -80,6 +80,8 @@ const LIES: f64 = 0.3;
 const RIMS: f64 = 0.8;
 /// A line on the surface is seen where that faces the eye by so much (1 is straight).
 const FACES: f64 = 0.06;
+/// How far beside the way of its neighbours a place of a line may lie and be left out, units of the picture.
+const STRAIGHT: f64 = 0.1;
 /// How finely the hairline is drawn, degrees.
 const HAIRLINE_STEP: usize = 4;
 
@@ -133,6 +135,15 @@ impl Turned {
 
     /// What an eye sees of the head and of what lies on it.
     pub fn drawn(&self, eye: Eye, scene: &Scene) -> Drawn {
+        self.draw(eye, scene, false)
+    }
+
+    /// The same with half of the hair that is let down, while a hand turns it.
+    pub fn sketched(&self, eye: Eye, scene: &Scene) -> Drawn {
+        self.draw(eye, scene, true)
+    }
+
+    fn draw(&self, eye: Eye, scene: &Scene, quick: bool) -> Drawn {
         let frame = eye.frame();
         let seen = self.mesh.seen(&frame);
         let cover = Cover::new(&self.body, frame);
@@ -145,7 +156,7 @@ impl Turned {
         for run in seen.outline.iter().filter(|run| !self.is_throat(run)) {
             // Below the collar it is drawn lightly.
             let below = |p: Vec3| p.z < self.collar;
-            for (head, piece) in runs(run, below) {
+            for (head, piece) in runs(run, &below) {
                 sight.curve(&mut drawn[if head { OUTLINE } else { BODY }], &piece);
             }
         }
@@ -156,41 +167,40 @@ impl Turned {
         }
         sight.feature(&mut drawn[EAR], &self.jaw);
         let hides = |p: Vec3| sight.hides(p);
-        for (seen, run) in runs(&self.hairline, hides) {
+        for (seen, run) in runs(&self.hairline, &hides) {
             if seen {
                 sight.line(&mut drawn[HAIRLINE], &run);
             }
         }
-        self.lay(&mut drawn, &sight, scene);
+        self.lay(&mut drawn, &sight, scene, quick);
         drawn
     }
 
     /// Whether a piece of outline is a fold under the chin alone, which is too small to tell anything.
     fn is_throat(&self, run: &[Vec3]) -> bool {
         let chin = self.collar + COLLAR;
-        run.iter()
-            .all(|p| p.z > chin - THROAT && p.z < chin + 0.2 && p.x.abs() < 4.0)
+        run.iter().all(|p| p.z > chin - THROAT && p.z < chin + 0.3)
     }
 
-    fn lay(&self, drawn: &mut Drawn, sight: &Sight, scene: &Scene) {
+    fn lay(&self, drawn: &mut Drawn, sight: &Sight, scene: &Scene, quick: bool) {
         let hides = |p: Vec3| sight.hides(p);
         for edge in &scene.done {
-            for (_, run) in runs(edge, hides).iter().filter(|(seen, _)| *seen) {
+            for (_, run) in runs(edge, &hides).iter().filter(|(seen, _)| *seen) {
                 sight.line(&mut drawn[DONE], run);
             }
         }
-        let patch = visible(&scene.patch, hides);
+        let patch = visible(&scene.patch, &hides);
         if patch.len() > 2 {
             sight.line(&mut drawn[PATCH], &patch);
             drawn[PATCH].push('Z');
         }
         for way in &scene.guide {
-            for (_, run) in runs(way, hides).iter().filter(|(seen, _)| *seen) {
+            for (_, run) in runs(way, &hides).iter().filter(|(seen, _)| *seen) {
                 sight.line(&mut drawn[GUIDE], run);
             }
         }
         for way in &scene.strands {
-            for (seen, run) in runs(way, hides) {
+            for (seen, run) in runs(way, &hides) {
                 let pen = if seen { STRAND } else { STRAND_BEHIND };
                 sight.line(&mut drawn[pen], &run);
             }
@@ -209,20 +219,24 @@ impl Turned {
                 sight.dot(&mut drawn[pen], point);
             }
             _ => {
-                for (seen, run) in runs(&scene.line, hides) {
+                for (seen, run) in runs(&scene.line, &hides) {
                     let pen = if seen { FINGERS } else { FINGERS_BEHIND };
                     sight.line(&mut drawn[pen], &run);
                 }
             }
         }
-        for way in &scene.hairs {
+        for (i, way) in scene.hairs.iter().enumerate() {
+            // Left and right come in pairs.
+            if quick && i / 2 % 2 == 1 {
+                continue;
+            }
             let Some(root) = way.first() else { continue };
-            let pen = if sight.cover.skull_hides(*root) {
+            let pen = if sight.cover.skull_hides(sight.frame.turned(*root)) {
                 HAIR_FAR
             } else {
                 HAIR
             };
-            for (_, run) in runs(way, hides).iter().filter(|(seen, _)| *seen) {
+            for (_, run) in runs(way, &hides).iter().filter(|(seen, _)| *seen) {
                 sight.line(&mut drawn[pen], run);
             }
         }
@@ -239,7 +253,8 @@ struct Sight {
 impl Sight {
     /// Whether head or body hides a place that lies on them or outside.
     fn hides(&self, p: Vec3) -> bool {
-        self.cover.hides(p) || self.depth.hides(self.frame.turned(p), RESTS)
+        let turned = self.frame.turned(p);
+        self.depth.hides(turned, RESTS) || self.cover.hides(p, turned)
     }
 
     fn feature(&self, data: &mut String, feature: &Feature) {
@@ -257,10 +272,24 @@ impl Sight {
         self.curve(data, &run);
     }
 
-    /// Straight from place to place.
+    /// Straight from place to place; places on the way of their neighbours are left out.
     fn line(&self, data: &mut String, places: &[Vec3]) {
+        let mut last = None;
         for (i, &p) in places.iter().enumerate() {
-            write(data, if i == 0 { 'M' } else { 'L' }, self.frame.project(p));
+            let at = self.frame.project(p);
+            let Some(from) = last else {
+                write(data, 'M', at);
+                last = Some(at);
+                continue;
+            };
+            let on_the_way = places.get(i + 1).is_some_and(|next| {
+                let way = self.frame.project(*next) - from;
+                way.cross(at - from).abs() < STRAIGHT * way.hypot()
+            });
+            if !on_the_way {
+                write(data, 'L', at);
+                last = Some(at);
+            }
         }
     }
 

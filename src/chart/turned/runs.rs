@@ -6,14 +6,14 @@ use crate::geometry::Vec3;
 const HALVINGS: usize = 5;
 
 /// A line in pieces that are seen (`true`) or hidden all along.
-pub(super) fn runs(line: &[Vec3], hides: impl Fn(Vec3) -> bool) -> Vec<(bool, Vec<Vec3>)> {
+pub(super) fn runs(line: &[Vec3], hides: &dyn Fn(Vec3) -> bool) -> Vec<(bool, Vec<Vec3>)> {
     let mut runs: Vec<(bool, Vec<Vec3>)> = Vec::new();
     let mut before: Option<(Vec3, bool)> = None;
     for &p in line {
         let seen = !hides(p);
         match before {
             Some((from, was)) if was != seen => {
-                let edge = edge(from, p, was, &hides);
+                let edge = edge(from, p, was, hides);
                 if let Some((_, run)) = runs.last_mut() {
                     run.push(edge);
                 }
@@ -33,7 +33,7 @@ pub(super) fn runs(line: &[Vec3], hides: impl Fn(Vec3) -> bool) -> Vec<(bool, Ve
 }
 
 /// What is seen of a closed line, in one piece.
-pub(super) fn visible(line: &[Vec3], hides: impl Fn(Vec3) -> bool) -> Vec<Vec3> {
+pub(super) fn visible(line: &[Vec3], hides: &dyn Fn(Vec3) -> bool) -> Vec<Vec3> {
     let mut whole = line.to_vec();
     whole.extend(line.first());
     let seen = runs(&whole, hides).into_iter().filter(|(seen, _)| *seen);
@@ -41,7 +41,7 @@ pub(super) fn visible(line: &[Vec3], hides: impl Fn(Vec3) -> bool) -> Vec<Vec3> 
 }
 
 /// Where between two places seeing ends or begins; `was` tells whether `from` is seen.
-fn edge(mut from: Vec3, mut to: Vec3, was: bool, hides: impl Fn(Vec3) -> bool) -> Vec3 {
+fn edge(mut from: Vec3, mut to: Vec3, was: bool, hides: &dyn Fn(Vec3) -> bool) -> Vec3 {
     for _ in 0..HALVINGS {
         let middle = from.midpoint(to);
         if hides(middle) != was {

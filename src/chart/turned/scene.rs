@@ -9,13 +9,15 @@ const HELD: f64 = 0.6;
 /// How finely falling hair is drawn, cm, and how many hairs of a whole head.
 const FALLING: f64 = 1.5;
 const HAIRS: usize = 220;
+/// The places of a section's edge are no nearer to each other, cm.
+const EDGE: f64 = 0.4;
 /// The longest piece of a way that is looked at as one, cm.
 const PIECE: f64 = 1.6;
 /// The least that is shown: half the breadth of head and ears, and down to the foot of the neck, cm.
 const HEAD_WIDE: f64 = 13.5;
 const HEAD_LOW: f64 = -23.0;
-/// Half the breadth of the shoulders, cm.
-const BODY_WIDE: f64 = 25.0;
+/// The same where hair is let down: it hangs within, the shoulders run out of the picture, cm.
+const BODY_WIDE: f64 = 18.0;
 /// Room around, cm.
 const ROOM: f64 = 1.0;
 
@@ -81,7 +83,13 @@ impl Scene {
     /// The section's edge and those of what is cut before it.
     fn parted(head: &Head, outcome: &Outcome, place: usize) -> Self {
         let edge = |section: &SectionCut| {
-            let mut edge = section.section.patch.outline(head);
+            let whole = section.section.patch.outline(head);
+            let mut edge: Vec<Vec3> = Vec::new();
+            for p in whole {
+                if edge.last().is_none_or(|last| last.distance(p) >= EDGE) {
+                    edge.push(p);
+                }
+            }
             edge.extend(edge.first().copied());
             edge
         };

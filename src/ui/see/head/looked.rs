@@ -22,6 +22,8 @@ pub struct Looked {
     pub real: RwSignal<bool>,
     /// From where.
     pub eye: RwSignal<Eye>,
+    /// Whether the eye is on its way, by hand or by itself: then fewer hairs do.
+    pub moving: RwSignal<bool>,
     /// What lies on the head.
     scene: Memo<Same<Scene>>,
     /// The head, with as much of the body as the hair needs.
@@ -92,6 +94,7 @@ impl Looked {
             down,
             real,
             eye: RwSignal::new(Eye::THREE_QUARTER),
+            moving: RwSignal::new(false),
             scene,
             head,
             lowest,
@@ -100,8 +103,12 @@ impl Looked {
 
     /// What is seen from an eye.
     pub fn drawn(self, eye: Eye) -> Drawn {
-        let scene = self.scene.get();
-        self.head.get().0.drawn(eye, &scene.0)
+        let (head, scene) = (self.head.get(), self.scene.get());
+        if self.moving.get() && self.down.get() {
+            head.0.sketched(eye, &scene.0)
+        } else {
+            head.0.drawn(eye, &scene.0)
+        }
     }
 
     /// The measures of the picture.

@@ -15,7 +15,7 @@ use leptos::prelude::*;
 use looked::Looked;
 use numbers::Numbers;
 use through::Through;
-use turn::{HOLDER, TurnedPicture};
+use turn::{HOLDER, TurnedPicture, Views};
 
 /// The head of a cut, turned by hand.
 #[component]
@@ -37,8 +37,9 @@ pub fn HeadTurned(made: StoredValue<Made>) -> impl IntoView {
                 <TurnedPicture looked/>
                 <KeepPicture of=HOLDER name="head"/>
             </div>
-            <div class="head-hands">
-                <Through looked/>
+            <Through looked/>
+            <Views looked/>
+            <div class="head-rest">
                 <Options
                     ask="The hair"
                     name="hair-shown"

@@ -22,48 +22,59 @@ pub fn moves() -> bool {
 #[component]
 pub fn TurnedPicture(looked: Looked) -> impl IntoView {
     let holder = NodeRef::<html::Div>::new();
-    let title = move || {
-        let name = looked
-            .section(|section| section.section.name.clone())
-            .unwrap_or_default();
+    let title = Memo::new(move |_| {
+        let name = looked.section(|section| section.section.name.clone());
         let hair = if looked.down.get() {
             "the hair let down"
         } else {
             "as it is held"
         };
-        kept().said(&format!("{name}, {hair}"))
-    };
-    let told = move || {
-        let from = looked.eye.get().words();
+        kept().said(&format!("{}, {hair}", name.unwrap_or_default()))
+    });
+    // It changes far less often than the eye moves; what stays is not written again.
+    let from = Memo::new(move |_| looked.eye.get().words());
+    let told = Memo::new(move |_| {
         let hair = if looked.down.get() {
             "The hair as it falls once this section is cut; the section’s parting is marked."
         } else {
             "The hair of this section as taut lines to the fingers’ line; what is hidden is dashed."
         };
-        kept().said(&format!("{from}. {hair}"))
-    };
-    let drawn = Memo::new(move |_| looked.drawn(looked.eye.get()));
+        kept().said(&format!("{}. {hair}", from.get()))
+    });
+    let svg = move || holder.get().and_then(|holder| holder.first_element_child());
     let window = Memo::new(move |_| looked.window());
-    // Only what changed is written, into elements that stand there already.
-    Effect::new(move |before: Option<Drawn>| {
-        let drawn = drawn.get();
-        let (title, told, window) = (title(), told(), window.get());
-        if let Some(svg) = holder.get().and_then(|holder| holder.first_element_child()) {
+    Effect::new(move || {
+        let window = window.get();
+        if let Some(svg) = svg() {
             let _ = svg.set_attribute("viewBox", &window);
-            let mut part = svg.first_element_child();
-            for text in [title, told] {
-                if let Some(own) = part {
-                    own.set_text_content(Some(&text));
-                    part = own.next_element_sibling();
-                }
-            }
-            for (i, data) in drawn.iter().enumerate() {
-                let Some(own) = part else { break };
-                if before.as_ref().is_none_or(|before| before[i] != *data) {
-                    let _ = own.set_attribute("d", data);
-                }
+        }
+    });
+    Effect::new(move || {
+        let mut part = svg().and_then(|svg| svg.first_element_child());
+        for text in [title.get(), told.get()] {
+            if let Some(own) = part {
+                own.set_text_content(Some(&text));
                 part = own.next_element_sibling();
             }
+        }
+    });
+    // Only what changed is written, into elements that stand there already.
+    Effect::new(move |before: Option<Drawn>| {
+        let drawn = looked.drawn(looked.eye.get());
+        let Some(svg) = svg() else {
+            return Drawn::default();
+        };
+        let mut part = svg.first_element_child();
+        // Title and description come first.
+        for _ in 0..2 {
+            part = part.and_then(|own| own.next_element_sibling());
+        }
+        for (i, data) in drawn.iter().enumerate() {
+            let Some(own) = part else { break };
+            if before.as_ref().is_none_or(|before| before[i] != *data) {
+                let _ = own.set_attribute("d", data);
+            }
+            part = own.next_element_sibling();
         }
         drawn
     });
@@ -73,11 +84,10 @@ pub fn TurnedPicture(looked: Looked) -> impl IntoView {
                 <div id=HOLDER node_ref=holder inner_html=turned_picture(&Drawn::default(), "0 0 1 1", "", "")></div>
             </Handle>
             <figcaption>
-                <span aria-live="polite">{move || kept().said(&looked.eye.get().words())}</span>
+                <span aria-live="polite">{move || kept().said(&from.get())}</span>
                 <span class="soft">" · Drag to turn it, or use the arrow keys."</span>
             </figcaption>
         </figure>
-        <Views looked/>
     }
 }
 
@@ -118,9 +128,13 @@ fn Handle(looked: Looked, children: Children) -> impl IntoView {
         let now = next.get_value().unwrap_or_else(|| eye.get_untracked());
         // A finger moves the page up and down.
         let upright = ev.pointer_type() != "touch";
+        looked.moving.set(true);
         show(now.dragged(from, to, upright, f64::from(own.client_width())));
     };
-    let up = move |_: PointerEvent| last.set_value(None);
+    let up = move |_: PointerEvent| {
+        last.set_value(None);
+        looked.moving.set(false);
+    };
     let key = move |ev: KeyboardEvent| {
         let (round, up) = match ev.key().as_str() {
             "ArrowLeft" => (-1.0, 0.0),
@@ -160,7 +174,7 @@ fn own(ev: &PointerEvent) -> Option<web_sys::Element> {
 
 /// Buttons for the named views, and for a little to each side.
 #[component]
-fn Views(looked: Looked) -> impl IntoView {
+pub fn Views(looked: Looked) -> impl IntoView {
     let eye = looked.eye;
     // The turn that goes on; another one ends it.
     let turning = StoredValue::new(None::<Turning>);
@@ -175,10 +189,15 @@ fn Views(looked: Looked) -> impl IntoView {
             began: js_sys::Date::now(),
         };
         turning.set_value(Some(turn));
-        go_on(turn, turning, eye);
+        looked.moving.set(true);
+        go_on(turn, turning, looked);
     };
-    let named = move |(name, to): (&'static str, Eye)| {
-        let pressed = move || eye.get().is(to).to_string();
+    let here = Memo::new(move |_| {
+        let eye = eye.get();
+        Eye::NAMED.iter().position(|(_, named)| eye.is(*named))
+    });
+    let named = move |(i, (name, to)): (usize, (&'static str, Eye))| {
+        let pressed = move || (here.get() == Some(i)).to_string();
         view! {
             <button type="button" aria-pressed=pressed on:click=move |_| turn_to(to)>
                 {kept().said(name)}
@@ -195,7 +214,7 @@ fn Views(looked: Looked) -> impl IntoView {
     };
     view! {
         <div class="head-views" role="group" aria-label="See it from">
-            {Eye::NAMED.map(named).collect_view()}
+            {Eye::NAMED.into_iter().enumerate().map(named).collect_view()}
             {nudged("↰", "Turn it to the left", 1.0, 0.0)}
             {nudged("↱", "Turn it to the right", -1.0, 0.0)}
             {nudged("↑", "From higher up", 0.0, 1.0)}
@@ -205,18 +224,19 @@ fn Views(looked: Looked) -> impl IntoView {
 }
 
 /// One frame after the other until the turn is over.
-fn go_on(turn: Turning, turning: StoredValue<Option<Turning>>, eye: RwSignal<Eye>) {
+fn go_on(turn: Turning, turning: StoredValue<Option<Turning>>, looked: Looked) {
     request_animation_frame(move || {
         // Left, or turned elsewhere since.
         if turning.try_get_value().flatten() != Some(turn) {
             return;
         }
         let (at, over) = turn.at(js_sys::Date::now());
-        eye.set(at);
+        looked.eye.set(at);
         if over {
             turning.set_value(None);
+            looked.moving.set(false);
         } else {
-            go_on(turn, turning, eye);
+            go_on(turn, turning, looked);
         }
     });
 }
