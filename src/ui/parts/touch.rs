@@ -179,8 +179,7 @@ fn told(
         section.section.name,
         kept.said(words::side(key.side)).to_ascii_lowercase()
     );
-    let at = format!("{}:{}:{}", key.step, key.side.word(), key.number);
-    let at = String::from(js_sys::encode_uri_component(&at));
+    let at = String::from(js_sys::encode_uri_component(&key.address()));
     let href = format!("/cut/{id}/see/head?at={at}");
     let title = step.map(|step| step.title.clone()).unwrap_or_default();
     (
