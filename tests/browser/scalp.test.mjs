@@ -84,7 +84,7 @@ test("the scalp by itself: planned, cut, their difference, left and right, the o
     await done(page);
   }
   await page.goto(address(page, "see/scalp"));
-  for (const name of ["Planned", "Cut", "Off the plan", "Left against right", "Order"]) {
+  for (const name of ["Planned", "Cut", "Off the plan", "Left against right", "In order"]) {
     await page.locator(".options").getByText(name, { exact: true }).click();
     await page.locator(".touch-map svg.map").waitFor();
     assert.deepEqual(await violations(page), []);
