@@ -146,35 +146,38 @@ struct Tidy(f64);
 impl Display for Tidy {
     fn fmt(&self, f: &mut Formatter<'_>) -> std::fmt::Result {
         let mut text = String::new();
-        self.push(&mut text);
+        decimal(&mut text, self.0, 100);
         f.write_str(&text)
     }
 }
 
-impl Tidy {
-    /// Writes it by whole numbers: many times as fast as a decimal to its last bit, and a picture has
-    /// thousands.
-    fn push(self, text: &mut String) {
-        let hundredths = (self.0 * 100.0).round() as i64;
-        let (size, mut unit) = (hundredths.unsigned_abs(), 100);
-        if hundredths < 0 {
-            text.push('-');
+/// Writes a measure to the tenth, as pictures that move have it.
+pub fn put(data: &mut String, value: f64) {
+    decimal(data, value, 10);
+}
+
+/// Writes a number to the tenth (`finest` is 10) or the hundredth (100), no zero too many. By whole numbers:
+/// many times as fast as a decimal to its last bit, and a picture has thousands.
+fn decimal(text: &mut String, value: f64, finest: u64) {
+    let parts = (value * finest as f64).round() as i64;
+    let (size, mut unit) = (parts.unsigned_abs(), finest);
+    if parts < 0 {
+        text.push('-');
+    }
+    while size / unit >= 10 {
+        unit *= 10;
+    }
+    let mut left = size;
+    loop {
+        text.push(char::from(b'0' + (left / unit % 10) as u8));
+        left %= unit;
+        if unit <= finest && left == 0 {
+            return;
         }
-        while size / unit >= 10 {
-            unit *= 10;
+        if unit == finest {
+            text.push('.');
         }
-        let mut left = size;
-        loop {
-            text.push(char::from(b'0' + (left / unit % 10) as u8));
-            left %= unit;
-            if unit <= 100 && left == 0 {
-                return;
-            }
-            if unit == 100 {
-                text.push('.');
-            }
-            unit /= 10;
-        }
+        unit /= 10;
     }
 }
 
@@ -197,9 +200,9 @@ fn data(path: &BezPath) -> String {
             if i > 0 {
                 text.push(' ');
             }
-            Tidy(p.x).push(&mut text);
+            decimal(&mut text, p.x, 100);
             text.push(',');
-            Tidy(p.y).push(&mut text);
+            decimal(&mut text, p.y, 100);
         }
     }
     text
@@ -230,35 +233,6 @@ mod tests {
         path.curve_to((1.0, 2.0), (3.0, 4.0), (5.0, 6.25));
         assert!(data(&path).ends_with(" M0,0 C1,2 3,4 5,6.25"));
     }
-}
-
-/// Writes a measure to the tenth. Digit by digit it is written many times faster than as a fraction, and a
-/// picture that moves has thousands of them.
-pub fn put(data: &mut String, value: f64) {
-    let tenths = (value * 10.0).round() as i32;
-    let mut left = tenths.unsigned_abs();
-    let mut digits = [b'0'; 12];
-    let mut at = digits.len();
-    // The tenth, the point, and at least one digit before it.
-    while left > 0 || at > digits.len() - 3 {
-        at -= 1;
-        digits[at] = if at == digits.len() - 2 {
-            b'.'
-        } else {
-            let digit = (left % 10) as u8;
-            left /= 10;
-            b'0' + digit
-        };
-    }
-    if tenths < 0 {
-        data.push('-');
-    }
-    data.extend(digits[at..].iter().map(|&digit| char::from(digit)));
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
 
     #[test]
     fn tenths_are_written_as_they_are_read() {
@@ -278,7 +252,7 @@ mod tests {
         ] {
             let mut data = String::new();
             put(&mut data, value);
-            let tenths = f64::from((value * 10.0).round() as i32) / 10.0;
+            let tenths = (value * 10.0).round() as i64 as f64 / 10.0;
             assert_eq!(data.parse::<f64>(), Ok(tenths), "{value}: {data}");
         }
     }

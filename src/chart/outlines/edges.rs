@@ -223,11 +223,11 @@ mod tests {
             .map(|i| row(-0.1 * f64::from(i), &[(-1.0, 2.0)]))
             .collect();
         let edges = Edges::of(&rows, -9.0);
-        assert_eq!(edges.edge, "M-10.0 3.0L-10.0 0.0L20.0 0.0L20.0 3.0Z");
+        assert_eq!(edges.edge, "M-10 3L-10 0L20 0L20 3Z");
         assert_eq!(edges.fill, edges.edge);
         assert!(!edges.runs_on);
         let cut = Edges::of(&rows, -0.25);
-        assert_eq!(cut.edge, "M-10.0 2.0L-10.0 0.0L20.0 0.0L20.0 2.0");
+        assert_eq!(cut.edge, "M-10 2L-10 0L20 0L20 2");
         assert!(cut.runs_on);
     }
 
@@ -239,22 +239,14 @@ mod tests {
             row(-0.2, &[(-3.0, -1.0), (1.0, 3.0)]),
         ];
         let edges = Edges::of(&rows, -9.0);
-        assert!(edges.edge.contains("M-10.0 1.0L10.0 1.0"), "{}", edges.edge);
-        assert!(
-            edges.edge.contains("L-30.0 2.0L-10.0 2.0"),
-            "{}",
-            edges.edge
-        );
-        assert!(edges.edge.contains("L10.0 2.0L30.0 2.0"), "{}", edges.edge);
+        assert!(edges.edge.contains("M-10 1L10 1"), "{}", edges.edge);
+        assert!(edges.edge.contains("L-30 2L-10 2"), "{}", edges.edge);
+        assert!(edges.edge.contains("L10 2L30 2"), "{}", edges.edge);
         assert_eq!(edges.fill.matches('Z').count(), 4);
         // The same upside down: a floor over the gap.
         let flipped: Vec<Row> = rows.iter().rev().map(|r| row(-r.z, &r.spans)).collect();
         let edges = Edges::of(&flipped, -9.0);
-        assert!(
-            edges.edge.contains("M-10.0 -1.0L10.0 -1.0"),
-            "{}",
-            edges.edge
-        );
+        assert!(edges.edge.contains("M-10 -1L10 -1"), "{}", edges.edge);
     }
 
     #[test]
