@@ -40,6 +40,15 @@ try {
       await take("3-edit");
       await open(app, page, new URL(plan.replace("/plan", "/compare")).pathname);
       await take("3-compare");
+      await page.getByLabel("Over each other").check();
+      await take("3-compare-over");
+      for (const part of ["head", "outline", "lengths", "scalp"]) {
+        await open(app, page, new URL(plan.replace("/plan", `/see/${part}`)).pathname);
+        await page.locator("main svg[role=img]").first().waitFor();
+        await take(`3-see-${part}`);
+      }
+      await open(app, page, new URL(plan.replace("/plan", "/sheet")).pathname);
+      await take("3-sheet");
       await open(app, page, new URL(plan.replace("/plan", "/aim")).pathname);
       await askTooMuch(page);
       await page.getByRole("button", { name: "Find the holds" }).click();
@@ -59,6 +68,11 @@ try {
       await page.getByRole("button", { name: "Back to the section" }).click();
       while ((await page.getByRole("button", { name: /^Done/ }).count()) > 0) await done(page);
       await take("5-end");
+      for (const part of ["outline", "lengths", "scalp"]) {
+        await open(app, page, new URL(plan.replace("/plan", `/see/${part}`)).pathname);
+        await page.locator("main svg[role=img]").first().waitFor();
+        await take(`5-see-${part}`);
+      }
       await open(app, page, "/");
       await take("6-list");
       await context.close();
