@@ -21,6 +21,7 @@ pub fn EndScreen() -> impl IntoView {
         let id = cut.with_untracked(|cut| cut.id.clone());
         let result = cut.with_untracked(looked_back);
         let again = format!("/cut/{id}/walk");
+        let pictures = format!("/cut/{id}/see/outline");
         view! {
             <Stages id here=Stage::Chair/>
             <h1>"Planned and cut"</h1>
@@ -31,6 +32,7 @@ pub fn EndScreen() -> impl IntoView {
             <div class="actions">
                 <A href="/" attr:class="button main">"Your cuts"</A>
                 <A href=again attr:class="button">"Back to the chair"</A>
+                <A href=pictures attr:class="button">"Pictures"</A>
             </div>
         }
     })
