@@ -205,33 +205,6 @@ fn data(path: &BezPath) -> String {
     text
 }
 
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn numbers_are_written_to_the_hundredth() {
-        for (value, wanted) in [
-            (0.0, "0"),
-            (-0.0, "0"),
-            (-0.004, "0"),
-            (0.006, "0.01"),
-            (-0.05, "-0.05"),
-            (12.5, "12.5"),
-            (-107.126, "-107.13"),
-            (300.999, "301"),
-            (99.1, "99.1"),
-        ] {
-            assert_eq!(Tidy(value).to_string(), wanted);
-        }
-        let mut path = polyline(&[Point::new(1.0, -2.5), Point::new(3.333, 4.0)], true);
-        assert_eq!(data(&path), "M1,-2.5 L3.33,4 Z");
-        path.move_to((0.0, 0.0));
-        path.curve_to((1.0, 2.0), (3.0, 4.0), (5.0, 6.25));
-        assert!(data(&path).ends_with(" M0,0 C1,2 3,4 5,6.25"));
-    }
-}
-
 /// Writes a measure to the tenth. Digit by digit it is written many times faster than as a fraction, and a
 /// picture that moves has thousands of them.
 pub fn put(data: &mut String, value: f64) {
@@ -259,6 +232,28 @@ pub fn put(data: &mut String, value: f64) {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn numbers_are_written_to_the_hundredth() {
+        for (value, wanted) in [
+            (0.0, "0"),
+            (-0.0, "0"),
+            (-0.004, "0"),
+            (0.006, "0.01"),
+            (-0.05, "-0.05"),
+            (12.5, "12.5"),
+            (-107.126, "-107.13"),
+            (300.999, "301"),
+            (99.1, "99.1"),
+        ] {
+            assert_eq!(Tidy(value).to_string(), wanted);
+        }
+        let mut path = polyline(&[Point::new(1.0, -2.5), Point::new(3.333, 4.0)], true);
+        assert_eq!(data(&path), "M1,-2.5 L3.33,4 Z");
+        path.move_to((0.0, 0.0));
+        path.curve_to((1.0, 2.0), (3.0, 4.0), (5.0, 6.25));
+        assert!(data(&path).ends_with(" M0,0 C1,2 3,4 5,6.25"));
+    }
 
     #[test]
     fn tenths_are_written_as_they_are_read() {
