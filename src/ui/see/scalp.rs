@@ -12,10 +12,11 @@ use crate::ui::parts::{
 };
 use crate::ui::words;
 use leptos::prelude::*;
+use std::sync::Arc;
 
 /// What the map shows.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Shown {
+pub enum Shown {
     Planned,
     Cut,
     Change,
@@ -93,9 +94,12 @@ impl Shown {
     }
 }
 
+/// The maps that were drawn already, each with what it shows and in what it is read.
+pub type Maps = StoredValue<Vec<((Shown, Unit), Arc<Drawn>)>>;
+
 /// A map and what there is to say of it.
-#[derive(Clone, PartialEq)]
-struct Drawn {
+#[derive(PartialEq)]
+pub struct Drawn {
     svg: String,
     /// Its lines, for the legend; none where it has none.
     lines: Option<ContourMap>,
@@ -121,7 +125,7 @@ pub fn Scalp(made: StoredValue<Made>, cut: RwSignal<SavedCut>) -> impl IntoView 
     });
     let drawn = Memo::new(move |_| {
         let (shown, unit) = (shown.get(), kept.unit());
-        made.with_value(|made| draw(made, shown, unit))
+        made.with_value(|made| kept_map(made, shown, unit))
     });
     let svg = Signal::derive(move || {
         drawn.with(|drawn| drawn.as_ref().map_or(String::new(), |d| d.svg.clone()))
@@ -152,6 +156,23 @@ pub fn Scalp(made: StoredValue<Made>, cut: RwSignal<SavedCut>) -> impl IntoView 
         <SectionMap id of svg at_chair holder="scalp-picture" below>{legend}</SectionMap>
         <KeepPicture of="scalp-picture" name="scalp"/>
     }
+}
+
+/// The map of what is shown; drawn the first time it is asked for.
+fn kept_map(made: &Made, shown: Shown, unit: Unit) -> Result<Arc<Drawn>, String> {
+    let key = (shown, unit);
+    let found = made.maps.with_value(|maps| {
+        let mut maps = maps.iter();
+        maps.find(|(of, _)| *of == key)
+            .map(|(_, map)| Arc::clone(map))
+    });
+    if let Some(map) = found {
+        return Ok(map);
+    }
+    let map = Arc::new(draw(made, shown, unit)?);
+    made.maps
+        .update_value(|maps| maps.push((key, Arc::clone(&map))));
+    Ok(map)
 }
 
 /// The map of what is shown.
