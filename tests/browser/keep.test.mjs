@@ -33,7 +33,7 @@ async function saved(page, button) {
 
 test("a saved drawing stands alone, on light paper, and says what it is", { timeout: 90_000 }, async () => {
   const { context, page, seen } = await atEnd();
-  const { name, bytes } = await saved(page, "Save as a drawing");
+  const { name, bytes } = await saved(page, "Save drawing");
   assert.match(name, /^[a-z-]+\.svg$/);
   const text = bytes.toString("utf8");
   const needs = text.match(/var\(|class=|https?:\/\/(?!www\.w3\.org\/2000\/svg)/);

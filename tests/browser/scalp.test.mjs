@@ -43,7 +43,7 @@ async function touchesAndPicks(page) {
   const first = await page.locator("#map-section option").first().innerText();
   assert.ok(first.includes((await told(page).innerText()).split(",")[0]));
   const href = await page.getByRole("link", { name: "See it held" }).getAttribute("href");
-  assert.match(decodeURIComponent(href), /\/see\/head\?at=[^:]+:(left|centre|right):\d+$/);
+  assert.match(decodeURIComponent(href), /\/see\/head\?at=[^:]+\.(left|centre|right)\.\d+$/);
   for (const button of await page.locator(".touched a, .touched button, .pick select").all()) {
     assert.ok((await button.boundingBox()).height >= 48);
   }
@@ -84,7 +84,7 @@ test("the scalp by itself: planned, cut, their difference, left and right, the o
     await done(page);
   }
   await page.goto(address(page, "see/scalp"));
-  for (const name of ["Planned", "Cut", "Off the plan", "Left against right", "Order"]) {
+  for (const name of ["Planned", "Cut", "Off the plan", "Left against right", "In order"]) {
     await page.locator(".options").getByText(name, { exact: true }).click();
     await page.locator(".touch-map svg.map").waitFor();
     assert.deepEqual(await violations(page), []);

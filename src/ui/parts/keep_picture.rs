@@ -32,7 +32,7 @@ pub fn KeepPicture(
     view! {
         <div class="keep-picture">
             <button on:click=pass_on>"Share picture"</button>
-            <button on:click=save>"Save as a drawing"</button>
+            <button on:click=save>"Save drawing"</button>
             <p class="soft" role="status">{move || left.get().map(Left::sentence)}</p>
         </div>
     }

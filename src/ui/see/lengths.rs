@@ -22,7 +22,7 @@ pub fn Lengths(made: StoredValue<Made>) -> impl IntoView {
         line.set(found.unwrap_or_default());
     });
     let sides = [
-        ("both", "One over the other"),
+        ("both", "Both"),
         (Side::Left.word(), "Left"),
         (Side::Right.word(), "Right"),
     ];

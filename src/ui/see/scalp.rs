@@ -49,7 +49,7 @@ impl Shown {
             Self::Cut => "Cut",
             Self::Change => "Off the plan",
             Self::Sides => "Left against right",
-            Self::Order => "Order",
+            Self::Order => "In order",
         }
     }
 
