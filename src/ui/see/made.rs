@@ -1,10 +1,14 @@
 //! What the pictures of one cut are drawn from.
 
-use super::scalp::Maps;
+use super::ahead::Shelf;
+use super::outline::Seen;
+use super::scalp::{Drawn, Shown};
 use crate::chart::{Draped, Scene, Turned};
 use crate::cut::{CutError, Measured, Outcome, before};
+use crate::measure::Unit;
 use crate::store::{Ready, SavedCut};
 use crate::ui::kept::Kept;
+use crate::ui::parts::Outlined;
 use crate::walk::Walk;
 use std::sync::{Arc, OnceLock};
 
@@ -21,7 +25,9 @@ pub struct Made {
     /// The walk and what was cut, as far as it went; none if nothing was yet.
     pub cut: Option<(Walk, Outcome)>,
     /// The maps of the scalp that were drawn already.
-    pub maps: Maps,
+    pub maps: Shelf<(Shown, Unit), Drawn>,
+    /// The outlines that were.
+    pub outlines: Shelf<Seen, Outlined>,
     hung: [OnceLock<Result<Draped, String>>; 3],
     turned: [OnceLock<Arc<Turned>>; 2],
     lowest: OnceLock<f64>,
@@ -91,7 +97,8 @@ impl Made {
             planned,
             cut: real.transpose().map_err(|e: CutError| e.to_string())?,
             ready,
-            maps: Maps::default(),
+            maps: Shelf::new(),
+            outlines: Shelf::new(),
             hung: Default::default(),
             turned: Default::default(),
             lowest: OnceLock::new(),

@@ -2,6 +2,7 @@
 //! their order; a section that is touched is told.
 
 use super::Made;
+use super::ahead::ahead;
 use crate::chart::{ContourMap, Lines, scalp_map, section_parcels};
 use crate::cut::PlaceLength;
 use crate::measure::Unit;
@@ -94,9 +95,6 @@ impl Shown {
     }
 }
 
-/// The maps that were drawn already, each with what it shows and in what it is read.
-pub type Maps = StoredValue<Vec<((Shown, Unit), Arc<Drawn>)>>;
-
 /// A map and what there is to say of it.
 #[derive(PartialEq)]
 pub struct Drawn {
@@ -127,6 +125,17 @@ pub fn Scalp(made: StoredValue<Made>, cut: RwSignal<SavedCut>) -> impl IntoView 
         let (shown, unit) = (shown.get(), kept.unit());
         made.with_value(|made| kept_map(made, shown, unit))
     });
+    // The others, while nobody waits for them.
+    let next = move || {
+        let unit = kept.settings_now().unit;
+        made.with_value(|made| {
+            let mut all = Shown::ALL.into_iter();
+            let next =
+                all.find(|shown| (has_cut || !shown.of_cut()) && !made.maps.has(&(*shown, unit)));
+            next.is_some_and(|shown| kept_map(made, shown, unit).is_ok())
+        })
+    };
+    ahead(StoredValue::new(()), next);
     let svg = Signal::derive(move || {
         drawn.with(|drawn| drawn.as_ref().map_or(String::new(), |d| d.svg.clone()))
     });
@@ -160,19 +169,7 @@ pub fn Scalp(made: StoredValue<Made>, cut: RwSignal<SavedCut>) -> impl IntoView 
 
 /// The map of what is shown; drawn the first time it is asked for.
 fn kept_map(made: &Made, shown: Shown, unit: Unit) -> Result<Arc<Drawn>, String> {
-    let key = (shown, unit);
-    let found = made.maps.with_value(|maps| {
-        let mut maps = maps.iter();
-        maps.find(|(of, _)| *of == key)
-            .map(|(_, map)| Arc::clone(map))
-    });
-    if let Some(map) = found {
-        return Ok(map);
-    }
-    let map = Arc::new(draw(made, shown, unit)?);
-    made.maps
-        .update_value(|maps| maps.push((key, Arc::clone(&map))));
-    Ok(map)
+    made.maps.get((shown, unit), || draw(made, shown, unit))
 }
 
 /// The map of what is shown.
