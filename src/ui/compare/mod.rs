@@ -4,7 +4,7 @@
 use super::edit::Letting;
 use super::frame::{Stage, Stages, titled, with_cut};
 use super::kept::kept;
-use super::parts::{Options, Pick, outlined, view_of, views};
+use super::parts::{Options, Outlined, Pick, one_outlined, view_of, views};
 use super::words;
 use crate::chart::{Against, Draped, OutlineChart};
 use crate::cut::{Measured, Outcome, PlaceLength, Summary, before};
@@ -182,7 +182,7 @@ fn CompareForm(cut: RwSignal<SavedCut>) -> impl IntoView {
                 against: Against::OtherSide,
                 unit,
             };
-            let outline = outlined(&chart, &name_one, Some(&name_two), "")?;
+            let outline = one_outlined(Outlined::of(kept, &chart, &name_one, Some(&name_two), "")?);
             let places = a.outcome.at_places(&a.ready.head);
             let places = places.map_err(|e| e.to_string())?;
             return Ok(view! { {outline} {sides(&places, unit)} }.into_any());
@@ -201,7 +201,13 @@ fn CompareForm(cut: RwSignal<SavedCut>) -> impl IntoView {
             } else {
                 ""
             };
-            let outline = outlined(&chart, &name_two, Some(&name_one), more)?;
+            let outline = one_outlined(Outlined::of(
+                kept,
+                &chart,
+                &name_two,
+                Some(&name_one),
+                more,
+            )?);
             return Ok(view! { {outline} {lengths(&a.summary, &b.summary, unit)} }.into_any());
         }
         let lowest = a.letting.lowest(&b.letting);

@@ -1,6 +1,7 @@
 //! Controls and pictures that several screens use.
 
 mod dial;
+mod in_place;
 mod keep_picture;
 mod left_on;
 mod length_field;
@@ -17,11 +18,12 @@ mod touch;
 mod undo;
 
 pub use dial::{Dial, Scale};
+pub use in_place::InPlace;
 pub use keep_picture::KeepPicture;
 pub use left_on::left_on;
 pub use length_field::LengthField;
 pub use options::Options;
-pub use outlined::{outlined, view_of, views};
+pub use outlined::{Outlined, one_outlined, outlined, view_of, views};
 pub use pick::Pick;
 pub use picture::{ContourKeys, Legend, Picture, SectionKeys};
 pub use places::{Column, PlaceTable};

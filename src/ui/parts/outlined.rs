@@ -1,14 +1,15 @@
 //! An outline with its weight beside it, what its lines mean, and its numbers in tables.
 
-use super::KeepPicture;
+use super::{InPlace, KeepPicture};
 use crate::chart::{Against, OutlineChart, View, WeightRow};
 use crate::cut::{EndAt, Level, What};
 use crate::fall::Profile;
 use crate::head::Side;
 use crate::measure::Unit;
-use crate::ui::kept::kept;
+use crate::ui::kept::Kept;
 use crate::ui::words;
 use leptos::prelude::*;
+use std::sync::Arc;
 
 /// From where it may be seen: the value, the words, the view.
 const VIEWS: [(&str, &str, View); 4] = [
@@ -19,6 +20,7 @@ const VIEWS: [(&str, &str, View); 4] = [
 ];
 
 /// What stands in a table of ends: a letter of the picture, a name, and one or two levels.
+#[derive(Clone, PartialEq)]
 struct EndRow {
     letter: &'static str,
     name: String,
@@ -26,28 +28,97 @@ struct EndRow {
     other: Option<String>,
 }
 
-/// The picture of a chart, its key and its tables. `name` is what the filled hair is called, `other` the
-/// dashed, `more` a sentence for the caption.
-pub fn outlined(
-    chart: &OutlineChart<'_>,
-    name: &str,
-    other: Option<&str>,
-    more: &str,
-) -> Result<AnyView, String> {
-    let kept = kept();
-    let unit = chart.unit;
-    let (name, other) = (kept.said(name), other.map(|other| kept.said(other)));
-    let ends = ends(chart);
-    let title = format!("The outline {}: {name}", from(chart.view));
-    let told: Vec<String> = ends
-        .iter()
-        .map(|row| format!("{} {}", row.name, row.own))
-        .collect();
-    let description = kept.said(&format!(
-        "The head with its hair let down, and beside it, on the same heights, the share of all hair that ends there. {}.",
-        told.join("; ")
-    ));
-    let svg = chart.svg(&title, &description)?;
+/// An outline drawn, with all that is said of it.
+#[derive(Default, PartialEq)]
+pub struct Outlined {
+    svg: String,
+    caption: String,
+    name: String,
+    other: Option<String>,
+    ends: Vec<EndRow>,
+    heights: Vec<WeightRow>,
+    unit: Unit,
+}
+
+impl Outlined {
+    /// Draws a chart. `name` is what the filled hair is called, `other` the dashed, `more` a sentence for the
+    /// caption.
+    ///
+    /// # Errors
+    /// A sentence when it could not be drawn.
+    pub fn of(
+        kept: Kept,
+        chart: &OutlineChart<'_>,
+        name: &str,
+        other: Option<&str>,
+        more: &str,
+    ) -> Result<Self, String> {
+        let unit = chart.unit;
+        let (name, other) = (kept.said(name), other.map(|other| kept.said(other)));
+        let ends = ends(chart);
+        let title = format!("The outline {}: {name}", from(chart.view));
+        let told: Vec<String> = ends
+            .iter()
+            .map(|row| format!("{} {}", row.name, row.own))
+            .collect();
+        let description = kept.said(&format!(
+            "The head with its hair let down, and beside it, on the same heights, the share of all hair that ends there. {}.",
+            told.join("; ")
+        ));
+        Ok(Self {
+            svg: chart.svg(&title, &description)?,
+            caption: format!(
+                "Heights in {} down from the top of the head. {more}",
+                unit.mark()
+            ),
+            name,
+            other,
+            ends,
+            heights: chart.table(),
+            unit,
+        })
+    }
+
+    /// Whether key and tables read the same.
+    fn says_the_same(&self, other: &Self) -> bool {
+        self.unit == other.unit
+            && (&self.name, &self.other) == (&other.name, &other.other)
+            && self.ends == other.ends
+            && self.heights == other.heights
+    }
+}
+
+/// An outline that stays as it is; see [`outlined`].
+pub fn one_outlined(shown: Outlined) -> AnyView {
+    outlined(Signal::stored(Arc::new(shown)))
+}
+
+/// The picture of an outline, its key and its tables; what reads the same as before is left alone.
+pub fn outlined(shown: Signal<Arc<Outlined>>) -> AnyView {
+    let svg = Signal::derive(move || shown.with(|shown| shown.svg.clone()));
+    let caption = Memo::new(move |_| shown.with(|shown| shown.caption.clone()));
+    let differs = |one: Option<&Arc<Outlined>>, next: Option<&Arc<Outlined>>| {
+        one.zip(next)
+            .is_none_or(|(one, next)| !one.says_the_same(next))
+    };
+    let said = Memo::new_with_compare(move |_| shown.get(), differs);
+    view! {
+        <div class="outlined">
+            <div>
+                <figure class="figure">
+                    <InPlace id=Some("outline-picture".to_owned()) svg/>
+                    <figcaption>{caption}</figcaption>
+                    {move || said.with(|shown| keys(shown))}
+                </figure>
+                <KeepPicture of="outline-picture" name="outline"/>
+            </div>
+            <div>{move || said.with(|shown| tables(shown))}</div>
+        </div>
+    }
+    .into_any()
+}
+
+fn keys(shown: &Outlined) -> AnyView {
     let line = |class: &'static str, words: String| {
         view! {
             <li>
@@ -56,46 +127,36 @@ pub fn outlined(
             </li>
         }
     };
-    let dashed = other.clone().map(|other| line("o-dashed", other));
-    let caption = format!(
-        "Heights in {} down from the top of the head. {more}",
-        unit.mark()
-    );
+    view! {
+        <ul class="key" aria-label="What the lines mean">
+            {line("o-edge", shown.name.clone())}
+            {shown.other.clone().map(|other| line("o-dashed", other))}
+            {line("o-weight", "Where most ends lie".to_owned())}
+        </ul>
+    }
+    .into_any()
+}
+
+fn tables(shown: &Outlined) -> AnyView {
     let head = |name: Option<String>| name.map(|name| view! { <th scope="col">{name}</th> });
-    let row = |row: EndRow| {
+    let row = |row: &EndRow| {
         view! {
             <tr>
-                <th scope="row"><span class="letter">{row.letter}</span>{row.name}</th>
-                <td>{row.own}</td>
-                {row.other.map(|other| view! { <td>{other}</td> })}
+                <th scope="row"><span class="letter">{row.letter}</span>{row.name.clone()}</th>
+                <td>{row.own.clone()}</td>
+                {row.other.clone().map(|other| view! { <td>{other}</td> })}
             </tr>
         }
     };
-    Ok(view! {
-        <div class="outlined">
-            <div>
-                <figure class="figure">
-                    <div id="outline-picture" inner_html=svg></div>
-                    <figcaption>{caption}</figcaption>
-                    <ul class="key" aria-label="What the lines mean">
-                        {line("o-edge", name.clone())}
-                        {dashed}
-                        {line("o-weight", "Where most ends lie".to_owned())}
-                    </ul>
-                </figure>
-                <KeepPicture of="outline-picture" name="outline"/>
-            </div>
-            <div>
-                <table class="ends">
-                    <caption>"Where it ends, let down and dry"</caption>
-                    <thead><tr><th scope="col">"Place"</th>{head(Some(name.clone()))}{head(other.clone())}</tr></thead>
-                    <tbody>{ends.into_iter().map(row).collect_view()}</tbody>
-                </table>
-                {by_height(&chart.table(), unit, &name, other.as_deref())}
-            </div>
-        </div>
+    view! {
+        <table class="ends">
+            <caption>"Where it ends, let down and dry"</caption>
+            <thead><tr><th scope="col">"Place"</th>{head(Some(shown.name.clone()))}{head(shown.other.clone())}</tr></thead>
+            <tbody>{shown.ends.iter().map(row).collect_view()}</tbody>
+        </table>
+        {by_height(&shown.heights, shown.unit, &shown.name, shown.other.as_deref())}
     }
-    .into_any())
+    .into_any()
 }
 
 /// From where an outline may be seen, as the answers of a question.

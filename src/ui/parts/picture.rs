@@ -1,6 +1,6 @@
 //! Pictures from the chart room, set into the page.
 
-use super::KeepPicture;
+use super::{InPlace, KeepPicture};
 use crate::chart::ContourMap;
 use crate::ui::kept::kept;
 use leptos::prelude::*;
@@ -28,7 +28,7 @@ pub fn Picture(
         .map(|(of, name)| view! { <KeepPicture of name/> });
     view! {
         <figure class="figure">
-            <div id=id inner_html=move || svg.get()></div>
+            <InPlace id svg/>
             {caption.map(|caption| view! { <figcaption>{caption}</figcaption> })}
         </figure>
         {children.map(|keys| keys())}

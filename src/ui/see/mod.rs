@@ -3,6 +3,7 @@
 //!
 //! What they are drawn from is worked out once ([`Made`]); each part draws only while it is on the screen.
 
+mod ahead;
 mod head;
 mod lengths;
 mod made;

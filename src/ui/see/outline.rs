@@ -1,59 +1,60 @@
 //! The outline with the weight beside it, laid against the hair before, the plan, or its other side.
 
-use super::Made;
-use crate::chart::{Against, Draped, OutlineChart};
-use crate::cut::Outcome;
-use crate::store::Ready;
-use crate::ui::kept::kept;
-use crate::ui::parts::{Options, outlined, view_of, views};
+use super::ahead::ahead;
+use super::made::{Made, Which};
+use crate::chart::{Against, OutlineChart};
+use crate::store::Settings;
+use crate::ui::kept::{Kept, kept};
+use crate::ui::parts::{Options, Outlined, outlined, view_of, views};
 use leptos::prelude::*;
-use std::sync::OnceLock;
+use std::sync::Arc;
 
-/// What was let down already.
-#[derive(Default)]
-struct Hung {
-    before: Once,
-    planned: Once,
-    cut: Once,
+/// What an outline shows: from where, against what, and how it is read.
+#[derive(Clone, PartialEq)]
+pub struct Seen {
+    view: String,
+    against: String,
+    settings: Settings,
 }
 
-type Once = OnceLock<Result<Draped, String>>;
-
-/// Lets an outcome down the first time it is asked for.
-fn hang<'a>(once: &'a Once, ready: &Ready, outcome: &Outcome) -> Result<&'a Draped, String> {
-    let drape = || Draped::of(&ready.job(), outcome).map_err(|e| e.to_string());
-    once.get_or_init(drape).as_ref().map_err(Clone::clone)
+/// The picture for what was chosen; drawn the first time it is asked for.
+fn look(made: &Made, kept: Kept, seen: Seen) -> Result<Arc<Outlined>, String> {
+    let key = seen.clone();
+    made.outlines.get(key, || draw(made, kept, &seen))
 }
 
-/// The picture for what was chosen.
-fn look(made: &Made, hung: &Hung, view: &str, against: &str) -> Result<AnyView, String> {
-    let planned = || hang(&hung.planned, &made.ready, &made.planned);
-    let (hair, name) = match &made.cut {
-        Some((_, cut)) => (hang(&hung.cut, &made.ready, cut)?, "As it was cut"),
-        None => (planned()?, "As planned"),
+fn draw(made: &Made, kept: Kept, seen: &Seen) -> Result<Outlined, String> {
+    let hair = made.draped(Which::Real)?;
+    let name = if made.cut.is_some() {
+        "As it was cut"
+    } else {
+        "As planned"
     };
-    let (against, other) = match against {
-        "before" => {
-            let before = hang(&hung.before, &made.ready, &made.before)?;
-            (Against::Other(before), Some("The hair before"))
-        }
-        "plan" => (Against::Other(planned()?), Some("As planned")),
+    let (against, other) = match seen.against.as_str() {
+        "before" => (
+            Against::Other(made.draped(Which::Before)?),
+            Some("The hair before"),
+        ),
+        "plan" => (
+            Against::Other(made.draped(Which::Planned)?),
+            Some("As planned"),
+        ),
         "side" => (Against::OtherSide, Some("The other side, mirrored")),
         _ => (Against::Nothing, None),
     };
     let chart = OutlineChart {
-        view: view_of(view),
+        view: view_of(&seen.view),
         hair,
         against,
-        unit: kept().unit(),
+        unit: seen.settings.unit,
     };
-    outlined(&chart, name, other, "")
+    Outlined::of(kept, &chart, name, other, "")
 }
 
 /// The outline of one cut.
 #[component]
 pub fn Outline(made: StoredValue<Made>) -> impl IntoView {
-    let hung = StoredValue::new(Hung::default());
+    let kept = kept();
     let view = RwSignal::new("left".to_owned());
     let against = RwSignal::new("before".to_owned());
     let option = |(value, words): (&str, &str)| (value.to_owned(), words.to_owned());
@@ -64,16 +65,43 @@ pub fn Outline(made: StoredValue<Made>) -> impl IntoView {
         Some(("side", "Other side")),
         Some(("nothing", "Nothing")),
     ];
+    let drawn = Memo::new(move |_| {
+        let seen = Seen {
+            view: view.get(),
+            against: against.get(),
+            settings: kept.settings(),
+        };
+        made.with_value(|made| look(made, kept, seen))
+    });
+    // The other views, while nobody waits for them.
+    let next = move || {
+        let (against, settings) = (against.get_untracked(), kept.settings_now());
+        made.with_value(|made| {
+            let mut all = views().into_iter().map(|(view, _)| Seen {
+                view,
+                against: against.clone(),
+                settings,
+            });
+            let next = all.find(|seen| !made.outlines.has(seen));
+            next.is_some_and(|seen| look(made, kept, seen).is_ok())
+        })
+    };
+    let here = StoredValue::new(());
+    Effect::new(move || {
+        against.track();
+        ahead(here, next);
+    });
+    let failed = Memo::new(move |_| drawn.with(|drawn| drawn.as_ref().err().cloned()));
     view! {
         <div class="outline-choices">
             <Options ask="Seen from" name="view" options=views() chosen=view on_choose=Callback::new(move |v| view.set(v))/>
             <Options ask="Laid against" name="against" options=laid.into_iter().flatten().map(option).collect() chosen=against on_choose=Callback::new(move |v| against.set(v))/>
         </div>
-        {move || {
-            let seen = made.with_value(|made| {
-                hung.with_value(|hung| look(made, hung, &view.read(), &against.read()))
-            });
-            seen.unwrap_or_else(|why| view! { <p class="note warn" role="alert">{why}</p> }.into_any())
+        {move || match failed.get() {
+            Some(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
+            None => outlined(Signal::derive(move || {
+                drawn.with(|drawn| drawn.clone().unwrap_or_default())
+            })),
         }}
     }
 }

@@ -2,6 +2,7 @@
 //! their order; a section that is touched is told.
 
 use super::Made;
+use super::ahead::ahead;
 use crate::chart::{ContourMap, Lines, scalp_map, section_parcels};
 use crate::cut::PlaceLength;
 use crate::measure::Unit;
@@ -12,10 +13,11 @@ use crate::ui::parts::{
 };
 use crate::ui::words;
 use leptos::prelude::*;
+use std::sync::Arc;
 
 /// What the map shows.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Shown {
+pub enum Shown {
     Planned,
     Cut,
     Change,
@@ -94,8 +96,8 @@ impl Shown {
 }
 
 /// A map and what there is to say of it.
-#[derive(Clone, PartialEq)]
-struct Drawn {
+#[derive(PartialEq)]
+pub struct Drawn {
     svg: String,
     /// Its lines, for the legend; none where it has none.
     lines: Option<ContourMap>,
@@ -121,8 +123,19 @@ pub fn Scalp(made: StoredValue<Made>, cut: RwSignal<SavedCut>) -> impl IntoView 
     });
     let drawn = Memo::new(move |_| {
         let (shown, unit) = (shown.get(), kept.unit());
-        made.with_value(|made| draw(made, shown, unit))
+        made.with_value(|made| kept_map(made, shown, unit))
     });
+    // The others, while nobody waits for them.
+    let next = move || {
+        let unit = kept.settings_now().unit;
+        made.with_value(|made| {
+            let mut all = Shown::ALL.into_iter();
+            let next =
+                all.find(|shown| (has_cut || !shown.of_cut()) && !made.maps.has(&(*shown, unit)));
+            next.is_some_and(|shown| kept_map(made, shown, unit).is_ok())
+        })
+    };
+    ahead(StoredValue::new(()), next);
     let svg = Signal::derive(move || {
         drawn.with(|drawn| drawn.as_ref().map_or(String::new(), |d| d.svg.clone()))
     });
@@ -152,6 +165,11 @@ pub fn Scalp(made: StoredValue<Made>, cut: RwSignal<SavedCut>) -> impl IntoView 
         <SectionMap id of svg at_chair holder="scalp-picture" below>{legend}</SectionMap>
         <KeepPicture of="scalp-picture" name="scalp"/>
     }
+}
+
+/// The map of what is shown; drawn the first time it is asked for.
+fn kept_map(made: &Made, shown: Shown, unit: Unit) -> Result<Arc<Drawn>, String> {
+    made.maps.get((shown, unit), || draw(made, shown, unit))
 }
 
 /// The map of what is shown.

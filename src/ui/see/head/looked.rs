@@ -28,8 +28,6 @@ pub struct Looked {
     scene: Memo<Same<Scene>>,
     /// The head, with as much of the body as the hair needs.
     head: Memo<Same<Turned>>,
-    /// The lowest end of the hair before the cut, cm; worked out once it is let down.
-    lowest: Memo<f64>,
 }
 
 /// Shared; two are alike only if they are one.
@@ -80,13 +78,7 @@ impl Looked {
             fallen.update_value(|all| all.push((key, scene.clone())));
             scene
         });
-        let lowest = Memo::new(move |_| lowest(made));
-        let head = Memo::new(move |_| {
-            let lowest = if down.get() { lowest.get() } else { 0.0 };
-            Same(Arc::new(
-                made.with_value(|made| Turned::new(&made.ready.head, lowest)),
-            ))
-        });
+        let head = Memo::new(move |_| Same(made.with_value(|made| made.turned(down.get()))));
         Self {
             made,
             place,
@@ -97,7 +89,6 @@ impl Looked {
             moving: RwSignal::new(false),
             scene,
             head,
-            lowest,
         }
     }
 
@@ -114,10 +105,9 @@ impl Looked {
     /// The measures of the picture.
     pub fn window(self) -> String {
         if self.down.get() {
-            let lowest = self.lowest.get();
             return self
                 .made
-                .with_value(|made| Scene::fallen_window(&made.ready.head, lowest));
+                .with_value(|made| Scene::fallen_window(&made.ready.head, made.lowest()));
         }
         let step = self.section(|section| section.step).unwrap_or_default();
         self.with(|ready, outcome| Scene::held_window(&ready.head, outcome, step))
@@ -151,17 +141,6 @@ fn with<T>(made: StoredValue<Made>, real: bool, read: impl Fn(&Ready, &Outcome) 
     made.with_value(|made| match (&made.cut, real) {
         (Some((_, outcome)), true) => read(&made.ready, outcome),
         _ => read(&made.ready, &made.planned),
-    })
-}
-
-/// The lowest end of the hair before the cut, cm.
-fn lowest(made: StoredValue<Made>) -> f64 {
-    made.with_value(|made| {
-        let before = Scene::let_down(&made.ready.job(), &made.before, 0);
-        before
-            .ok()
-            .and_then(|scene| scene.lowest())
-            .unwrap_or_default()
     })
 }
 
