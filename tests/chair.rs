@@ -401,3 +401,30 @@ fn what_is_read_aloud_has_whole_words() {
          Tension even, none over the ear. Ear: shield it."
     );
 }
+
+/// What a section was cut at: measured before the target on the screen, nothing while it is open; all is cut
+/// when every section that cuts is done.
+#[test]
+fn a_section_tells_what_it_was_cut_at() {
+    let chair = Chair::of("one-length-bob", &[]);
+    let planned = chair.planned();
+    let mut walk = Walk::start(&at(0));
+    let cutting = planned.sections.iter().filter(|s| s.cuts()).count();
+    press(&mut walk, &planned, 2);
+    let [first, third] = [0, 2].map(|i| planned.sections[i].key.clone());
+    let target = planned.sections[0].long();
+    assert_eq!(walk.cut_at(&first, None), Some(target));
+    let longer = Length::from_cm(target.cm() + 1.2);
+    walk.put_down(&first, Some(longer), Some(target), &at(3));
+    assert_eq!(walk.cut_at(&first, Some(target)), Some(longer));
+    assert_eq!(walk.cut_at(&third, Some(target)), None);
+    assert!(!walk.all_cut(&planned));
+    press(&mut walk, &planned, cutting - 2);
+    assert!(walk.all_cut(&planned));
+    // A walk of before targets were kept has what the plan says now.
+    for done in &mut walk.done {
+        done.target = None;
+    }
+    assert_eq!(walk.cut_at(&third, Some(target)), Some(target));
+    assert_eq!(walk.cut_at(&third, None), None);
+}

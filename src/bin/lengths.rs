@@ -20,16 +20,13 @@
 
 use serde::Serialize;
 use std::process::ExitCode;
-use tautline::cut::{Job, Measured, SectionCut, Strand, Telling, Told, cut, let_down};
+use tautline::cut::{Job, Measured, PLACES, SectionCut, Strand, Telling, Told, cut, let_down};
 use tautline::geometry::Vec3;
 use tautline::hair::Hair;
 use tautline::head::{BodyPart, Head, Landmark, Side, Tapes};
 use tautline::plan::{Choices, Plan, built_in, built_ins};
 
 const USAGE: &str = "Usage: lengths --list | lengths --plan ID [--head FILE.json] [--hair FILE.json] [--set name=value …] [--roots]";
-
-/// Places of the scalp that are let down for the weight line.
-const PLACES: usize = 600;
 
 #[derive(Serialize)]
 struct Row<'a> {

@@ -2,10 +2,11 @@
 //! it was cut; the left over the right.
 
 use super::course::Course;
-use crate::cut::{CutError, Job, Outcome, SectionKey};
-use crate::geometry::Vec3;
+use crate::cut::{CutError, Job, Outcome, SectionKey, told_root};
+use crate::geometry::{Convex, Vec3};
 use crate::head::{Head, Landmark, Side};
 use crate::walk::{Tolerances, Walk, kind_at};
+use std::f64::consts::FRAC_PI_4;
 
 /// A line of the head along which lengths are looked at. Each has a left and a right half.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -88,6 +89,10 @@ pub struct AlongMark {
     pub planned: f64,
     /// The same as cut; none where that is not done yet.
     pub cut: Option<f64>,
+    /// Whether the plan cuts it at all.
+    pub cuts: bool,
+    /// The shortest and the longest planned hair around it, if a step runs there, cm.
+    pub step: Option<(f64, f64)>,
 }
 
 /// One half of a line.
@@ -130,6 +135,9 @@ pub struct Along {
 const APART: f64 = 0.25;
 /// Neighbouring hairs that differ by more than this are looked at more closely, cm.
 const STEP: f64 = 0.12;
+/// A place is at a step if lengths so far around it differ by more than this, cm: more than any slope.
+const AROUND: f64 = 0.4;
+const APPARENT: f64 = 2.5;
 /// What differs by more so near to each other is a step, cm.
 const NEAR: f64 = 0.01;
 
@@ -224,9 +232,16 @@ fn half(
             (traced((head, &course), &before)?, runs, tolerance)
         }
     };
+    let cutting = |root: Vec3| {
+        let mut sections = of.planned.sections.iter().filter(|s| s.cuts());
+        sections.any(|s| s.section.patch.holds(root))
+    };
     let mark = |(place, short, name, at): (Landmark, &'static str, &'static str, f64)| {
-        let root = course.root(head, at);
+        // The very root that every other table tells of.
+        let root = told_root(head, place, side);
         Ok(AlongMark {
+            cuts: cutting(root),
+            step: step_around(head, root, &planned)?,
             place,
             short,
             name,
@@ -250,6 +265,32 @@ fn half(
             .collect::<Result<_, CutError>>()?,
         course,
     })
+}
+
+/// The shortest and the longest hair around a root, if a step runs there, cm.
+fn step_around(
+    head: &Head,
+    root: Vec3,
+    length: LengthAt<'_>,
+) -> Result<Option<(f64, f64)>, CutError> {
+    let skull = head.skull();
+    let here = length(root)?;
+    let (mut least, mut most) = (
+        here.unwrap_or(f64::INFINITY),
+        here.unwrap_or(f64::NEG_INFINITY),
+    );
+    let out = root.normalize_or(Vec3::Z);
+    let across = out.any_orthonormal_vector();
+    let along = out.cross(across);
+    for i in 0..8 {
+        let (sin, cos) = (f64::from(i) * FRAC_PI_4).sin_cos();
+        let near = skull.along(root + (across * cos + along * sin) * AROUND);
+        if let Some(cm) = length(near)?.filter(|_| head.grows_hair(near)) {
+            least = least.min(cm);
+            most = most.max(cm);
+        }
+    }
+    Ok((most - least > APPARENT).then_some((least, most)))
 }
 
 type LengthAt<'a> = &'a dyn Fn(Vec3) -> Result<Option<f64>, CutError>;

@@ -4,6 +4,7 @@ use super::along::{Along, AlongHalf, AlongRun};
 use super::ink::{
     BAND, BAND_EDGE, BEFORE, CUT, FAINT, INK, LEFT, PAPER, RIGHT_CUT, RIGHT_TARGET, inked,
 };
+use super::lengths::at_axis;
 use crate::head::Side;
 use crate::measure::{Length, Unit};
 use plotters::prelude::*;
@@ -106,13 +107,7 @@ fn draw(text: &mut String, halves: &[&AlongHalf], unit: Unit) -> Result<AlongCha
         .disable_x_mesh()
         .disable_x_axis()
         .y_labels(6)
-        .y_label_formatter(&|v| {
-            if top < 4.0 {
-                format!("{v:.1}")
-            } else {
-                format!("{v:.0}")
-            }
-        })
+        .y_label_formatter(&|v| at_axis(*v, top))
         .bold_line_style(FAINT.stroke_width(FINE_LINE))
         .light_line_style(TRANSPARENT)
         .axis_style(FAINT.stroke_width(FINE_LINE))

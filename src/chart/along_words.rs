@@ -32,6 +32,17 @@ pub fn along_said(along: &Along, unit: Unit) -> String {
         };
         all.extend(span(half, whose, unit));
     }
+    for mark in along.halves.first().iter().flat_map(|half| &half.marks) {
+        if let Some((short, long)) = mark.step {
+            let [short, long] = [short, long].map(Length::from_cm);
+            all.push(format!(
+                "At the {} a step: {} beside {}.",
+                mark.name,
+                short.shown(unit),
+                long.shown(unit)
+            ));
+        }
+    }
     for half in &along.halves {
         all.extend(off(half, unit));
     }

@@ -56,6 +56,8 @@ pub struct ContourMap {
     pub asked: usize,
 }
 
+/// A map of no more lines than this is plain: its sections carry their values. Judgement.
+const FEW_LINES: usize = 2;
 /// Intervals from line to line, in the unit.
 const IN_CM: [f64; 6] = [0.5, 1.0, 2.0, 5.0, 10.0, 20.0];
 const IN_INCHES: [f64; 6] = [0.25, 0.5, 1.0, 2.0, 4.0, 8.0];
@@ -156,7 +158,9 @@ impl ContourMap {
         for section in guides(shown) {
             svg.path("c-guide", &outline(head, &section.section.patch));
         }
-        if changes {
+        // Within a plain no line says how far off it is, or how long.
+        let plain = changes || contours.len() <= FEW_LINES;
+        if plain {
             for section in shown.sections.iter().filter(|s| s.cuts()) {
                 svg.path("c-parcel", &outline(head, &section.section.patch));
             }
@@ -179,8 +183,7 @@ impl ContourMap {
         places(&mut svg, head, &mut taken);
         let says = |value: Length| said(value, unit, changes);
         label(&mut svg, head, (&contours, changes), &says, &mut taken);
-        if changes {
-            // Within a plain no line says how far off it is.
+        if plain {
             for section in shown.sections.iter().filter(|s| s.cuts()) {
                 let root = section.section.patch.at(head, 0.5, 0.62);
                 let text = says(Length::from_cm(height(root)?));

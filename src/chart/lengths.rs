@@ -73,6 +73,15 @@ fn value(length: Length, unit: Unit) -> f64 {
     }
 }
 
+/// A value at an axis that reaches up to `most`: with tenths where whole numbers would repeat.
+pub(super) fn at_axis(value: f64, most: f64) -> String {
+    if most < 4.0 {
+        format!("{value:.1}")
+    } else {
+        format!("{value:.0}")
+    }
+}
+
 fn draw(text: &mut String, bars: &[Bar], unit: Unit) -> Result<(), String> {
     let most = bars
         .iter()
@@ -94,7 +103,7 @@ fn draw(text: &mut String, bars: &[Bar], unit: Unit) -> Result<(), String> {
         .disable_x_mesh()
         .disable_x_axis()
         .y_labels(6)
-        .y_label_formatter(&|v| format!("{v:.0}"))
+        .y_label_formatter(&|v| at_axis(*v, most))
         .bold_line_style(FAINT)
         .light_line_style(TRANSPARENT)
         .axis_style(FAINT)

@@ -98,8 +98,9 @@ fn in_the_middle(head: &Head, place: Landmark) -> bool {
     spot.azimuth.sin().abs() < 1e-6
 }
 
-/// The root that stands for a place; of the middle line one just beside it, on the client's left.
-fn beside_the_middle(head: &Head, place: Landmark, side: Side) -> Vec3 {
+/// The root that stands for a place wherever its length is told; of the middle line one just beside it, on
+/// the client's left unless the right is asked for.
+pub fn told_root(head: &Head, place: Landmark, side: Side) -> Vec3 {
     let side = if side == Side::Right {
         side
     } else {
@@ -122,7 +123,7 @@ impl Outcome {
         let hair = TOLD
             .into_iter()
             .map(|place| {
-                let root = beside_the_middle(head, place, Side::Left);
+                let root = told_root(head, place, Side::Left);
                 let cut = self.lengths.at(head, root)?;
                 Ok((place, root, cut, self.lengths.hangs(root, cut)))
             })
@@ -163,7 +164,7 @@ impl Outcome {
                 &[Side::Left, Side::Right]
             };
             for &side in sides {
-                let root = beside_the_middle(head, place, side);
+                let root = told_root(head, place, side);
                 let cut = CutAt::from_cm(self.lengths.at(head, root)?);
                 all.push(PlaceLength { place, side, cut });
             }

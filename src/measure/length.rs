@@ -82,6 +82,11 @@ impl Length {
         }
     }
 
+    /// What another length has more than this one, as both are [shown](Self::shown); below zero if it has less.
+    pub fn change_shown(self, to: Self, unit: Unit) -> Self {
+        Self::from_cm(to.changed(unit, 0).cm - self.changed(unit, 0).cm)
+    }
+
     /// A length that was measured, as it is read back: to a millimetre, which is what a person may type,
     /// or an eighth of an inch.
     pub fn as_measured(self, unit: Unit) -> String {
@@ -190,6 +195,22 @@ mod tests {
         assert_eq!(nudged.nudged(Unit::Cm, -9), Length::ZERO);
         assert_eq!(area(12.4, Unit::Cm), "12 cm²");
         assert_eq!(area(12.9, Unit::Inches), "2 in²");
+    }
+
+    #[test]
+    fn a_change_adds_up_as_it_is_shown() {
+        for unit in [Unit::Cm, Unit::Inches] {
+            for i in 0..400 {
+                let from = Length::from_cm(3.0 + 0.037 * f64::from(i));
+                let to = Length::from_cm(19.0 - 0.081 * f64::from(i % 190));
+                let change = from.change_shown(to, unit);
+                let sum = Length::from_cm(from.changed(unit, 0).cm() + change.cm());
+                assert_eq!(sum.number(unit), to.number(unit));
+            }
+        }
+        // 18.7 and 20.3 are shown as 18.5 and 20.5.
+        let change = Length::from_cm(18.7).change_shown(Length::from_cm(20.3), Unit::Cm);
+        assert_eq!(change.number(Unit::Cm), "2");
     }
 
     /// The US hat size is the circumference in inches over pi, to the nearest eighth; the trade

@@ -146,13 +146,15 @@ pub fn reach(section: &SectionCut) -> Option<String> {
     }
 }
 
-/// `+0.5`, `−1` or `same`, in the unit.
-pub fn difference(cm: f64, unit: Unit) -> String {
-    let size = Length::from_cm(cm.abs());
-    if size.number(unit) == "0" {
-        return "same".to_owned();
+/// From one length to another as both are shown, so that it adds up: `+0.5`, `−1` or `same`, in the unit.
+pub fn difference(from: Length, to: Length, unit: Unit) -> String {
+    let change = from.change_shown(to, unit);
+    let size = Length::from_cm(change.cm().abs()).number(unit);
+    match size.as_str() {
+        "0" => "same".to_owned(),
+        _ if change > Length::ZERO => format!("+{size}"),
+        _ => format!("−{size}"),
     }
-    format!("{}{}", if cm > 0.0 { "+" } else { "−" }, size.number(unit))
 }
 
 /// A difference as it is said of hair that was measured: `0.3 cm shorter.`, `1 cm longer.`

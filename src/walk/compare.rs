@@ -1,7 +1,7 @@
 //! What was cut against what was planned.
 
 use super::run::Walk;
-use crate::cut::{Outcome, SectionKey};
+use crate::cut::{Outcome, SectionCut, SectionKey};
 use crate::measure::Length;
 
 /// One section, planned and cut.
@@ -35,16 +35,13 @@ pub fn compare(planned: &Outcome, followed: &Outcome, walk: &Walk) -> Vec<Row> {
         .iter()
         .filter(|section| section.cuts())
         .map(|section| {
-            let measured = walk.came_out_at(&section.key);
-            // Walks of before targets were kept have only what the plan says now.
-            let now = || followed.section(&section.key).map(|s| s.long());
-            let target = walk.target(&section.key).or_else(now);
+            let now = followed.section(&section.key).map(SectionCut::long);
             Row {
                 key: section.key.clone(),
                 name: section.section.name.clone(),
                 planned: section.long(),
-                cut: measured.or(target.filter(|_| walk.is_done(&section.key))),
-                measured: measured.is_some(),
+                cut: walk.cut_at(&section.key, now),
+                measured: walk.came_out_at(&section.key).is_some(),
             }
         })
         .collect()

@@ -201,6 +201,19 @@ impl Walk {
         self.entry(key).and_then(|d| d.target).filter(sound)
     }
 
+    /// What a section's long end was cut at: measured, or else the target that the screen showed; none if it
+    /// is not cut yet. Walks of before targets were kept have only what the plan says `now`.
+    pub fn cut_at(&self, key: &SectionKey, now: Option<Length>) -> Option<Length> {
+        let target = || self.target(key).or(now).filter(|_| self.is_done(key));
+        self.came_out_at(key).or_else(target)
+    }
+
+    /// Whether every section that cuts something is done.
+    pub fn all_cut(&self, outcome: &Outcome) -> bool {
+        let mut cutting = outcome.sections.iter().filter(|section| section.cuts());
+        cutting.all(|section| self.is_done(&section.key))
+    }
+
     /// Puts down what a section came out at, or takes that back. A section that was measured counts as
     /// done, but stays on the screen until Done is pressed; taken back, it is as before it was measured.
     pub fn put_down(

@@ -3,16 +3,13 @@
 use super::super::outline;
 use super::super::svg::Svg;
 use super::super::view::View;
-use crate::cut::{CutError, EndAt, Job, LetDown, Outcome};
+use crate::cut::{CutError, EndAt, Job, LetDown, Outcome, PLACES};
 use crate::fall::{Drape, Hanging, Row};
 use crate::geometry::Vec3;
 use crate::head::{Head, Landmark, Side, Spot};
 use std::f64::consts::{PI, TAU};
 use std::sync::OnceLock;
 
-/// Places of the scalp that are let down. With the hem between them the outline lies within one and a half
-/// millimetres of that of sixty times as many.
-const PLACES: usize = 500;
 /// Places along the hairline besides: most of an outline is its hair.
 const EDGE: u32 = 240;
 /// They lie closer by this share at the front than on average, and further apart at the back: steps in the

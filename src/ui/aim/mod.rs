@@ -12,7 +12,7 @@ use self::wishes::{MeansList, WishList};
 use super::frame::{Stage, Stages, titled, with_cut};
 use super::kept::kept;
 use super::words;
-use crate::cut::{Aims, Falls, Height, Measured, Outcome, What};
+use crate::cut::{Aims, Falls, Height, Measured, Outcome, PLACES, What};
 use crate::fall::{Silhouette, View};
 use crate::head::Landmark;
 use crate::measure::Unit;
@@ -22,8 +22,6 @@ use leptos::prelude::*;
 use leptos_router::components::A;
 use std::sync::Arc;
 
-/// Places of the scalp that are let down for the picture.
-const ROOTS: usize = 300;
 /// Height of a band of the silhouette, cm.
 const BAND: f64 = 0.5;
 
@@ -38,7 +36,7 @@ pub(super) struct Standing {
 
 /// How the hair of an outcome falls, from the left.
 fn silhouette(ready: &Ready, outcome: &Outcome) -> Result<Silhouette, String> {
-    let down = outcome.let_down(&ready.job(), ROOTS);
+    let down = outcome.let_down(&ready.job(), PLACES);
     let down = down.map_err(|e| e.to_string())?;
     Ok(down.hair_silhouette(View::LeftSide, BAND))
 }

@@ -125,7 +125,7 @@ fn LookBack(cut: RwSignal<SavedCut>, looked: Looked) -> impl IntoView {
                 .cut
                 .map(|cut| cut.number(unit))
                 .unwrap_or("not cut".to_owned());
-            let difference = row.difference().map(|cm| words::difference(cm, unit));
+            let difference = row.cut.map(|cut| words::difference(row.planned, cut, unit));
             let measured = if row.measured { "measured" } else { "" };
             view! {
                 <tr>
@@ -208,7 +208,7 @@ fn changed(of: &Changes, unit: Unit) -> AnyView {
     };
     let number = |places: &[PlaceLength]| places.iter().map(|p| p.cut.0.number(unit)).collect();
     let both = before.iter().zip(&after);
-    let differences = both.map(|(a, b)| words::difference(b.longer_than(a), unit));
+    let differences = both.map(|(a, b)| words::difference(a.cut.0, b.cut.0, unit));
     let columns = vec![
         Column {
             name: "Planned",

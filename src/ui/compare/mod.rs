@@ -260,7 +260,7 @@ fn lengths(a: &Summary, b: &Summary, unit: Unit) -> impl IntoView + use<> {
                 <th scope="row">{words::landmark(a.place)}</th>
                 <td class="number">{a.cut.0.number(unit)}</td>
                 <td class="number">{b.cut.0.number(unit)}</td>
-                <td class="number">{words::difference(b.longer_than(a), unit)}</td>
+                <td class="number">{words::difference(a.cut.0, b.cut.0, unit)}</td>
             </tr>
         }
     });
@@ -288,7 +288,7 @@ fn sides(places: &[PlaceLength], unit: Unit) -> impl IntoView + use<> {
                 <th scope="row">{words::landmark(two[0].place)}</th>
                 <td class="number">{two[0].cut.0.number(unit)}</td>
                 <td class="number">{two[1].cut.0.number(unit)}</td>
-                <td class="number">{words::difference(two[1].longer_than(&two[0]), unit)}</td>
+                <td class="number">{words::difference(two[0].cut.0, two[1].cut.0, unit)}</td>
             </tr>
         }
     });

@@ -1,7 +1,7 @@
 //! The plan on the desk: as it is kept, as a hand drags it, and what both come to.
 
 use crate::chart::{Fallen, Stage, View, fallen};
-use crate::cut::{CutError, Job, LetDown, Level, Live, Measured, Outcome};
+use crate::cut::{CutError, Job, LetDown, Level, Live, Measured, Outcome, PLACES};
 use crate::head::Side;
 use crate::measure::Length;
 use crate::plan::{Fault, Field, Plan, Step, Words, built_in};
@@ -10,9 +10,8 @@ use crate::ui::kept::kept;
 use leptos::prelude::*;
 use std::sync::Arc;
 
-/// Places of the scalp that are let down while a hand drags, and when it rests.
+/// Places of the scalp that are let down while a hand drags.
 const DRAGGED: usize = 128;
-const RESTED: usize = 400;
 
 /// What is shared by what stands on the desk.
 #[derive(Clone, Copy)]
@@ -284,7 +283,7 @@ fn settle(cut: &SavedCut) -> Settled {
     };
     let exact = || -> Result<(Seen, Vec<(View, Stage)>), CutError> {
         let outcome = ready.outcome(&Measured::new())?;
-        let down = outcome.let_down(&job, RESTED)?;
+        let down = outcome.let_down(&job, PLACES)?;
         let stages: Vec<(View, Stage)> = VIEWS
             .map(|view| (view, Stage::new(job.head, view, down.lowest())))
             .into();

@@ -1,11 +1,8 @@
 //! A worked-out plan let down, ready to be drawn.
 
 use crate::chart::{Stage, View, fallen, fallen_picture};
-use crate::cut::{CutError, Job, LetDown, Outcome};
+use crate::cut::{CutError, Job, LetDown, Outcome, PLACES};
 use crate::head::Head;
-
-/// Places of the scalp that are let down for a picture that stands still.
-const PLACES: usize = 400;
 
 /// Hair let down on its head.
 #[derive(Clone)]

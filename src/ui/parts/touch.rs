@@ -3,9 +3,11 @@
 use super::{Pick, Picture, told_line};
 use crate::chart::{marked, place_on_picture, touched};
 use crate::cut::{Outcome, SectionCut, SectionKey};
+use crate::measure::{Length, Unit};
 use crate::store::{Ready, SavedCut};
 use crate::ui::kept::kept;
 use crate::ui::words;
+use crate::walk::Walk;
 use kurbo::Point;
 use leptos::{ev::MouseEvent, html, prelude::*};
 use leptos_router::NavigateOptions;
@@ -74,6 +76,9 @@ pub fn SectionMap(
     /// The map, nothing marked.
     #[prop(into)]
     svg: Signal<String>,
+    /// The walk that cut it, if the map is of what was cut.
+    #[prop(optional_no_strip)]
+    walk: Option<Walk>,
     /// Goes to a section at the chair, if the cut has begun there.
     at_chair: Option<Callback<SectionKey>>,
     /// The id of what holds the map.
@@ -118,12 +123,17 @@ pub fn SectionMap(
     let choose = Callback::new(move |place: usize| {
         chosen.set(keys.with_value(|keys| keys.get(place).cloned()));
     });
+    let walk = StoredValue::new(walk);
     let told = move || {
         let key = chosen.get()?;
         let section = of.with_value(|(ready, outcome)| {
-            outcome
-                .section(&key)
-                .map(|section| told(&id, ready, section, kept.unit()))
+            outcome.section(&key).map(|section| {
+                let cut = walk.with_value(|walk| {
+                    walk.as_ref()
+                        .and_then(|walk| walk.cut_at(&key, Some(section.long())))
+                });
+                told(&id, ready, section, cut, kept.unit())
+            })
         })?;
         let go = at_chair.map(|at_chair| {
             view! { <button type="button" on:click=move |_| at_chair.run(key.clone())>"Go to it at the chair"</button> }
@@ -161,7 +171,8 @@ fn told(
     id: &str,
     ready: &Ready,
     section: &SectionCut,
-    unit: crate::measure::Unit,
+    cut: Option<Length>,
+    unit: Unit,
 ) -> (impl IntoView + use<>, impl IntoView + use<>) {
     let kept = kept();
     let key = &section.key;
@@ -187,7 +198,8 @@ fn told(
             <h3>{name}</h3>
             <dl class="instructions">
                 {told_line("Step", format!("{title}, section {}", key.number))}
-                {told_line("Cut at", cut_at)}
+                {told_line("Cut, longest", cut.map(|cut| cut.shown(unit)).unwrap_or_default())}
+                {told_line(if cut.is_some() { "Was to be" } else { "Cut at" }, cut_at)}
                 {told_line("Lift", kept.said(&brief.lift))}
                 {told_line("Comb", kept.said(&brief.comb))}
                 {told_line("Fingers", kept.said(&brief.fingers))}

@@ -155,7 +155,8 @@ fn table(along: &Along, unit: Unit) -> AnyView {
         let mark = half.marks.get(row)?;
         let mut cells = vec![number(mark.before), number(mark.planned)];
         if has_cut {
-            cells.push(mark.cut.map_or("not yet".to_owned(), number));
+            let none = if mark.cuts { "not yet" } else { "not cut" };
+            cells.push(mark.cut.map_or(none.to_owned(), number));
         }
         Some(cells)
     };

@@ -82,6 +82,12 @@ impl Made {
         *self.lowest.get_or_init(|| before().unwrap_or_default())
     }
 
+    /// Whether all that is to be cut is.
+    pub fn all_cut(&self) -> bool {
+        let cut = self.cut.as_ref();
+        cut.is_some_and(|(walk, outcome)| walk.all_cut(outcome))
+    }
+
     /// Works a cut out.
     ///
     /// # Errors

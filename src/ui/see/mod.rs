@@ -32,9 +32,14 @@ pub fn SeeScreen() -> impl IntoView {
     titled("Pictures");
     with_cut(|cut| {
         let id = cut.with_untracked(|cut| cut.id.clone());
-        let made = cut
-            .with_untracked(|cut| Made::of(kept(), cut))
-            .map(StoredValue::new);
+        let kept = kept();
+        // Another window may go on with the walk.
+        let walk = Memo::new(move |_| cut.with(|cut| cut.walk.clone()));
+        let made = move || {
+            walk.track();
+            cut.with_untracked(|cut| Made::of(kept, cut))
+                .map(StoredValue::new)
+        };
         let params = use_params_map();
         let which = Memo::new(move |_| params.read().get("part").unwrap_or_default());
         let part = {
@@ -50,7 +55,7 @@ pub fn SeeScreen() -> impl IntoView {
             <nav aria-label="Which picture">
                 <ul class="parts">{PARTS.map(part).collect_view()}</ul>
             </nav>
-            {match made {
+            {move || match made() {
                 Ok(made) => (move || match which.get().as_str() {
                     "outline" => view! { <outline::Outline made/> }.into_any(),
                     "lengths" => view! { <lengths::Lengths made/> }.into_any(),

@@ -81,11 +81,11 @@ impl Shown {
             ),
             Self::Change => (
                 "What came out longer or shorter than planned, everywhere on the scalp",
-                "The scalp from above, forehead up, the client\u{2019}s left on the left. Each line joins hair that came out the same amount longer, with a plus, or shorter, with a minus, and carries it. The amounts at the named places stand in the table below.",
+                "The scalp from above, forehead up, the client\u{2019}s left on the left. Each line joins hair that came out the same amount longer, with a plus, or shorter, with a minus, and carries it; within a section its own amount stands. The amounts at the named places stand in the table below.",
             ),
             Self::Sides => (
                 "How much longer the left is than the right, everywhere on the scalp",
-                "The scalp from above, forehead up, the client\u{2019}s left on the left. Each line joins hair that is the same amount longer on the left, with a plus, or shorter, with a minus, than its twin on the right; both halves show the same. The lengths at the named places stand in the table below.",
+                "The scalp from above, forehead up, the client\u{2019}s left on the left. Each line joins hair that is the same amount longer on the left, with a plus, or shorter, with a minus, than its twin on the right; within a section its own amount stands; both halves show the same. The lengths at the named places stand in the table below.",
             ),
             Self::Order => (
                 "The sections in the order in which they are cut",
@@ -157,12 +157,13 @@ pub fn Scalp(made: StoredValue<Made>, cut: RwSignal<SavedCut>) -> impl IntoView 
         let of = (made.ready.clone(), made.real().clone());
         (made.id.clone(), StoredValue::new(of))
     });
+    let walk = made.with_value(|made| made.cut.as_ref().map(|(walk, _)| walk.clone()));
     let at_chair = go_to_chair(cut);
     let below = (move || made.with_value(|made| table(made, kept.unit()))).into_any();
     view! {
         <h2>"The whole scalp"</h2>
         <Options ask="Shown" name="scalp" options chosen on_choose=choose/>
-        <SectionMap id of svg at_chair holder="scalp-picture" below>{legend}</SectionMap>
+        <SectionMap id of svg walk at_chair holder="scalp-picture" below>{legend}</SectionMap>
         <KeepPicture of="scalp-picture" name="scalp"/>
     }
 }
@@ -199,7 +200,9 @@ fn draw(made: &Made, shown: Shown, unit: Unit) -> Result<Drawn, String> {
         (Shown::Sides, true) => "Both sides are alike.",
         (Shown::Change, true) => "All of it came out as planned.",
         (_, true) => "All of it is of one length, or nearly.",
-        (Shown::Cut, _) => "What is not cut yet stands as it follows of what is.",
+        (Shown::Cut, _) if !made.all_cut() => {
+            "What is not cut yet stands as it follows of what is."
+        }
         _ => "",
     };
     Ok(Drawn {
@@ -225,7 +228,7 @@ fn table(made: &Made, unit: Unit) -> AnyView {
     }];
     if made.cut.is_some() {
         let both = planned.iter().zip(&real);
-        let differences = both.map(|(a, b)| words::difference(b.longer_than(a), unit));
+        let differences = both.map(|(a, b)| words::difference(a.cut.0, b.cut.0, unit));
         columns.push(Column {
             name: "Cut",
             values: number(&real),

@@ -3,6 +3,7 @@
 use super::super::Made;
 use crate::chart::{Drawn, Eye, Scene, Turned};
 use crate::cut::{Outcome, SectionCut, SectionKey};
+use crate::measure::Length;
 use crate::store::Ready;
 use leptos::prelude::*;
 use leptos_router::hooks::use_query_map;
@@ -116,6 +117,17 @@ impl Looked {
     /// Something of the plan and of what it came to.
     pub fn with<T>(self, read: impl Fn(&Ready, &Outcome) -> T) -> T {
         with(self.made, self.real.get(), read)
+    }
+
+    /// What the long end of the section that is shown was cut at, if what was cut is looked at; none of a
+    /// section that is not cut yet, and in the plan.
+    pub fn was_cut_at(self) -> Option<Length> {
+        let (real, place) = (self.real.get(), self.place.get());
+        self.made.with_value(|made| {
+            let (walk, outcome) = made.cut.as_ref().filter(|_| real)?;
+            let section = outcome.sections.get(place)?;
+            walk.cut_at(&section.key, Some(section.long()))
+        })
     }
 
     /// Something of the section that is shown; none if there is none.

@@ -14,6 +14,7 @@ pub fn Numbers(looked: Looked) -> impl IntoView {
     let kept = kept();
     let rows = move || {
         let (place, unit) = (looked.place.get(), kept.unit());
+        let (real, was_cut) = (looked.real.get(), looked.was_cut_at());
         let all = move |ready: &Ready, outcome: &Outcome| {
             let Some(section) = outcome.sections.get(place) else {
                 return Vec::new();
@@ -21,12 +22,25 @@ pub fn Numbers(looked: Looked) -> impl IntoView {
             let mut rows: Vec<(&'static str, String)> = Vec::new();
             if section.cuts() {
                 let span = words::span(section.short(), section.long(), unit);
-                rows.push((
-                    "Cut at, shortest to longest",
-                    format!("{span} {}", unit.mark()),
-                ));
-                rows.push(("Comes off, at most", section.off().shown(unit)));
-                let told = Telling::new(&ready.job(), &outcome.lengths).told(&section.strands);
+                let target = format!("{span} {}", unit.mark());
+                let mut strands = section.strands.clone();
+                match was_cut {
+                    Some(long) => {
+                        rows.push(("Cut, at its longest", long.shown(unit)));
+                        rows.push(("Was to be cut at", target));
+                        strands = section.as_cut(long);
+                    }
+                    None => {
+                        let name = if real {
+                            "Still to cut at"
+                        } else {
+                            "Cut at, shortest to longest"
+                        };
+                        rows.push((name, target));
+                        rows.push(("Comes off, at most", section.off().shown(unit)));
+                    }
+                }
+                let told = Telling::new(&ready.job(), &outcome.lengths).told(&strands);
                 rows.push((
                     "Falls to, dry",
                     words::level((told.landmark, told.below), unit),

@@ -4,7 +4,7 @@ use super::looked::Looked;
 use super::turn::moves;
 use crate::cut::SectionCut;
 use crate::head::Side;
-use crate::measure::Unit;
+use crate::measure::{Length, Unit};
 use crate::ui::kept::kept;
 use crate::ui::parts::Pick;
 use leptos::prelude::*;
@@ -49,8 +49,9 @@ pub fn Through(looked: Looked) -> impl IntoView {
     };
     let told = move || {
         let number = place.get().saturating_add(1);
+        let was_cut = looked.was_cut_at();
         let section = looked
-            .section(|section| said(section, kept.unit()))
+            .section(|section| said(section, looked.real.get(), was_cut, kept.unit()))
             .unwrap_or_default();
         kept.said(&format!(
             "Section {number} of {}: {section}",
@@ -111,8 +112,9 @@ pub fn Through(looked: Looked) -> impl IntoView {
     }
 }
 
-/// A section in a few words: `Face frame 2, left, cut at 14 to 17.5 cm`.
-fn said(section: &SectionCut, unit: Unit) -> String {
+/// A section in a few words: `Face frame 2, left, cut at 14 to 17.5 cm`. Of what was really cut: how long it
+/// came out, or what it is still to be cut at.
+fn said(section: &SectionCut, real: bool, was_cut: Option<Length>, unit: Unit) -> String {
     let side = match section.key.side {
         Side::Left => "left",
         Side::Centre => "middle",
@@ -122,11 +124,15 @@ fn said(section: &SectionCut, unit: Unit) -> String {
     if !section.cuts() {
         return format!("{name}, {side}, looked over, not cut");
     }
+    if let Some(long) = was_cut {
+        return format!("{name}, {side}, cut: {} at its longest", long.shown(unit));
+    }
+    let cut = if real { "still to cut at" } else { "cut at" };
     let (short, long) = (section.short().number(unit), section.long().number(unit));
     let mark = unit.mark();
     if short == long {
-        format!("{name}, {side}, cut at {long} {mark}")
+        format!("{name}, {side}, {cut} {long} {mark}")
     } else {
-        format!("{name}, {side}, cut at {short} to {long} {mark}")
+        format!("{name}, {side}, {cut} {short} to {long} {mark}")
     }
 }
