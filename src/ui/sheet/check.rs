@@ -40,7 +40,7 @@ fn table(html: &mut Html, sheet: &Sheet<'_>, rows: &[CutRow]) {
         "</th><th scope=\"col\" class=\"sheet-box\">Left</th><th scope=\"col\" class=\"sheet-box\">Right</th></tr></thead><tbody>",
     );
     for row in rows {
-        open_row(html, sheet, row);
+        open_row(html, sheet, row, false);
         html.raw(NAMED);
         let expect = row.one.long().number(unit);
         html.within(NUMBER, &expect, "");

@@ -165,9 +165,14 @@ pub fn open_table(html: &mut Html, name: &str) {
     );
 }
 
-/// Opens a row: the numbers, then the name, which [`NAMED`] ends.
-pub fn open_row(html: &mut Html, sheet: &Sheet<'_>, row: &CutRow) {
-    html.within("<tr><td class=\"number\">", &sheet.numbers(row), "</td>");
+/// Opens a row: the numbers, then the name, which [`NAMED`] ends. A row that is `noted` has a note below it.
+pub fn open_row(html: &mut Html, sheet: &Sheet<'_>, row: &CutRow, noted: bool) {
+    html.raw(if noted {
+        "<tr class=\"noted\">"
+    } else {
+        "<tr>"
+    });
+    html.within("<td class=\"number\">", &sheet.numbers(row), "</td>");
     html.within("<th scope=\"row\">", &row.one.section.name, "");
 }
 
@@ -197,7 +202,8 @@ fn table(html: &mut Html, sheet: &Sheet<'_>, step: &Step, rows: &[CutRow]) {
     html.raw("</th><th scope=\"col\" class=\"number\">Off</th><th scope=\"col\">Falls to</th></tr></thead><tbody>");
     for row in rows {
         let (one, twin) = (&row.one, row.twin.as_ref());
-        open_row(html, sheet, row);
+        let reach = words::reach(one);
+        open_row(html, sheet, row, reach.is_some());
         if twin.is_none() && one.key.side == Side::Right {
             html.raw(", right");
         }
@@ -218,7 +224,7 @@ fn table(html: &mut Html, sheet: &Sheet<'_>, step: &Step, rows: &[CutRow]) {
         html.within(NUMBER, &off.number(unit), CELL);
         let falls = both(sheet.falls(one), twin.map(|twin| sheet.falls(twin)));
         html.within("<td>", &falls, "</td></tr>");
-        if let Some(reach) = words::reach(one) {
+        if let Some(reach) = reach {
             html.within("<tr class=\"sheet-note\"><td colspan=\"6\">", &reach, CELL);
             html.raw("</tr>");
         }
