@@ -17,6 +17,14 @@ pub enum Unit {
 }
 
 impl Unit {
+    /// The word for it within a sentence: `cm` or `inches`.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Cm => "cm",
+            Self::Inches => "inches",
+        }
+    }
+
     /// The short mark that stands behind a number: `cm` or `in`.
     pub const fn mark(self) -> &'static str {
         match self {

@@ -166,7 +166,7 @@ fn LookBack(cut: RwSignal<SavedCut>, looked: Looked) -> impl IntoView {
                 </Picture>
             </div>
             <table>
-                <caption>{move || format!("Longest hair of each section, as held, in {}", kept.unit().mark())}</caption>
+                <caption>{move || format!("Longest hair of each section, as held, in {}", kept.unit().word())}</caption>
                 <thead>
                     <tr>
                         <th scope="col">"Section"</th>

@@ -266,7 +266,7 @@ fn lengths(a: &Summary, b: &Summary, unit: Unit) -> impl IntoView + use<> {
     });
     view! {
         <table>
-            <caption>{format!("How long the hair of a place is, as cut, in {}. Points beside the middle are on the client’s left.", unit.mark())}</caption>
+            <caption>{format!("How long the hair of a place is, as cut, in {}. Points beside the middle are on the client’s left.", unit.word())}</caption>
             <thead><tr>
                 <th scope="col">"Place"</th>
                 <th scope="col" class="number">"One"</th>
@@ -294,7 +294,7 @@ fn sides(places: &[PlaceLength], unit: Unit) -> impl IntoView + use<> {
     });
     view! {
         <table>
-            <caption>{format!("How long the hair of a place is on either side, as cut, in {}.", unit.mark())}</caption>
+            <caption>{format!("How long the hair of a place is on either side, as cut, in {}.", unit.word())}</caption>
             <thead><tr>
                 <th scope="col">"Place"</th>
                 <th scope="col" class="number">"Left"</th>

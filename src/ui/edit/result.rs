@@ -95,7 +95,7 @@ pub fn Sections(desk: Desk) -> impl IntoView {
     };
     view! {
         <table>
-            <caption>{move || format!("Each section of this step: cut at, shortest to longest, in {}", kept.unit().mark())}</caption>
+            <caption>{move || format!("Each section of this step: cut at, shortest to longest, in {}", kept.unit().word())}</caption>
             <thead><tr><th scope="col">"Section"</th><th scope="col" class="number">"Cut at"</th></tr></thead>
             <tbody>{rows}</tbody>
         </table>

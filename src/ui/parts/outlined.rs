@@ -69,7 +69,7 @@ impl Outlined {
             svg: chart.svg(&title, &description)?,
             caption: format!(
                 "Heights in {} down from the top of the head. {more}",
-                unit.mark()
+                unit.word()
             ),
             name,
             other,
@@ -283,7 +283,7 @@ fn by_height(
         <details class="knowing">
             <summary>"The weight by height"</summary>
             <table class="heights">
-                <caption>{format!("The share of all hair that ends so far below the top of the head, in {}.", unit.mark())}</caption>
+                <caption>{format!("The share of all hair that ends so far below the top of the head, in {}.", unit.word())}</caption>
                 <thead><tr><th scope="col">"Down"</th>{head(name)}{other.map(head)}</tr></thead>
                 <tbody>{lines}</tbody>
             </table>

@@ -90,7 +90,7 @@ pub fn ContourKeys(
     view! {
         <ul class="key" aria-label="What the lines mean">
             {(changes && !map.nothing).then(|| view! {
-                <li><span class="amount" aria-hidden="true">"±"</span>{format!("{than}, in {}", unit.mark())}</li>
+                <li><span class="amount" aria-hidden="true">"±"</span>{format!("{than}, in {}", unit.word())}</li>
             })}
             {lines}
             {heavy}

@@ -58,7 +58,7 @@ pub fn PlaceTable(places: Vec<PlaceLength>, columns: Vec<Column>, unit: Unit) ->
         <details class="knowing places">
             <summary>"The letters, and the lengths there"</summary>
             <table>
-                <caption>{format!("As cut, in {}. Places in the middle are looked at just beside it.", unit.mark())}</caption>
+                <caption>{format!("As cut, in {}. Places in the middle are looked at just beside it.", unit.word())}</caption>
                 <thead><tr><th scope="col">"Place"</th>{heads}</tr></thead>
                 <tbody>{lines}</tbody>
             </table>

@@ -118,7 +118,7 @@ pub fn SectionTable(plan: Plan, outcome: Outcome, unit: Unit) -> impl IntoView {
     view! {
         <table>
             <caption>
-                {format!("Cut at, shortest to longest, in {}: combed taut, as held. Off is the most that comes off.", unit.mark())}
+                {format!("Cut at, shortest to longest, in {}: combed taut, as held. Off is the most that comes off.", unit.word())}
             </caption>
             <thead>
                 <tr>

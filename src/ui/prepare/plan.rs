@@ -146,7 +146,7 @@ fn Result(ready: Ready, outcome: Outcome, cut: RwSignal<SavedCut>) -> impl IntoV
         <h2>"How long each section is cut"</h2>
         <div class="side-by-side">
             <div>
-                <Picture svg=chart caption=format!("Length in {} along the head", unit.mark())/>
+                <Picture svg=chart caption=format!("Length in {} along the head", unit.word())/>
                 <SectionKeys cut=false/>
             </div>
             <Picture svg=drawing caption="Every section of the left side as it is held, on this head"/>

@@ -74,13 +74,13 @@ fn shown(along: &Along, side: Option<Side>, unit: Unit) -> AnyView {
     let description = format!(
         "How long the hair is {}, as cut, in {}. {said} The numbers stand in the table below.",
         along.line.runs(),
-        unit.mark()
+        unit.word()
     );
     let chart = match along_chart(along, side, unit, &title, &description) {
         Ok(chart) => chart,
         Err(why) => return view! { <p class="note">{why}</p> }.into_any(),
     };
-    let caption = format!("Length in {} {}", unit.mark(), along.line.runs());
+    let caption = format!("Length in {} {}", unit.word(), along.line.runs());
     view! {
         <div class="side-by-side along">
             <div>
@@ -196,7 +196,7 @@ fn table(along: &Along, unit: Unit) -> AnyView {
     }
     view! {
         <table>
-            <caption>{format!("As cut, in {}. The middle is looked at just beside it.", unit.mark())}</caption>
+            <caption>{format!("As cut, in {}. The middle is looked at just beside it.", unit.word())}</caption>
             <thead>
                 <tr>
                     <th scope="col">"Place"</th>

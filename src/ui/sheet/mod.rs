@@ -86,7 +86,7 @@ fn written(cut: &SavedCut, ready: &Ready, outcome: &Outcome, said: &[String]) ->
     maps::write(&mut html, &sheet);
     html.within(
         "<p class=\"sheet-how\">Lengths in ",
-        sheet.unit.mark(),
+        sheet.unit.word(),
         ". Cut at: shortest to longest hair, combed taut, as held. Off: the most that comes off. Falls to: the longest, dry and let go. No.: the client\u{2019}s left, then right, in cutting order.</p>",
     );
     for place in 0..ready.plan.steps.len() {
