@@ -68,9 +68,14 @@ pub trait Convex {
         self.slope(p).1.normalize()
     }
 
-    /// Where the ray from the origin along `direction` (not zero, any length) leaves the body.
+    /// A place well inside the body, from which rays are sent out: the origin.
+    fn middle(&self) -> Vec3 {
+        Vec3::ZERO
+    }
+
+    /// Where the ray from the middle along `direction` (not zero, any length) leaves the body.
     fn along(&self, direction: Vec3) -> Vec3 {
-        self.along_from(Vec3::ZERO, direction)
+        self.along_from(self.middle(), direction)
     }
 
     /// Where the ray from `centre`, inside the body, along `direction` leaves it.
@@ -131,10 +136,10 @@ pub trait Convex {
             let step = (u * (vv * du - uv * dv) + v * (uu * dv - uv * du)) / determinant;
             let mut step = step.clamp_length_max(0.5 * self.size());
             let out = p.dot(direction);
-            let mut next = self.along(p + step);
+            let mut next = self.along(p + step - self.middle());
             while next.dot(direction) < out && step.length_squared() > 1e-20 {
                 step /= 2.0;
-                next = self.along(p + step);
+                next = self.along(p + step - self.middle());
             }
             p = next;
         }

@@ -125,9 +125,8 @@ impl Convex for Placed {
         self.size
     }
 
-    /// Where the ray from its own centre, not the origin, leaves it.
-    fn along(&self, direction: Vec3) -> Vec3 {
-        self.along_from(self.centre, direction)
+    fn middle(&self) -> Vec3 {
+        self.centre
     }
 }
 
@@ -169,6 +168,27 @@ mod tests {
                     assert!((least - 1.0).abs() < 1e-6, "{least}");
                 }
             }
+        }
+    }
+
+    /// An ellipsoid with half axes a, b, c reaches √((a·x)² + (b·y)² + (c·z)²) from its middle towards (x, y, z).
+    #[test]
+    fn a_plane_touches_it_where_the_closed_form_says() {
+        let (axes, centre) = (Vec3::new(1.0, 2.0, 5.0), Vec3::new(4.0, -7.0, -11.0));
+        let body = Placed::new(Ellipsoid::new(axes.x, axes.y, axes.z), centre);
+        for direction in [
+            Vec3::X,
+            Vec3::new(0.6, -0.64, 0.48),
+            Vec3::NEG_Z,
+            Vec3::new(-0.8, 0.0, 0.6),
+        ] {
+            let touched = body.touching(direction);
+            assert!((body.value(touched) - 1.0).abs() < 1e-9);
+            let reach = (touched - centre).dot(direction);
+            assert!(
+                (reach - (axes * direction).length()).abs() < 1e-9,
+                "{direction}"
+            );
         }
     }
 
