@@ -70,7 +70,7 @@ const MIDDLE: f64 = 0.05;
 /// A plain differs by less than this share of an interval from corner to corner of a square.
 const PLAIN: f64 = 0.04;
 /// A letter stands so far beside its point.
-const BESIDE: f64 = 10.0;
+const BESIDE: f64 = 11.0;
 
 /// The letter of a named place on the map and in its table; none of places off the scalp.
 pub const fn place_letter(place: Landmark) -> &'static str {
