@@ -2,7 +2,7 @@
 
 use super::labels::{Word, label};
 use super::relief::{Level, Relief};
-use super::scalp_map::{ears, hairline, laid, outline, place, scalp};
+use super::scalp_map::{ears, hairline, laid, outline, place, scalp, sides};
 use super::svg::Svg;
 use crate::cut::{CutError, Outcome, SectionCut, TOLD};
 use crate::geometry::{Convex, Vec3};
@@ -176,6 +176,7 @@ impl ContourMap {
         // Over the edges of sections.
         svg.path("c-hairline", &hairline(head));
         ears(&mut svg, head);
+        sides(&mut svg, head);
         places(&mut svg, head, &mut taken);
         let says = |value: Length| said(value, unit, changes);
         label(&mut svg, head, (&contours, changes), &says, &mut taken);
