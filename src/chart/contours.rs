@@ -2,7 +2,7 @@
 
 use super::labels::{Word, label};
 use super::relief::{Level, Relief};
-use super::scalp_map::{ears, hairline, laid, outline, place, scalp};
+use super::scalp_map::{ears, hairline, laid, outline, place, scalp, sides};
 use super::svg::Svg;
 use crate::cut::{CutError, Outcome, SectionCut, TOLD};
 use crate::geometry::{Convex, Vec3};
@@ -72,7 +72,7 @@ const MIDDLE: f64 = 0.05;
 /// A plain differs by less than this share of an interval from corner to corner of a square.
 const PLAIN: f64 = 0.04;
 /// A letter stands so far beside its point.
-const BESIDE: f64 = 10.0;
+const BESIDE: f64 = 11.0;
 
 /// The letter of a named place on the map and in its table; none of places off the scalp.
 pub const fn place_letter(place: Landmark) -> &'static str {
@@ -180,6 +180,7 @@ impl ContourMap {
         // Over the edges of sections.
         svg.path("c-hairline", &hairline(head));
         ears(&mut svg, head);
+        sides(&mut svg, head);
         places(&mut svg, head, &mut taken);
         let says = |value: Length| said(value, unit, changes);
         label(&mut svg, head, (&contours, changes), &says, &mut taken);

@@ -27,6 +27,8 @@ const ENDS: f64 = 5.0;
 const NAMES_END: f64 = 76.0;
 /// How long the longest bar of ends is, cm.
 const LONGEST_BAR: f64 = 4.0;
+/// What a whole picture shows, for those who can't see it.
+const TOLD: &str = "The head with its hair let down and dry. At the right edge a bar at each height for how much of the hair ends there; a thick line runs where most ends lie. Where the hair ends stands in the table.";
 /// The levels named beside the picture, from the top.
 const NAMED: [Landmark; 4] = [
     Landmark::Chin,
@@ -144,7 +146,7 @@ pub fn fallen(down: &LetDown, view: View, stage: &Stage) -> Fallen {
 pub fn fallen_picture(stage: &Stage, fallen: &Fallen, title: &str) -> String {
     let path = |class: &str, data: &str| format!(r#"<path class="{class}" d="{data}"/>"#);
     format!(
-        r#"<svg xmlns="http://www.w3.org/2000/svg" class="drawing fallen" role="img" viewBox="{}"><title>{}</title>{}{}{}{}</svg>"#,
+        r#"<svg xmlns="http://www.w3.org/2000/svg" class="drawing fallen" role="img" viewBox="{}"><title>{}</title><desc>{TOLD}</desc>{}{}{}{}</svg>"#,
         stage.view_box,
         escaped(title),
         stage.body,

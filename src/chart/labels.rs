@@ -8,9 +8,10 @@ use crate::head::Head;
 use crate::measure::Length;
 use kurbo::{Point, Rect};
 
-/// Measures of words on the map, in its units: the height of a figure, the width of one.
-const TALL: f64 = 11.0;
-const WIDE: f64 = 6.4;
+/// Measures of words on the map, in its units: the height of a figure, the width of one. They are those of the
+/// narrowest screens, where the style makes letters larger against the map.
+const TALL: f64 = 12.5;
+const WIDE: f64 = 7.4;
 /// So many places of a line, or up to twice as many, are looked at for its value.
 const PLACES: usize = 14;
 /// A line shorter than this has a value only if no other says it; one longer than that has two.

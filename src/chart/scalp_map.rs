@@ -93,6 +93,9 @@ pub(super) fn scalp_map_in(
         svg.path(&class, &outline(head, &parcel.patch));
     }
     ears(&mut svg, head);
+    if part.is_none() {
+        sides(&mut svg, head);
+    }
     let mut taken: Vec<Rect> = Vec::with_capacity(parcels.len());
     for parcel in parcels.iter().filter(|parcel| !parcel.label.is_empty()) {
         let long = parcel.label.chars().count() as f64;
@@ -155,6 +158,19 @@ pub(super) fn ears(svg: &mut Svg, head: &Head) {
         svg.path("m-ear", &smooth(&ear, false));
     }
 }
+
+/// Which side is which, in words before the ears.
+pub(super) fn sides(svg: &mut Svg, head: &Head) {
+    for (degrees, word) in [(BEFORE_EARS, "left"), (-BEFORE_EARS, "right")] {
+        let edge = place(head, Spot::at_degrees(degrees, 1.0));
+        let away = edge.to_vec2() / edge.to_vec2().hypot();
+        svg.word("c-letter m-side", edge + away * FROM_EDGE, word);
+    }
+}
+
+/// Where the words for the sides stand: degrees from the forehead, and units out from the hairline.
+const BEFORE_EARS: f64 = 70.0;
+const FROM_EDGE: f64 = 24.0;
 
 pub(super) fn outline(head: &Head, patch: &Patch) -> BezPath {
     let edge: Vec<Point> = patch

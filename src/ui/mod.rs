@@ -44,7 +44,7 @@ pub fn App() -> impl IntoView {
                         <Route path=path!("/cut/:id/edit") view=edit::EditScreen/>
                         <Route path=path!("/cut/:id/aim") view=aim::AimScreen/>
                         <Route path=path!("/cut/:id/compare") view=compare::CompareScreen/>
-                        <Route path=path!("/cut/:id/see/:part") view=see::SeeScreen/>
+                        <Route path=path!("/cut/:id/see/:part?") view=see::SeeScreen/>
                         <Route path=path!("/cut/:id/sheet") view=sheet::SheetScreen/>
                         <Route path=path!("/settings") view=settings::SettingsScreen/>
                         <Route path=path!("/cut/:id/choose") view=prepare::ChooseScreen/>

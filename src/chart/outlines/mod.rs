@@ -16,13 +16,13 @@ pub use weight::{Heap, heaps};
 use super::outline;
 use super::svg::{Svg, escaped};
 use super::view::{SCALE, View};
-use crate::cut::{EndAt, What};
+use crate::cut::What;
 use crate::fall::{BIN, Profile, Quarter, Row};
 use crate::head::{Head, Landmark, Side};
 use crate::measure::{Length, Unit};
 use edges::{Edges, put_line};
 use frame::Frame;
-use kurbo::Point;
+use kurbo::{Point, Rect};
 use std::borrow::Cow;
 use std::fmt::Write;
 
@@ -32,6 +32,8 @@ const BESIDE: f64 = 11.5;
 const AIR: f64 = 1.2;
 /// How large the mark of an end is, units.
 const MARK: f64 = 3.6;
+/// How wide the word at the weight line is, in heights of a word.
+const WEIGHT_WORD: f64 = 3.6;
 
 /// What a head of hair is laid against.
 #[derive(Clone, Copy, Debug)]
@@ -148,14 +150,39 @@ impl OutlineChart<'_> {
         for (_, z) in &levels {
             pen.level("o-level", *z);
         }
-        pen.weights(own, other);
+        let marks: Vec<(Point, &str)> = self.marks(pen.frame.floor).collect();
+        pen.weights(own, other, &marks);
         let lines = [own.line, other.and_then(|other| other.line)];
         pen.words(&levels, lines.into_iter().flatten().map(|line| line.z));
-        for end in &self.hair.ends {
-            pen.mark(end, self.view);
+        for (at, letter) in marks {
+            pen.mark(at, letter);
         }
         pen.svg.push_str("</g></svg>");
         Ok(pen.svg)
+    }
+
+    /// Where front pieces, sides and back end, as far as that is seen, each with its letter. Laid against its
+    /// other side the back is nobody's.
+    fn marks(&self, floor: f64) -> impl Iterator<Item = (Point, &'static str)> {
+        let (view, against) = (self.view, self.against);
+        let ends = self.hair.ends.iter();
+        ends.filter_map(move |end| {
+            let (letter, seen) = match (end.what, end.side) {
+                (What::Front, side) => (
+                    "F",
+                    view == View::Front || view.side() == side && view != View::Back,
+                ),
+                (What::Back, _) => (
+                    "B",
+                    view != View::Front && !matches!(against, Against::OtherSide),
+                ),
+                (_, side) => (
+                    "S",
+                    matches!(view, View::Front | View::Back) || view.side() == side,
+                ),
+            };
+            (seen && end.tip.z >= floor).then(|| (view.project(end.tip), letter))
+        })
     }
 
     /// What is drawn, row by row.
@@ -309,15 +336,35 @@ impl Pen {
         self.word("o-word", "end", at, "↓ dashed runs on");
     }
 
-    /// The weight lines across both parts.
-    fn weights(&mut self, own: &Profile, other: Option<&Profile>) {
+    /// The weight lines across both parts; the word stands where it is over no mark, if there is such a place.
+    fn weights(&mut self, own: &Profile, other: Option<&Profile>, marks: &[(Point, &str)]) {
         if let Some(line) = other.and_then(|other| other.line) {
             self.level("o-weight-other", line.z);
         }
         if let Some(line) = own.line {
             self.level("o-weight", line.z);
-            let at = Point::new(self.across().0 + 4.0, -line.z * SCALE - 4.0);
-            self.word("o-word o-weight-word", "start", at, "weight");
+            let tall = self.frame.words();
+            let (wide, y) = (WEIGHT_WORD * tall, -line.z * SCALE);
+            let (left, right) = (self.across().0 + 4.0, self.frame.right * SCALE - 4.0 - wide);
+            let (over, under) = (y - 4.0, y + tall);
+            let places = [(left, over), (right, over), (left, under), (right, under)];
+            let free = |(x, foot): &&(f64, f64)| {
+                let word = Rect::new(*x, foot - tall, x + wide, *foot);
+                // A mark is its dot and the letter under it.
+                marks.iter().all(|(at, _)| {
+                    let mark = Rect::from_points(*at, (at.x, at.y + MARK + tall));
+                    mark.inflate(MARK + 2.0, MARK)
+                        .intersect(word)
+                        .is_zero_area()
+                })
+            };
+            let (x, foot) = *places.iter().find(free).unwrap_or(&places[0]);
+            self.word(
+                "o-word o-weight-word",
+                "start",
+                Point::new(x, foot),
+                "weight",
+            );
         }
     }
 
@@ -335,23 +382,8 @@ impl Pen {
         }
     }
 
-    /// The end of front pieces, a side or the back, where it is seen.
-    fn mark(&mut self, end: &EndAt, view: View) {
-        let (letter, seen) = match (end.what, end.side) {
-            (What::Front, side) => (
-                "F",
-                view == View::Front || view.side() == side && view != View::Back,
-            ),
-            (What::Back, _) => ("B", view != View::Front),
-            (_, side) => (
-                "S",
-                matches!(view, View::Front | View::Back) || view.side() == side,
-            ),
-        };
-        let at = view.project(end.tip);
-        if !seen || end.tip.z < self.frame.floor {
-            return;
-        }
+    /// The mark of an end, its letter under it.
+    fn mark(&mut self, at: Point, letter: &str) {
         let mut svg = Svg::default();
         svg.dot("o-mark", at, MARK);
         self.svg.push_str(&svg.body());

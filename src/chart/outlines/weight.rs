@@ -16,6 +16,8 @@ const PLOTTERS_SIZE: f64 = 1.24;
 /// longest bar: past that its stairs run off, so that a blunt line before leaves soft layers legible.
 const LEAST: f64 = 10.0;
 const OTHER_MOST: f64 = 2.5;
+/// How wide a share and the air beside it are, in heights of a word.
+const SHARE_WIDE: f64 = 2.2;
 /// The longest bar leaves so much of the way free.
 const FULL: f64 = 0.96;
 
@@ -114,6 +116,7 @@ fn draw(
     let longest = |heaps: &[Heap]| heaps.iter().map(|heap| heap.percent).fold(0.0, f64::max);
     let own = longest(ends).max(LEAST);
     let most = own.max(longest(other).min(OTHER_MOST * own)) / FULL;
+    let every = apart(most, frame);
     let mut chart = ChartBuilder::on(&weight)
         .margin_right((1.4 * frame.words()) as u32)
         .x_label_area_size(frame.below() as u32)
@@ -126,6 +129,7 @@ fn draw(
         .x_labels(3)
         .x_label_formatter(&|percent| match percent.round() as i32 {
             0 => "0".to_owned(),
+            percent if percent % every != 0 => String::new(),
             percent => format!("{percent}%"),
         })
         .bold_line_style(AXIS)
@@ -151,6 +155,13 @@ fn draw(
         )
         .map_err(|e| say(&e))?;
     area.present().map_err(|e| say(&e))
+}
+
+/// Shares are written so many percent apart that no two of them touch, where `most` is the last of the axis.
+fn apart(most: f64, frame: &Frame) -> i32 {
+    let wide = frame.weight() - 1.4 * frame.words();
+    let free = |every: &i32| f64::from(*every) / most * wide > SHARE_WIDE * frame.words();
+    [5, 10, 20, 40, 50].into_iter().find(free).unwrap_or(100)
 }
 
 /// Stairs down bars, back to the axis where there are none, and open where they reach further than `most`.

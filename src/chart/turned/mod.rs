@@ -6,6 +6,7 @@
 //! ([`Turned::new`]); one turn of the eye ([`Turned::drawn`]) is a few path texts for elements that are
 //! there already, so that the picture follows a hand.
 
+mod best;
 mod cover;
 mod depth;
 mod eye;
@@ -15,6 +16,7 @@ mod runs;
 mod scene;
 mod sculpt;
 
+pub use best::{facing, seen_best};
 pub use eye::{Eye, Turning};
 pub use scene::Scene;
 

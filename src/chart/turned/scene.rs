@@ -130,7 +130,7 @@ fn window(head: &Head, places: &[Vec3], wide: f64, low: f64) -> String {
 }
 
 /// The ways along which the hair of a section is held.
-fn ways(head: &Head, section: &SectionCut) -> Vec<Vec<Vec3>> {
+pub(super) fn ways(head: &Head, section: &SectionCut) -> Vec<Vec<Vec3>> {
     if let Some(CuttingLine::Taper { .. }) = section.line.as_deref() {
         // Over the comb hair stands straight out.
         let reaching = section.strands.iter().filter(|s| s.reaches());

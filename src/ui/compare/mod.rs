@@ -221,6 +221,7 @@ fn CompareForm(cut: RwSignal<SavedCut>) -> impl IntoView {
         };
         Ok(view! {
             <div class="pair pictures">{figure(a, name_one)} {figure(b, name_two)}</div>
+            <FallenKeys/>
             <div class="side-by-side">
                 {lengths(&a.summary, &b.summary, unit)}
                 {ends(&a.summary, &b.summary, unit)}
@@ -249,6 +250,26 @@ fn CompareForm(cut: RwSignal<SavedCut>) -> impl IntoView {
         <div class="actions">
             <A href=back attr:class="button main">"Back to the plan"</A>
         </div>
+    }
+}
+
+/// What the lines of hair let down mean.
+#[component]
+fn FallenKeys() -> impl IntoView {
+    let line = |class: &'static str, data: &'static str, words: &'static str| {
+        view! {
+            <li>
+                <svg class="line" viewBox="0 0 40 16" aria-hidden="true"><path class=class d=data/></svg>
+                {kept().said(words)}
+            </li>
+        }
+    };
+    view! {
+        <ul class="key" aria-label="What the lines mean">
+            {line("d-hairs", "M4 2 V14 M12 2 V14 M20 2 V14 M28 2 V14 M36 2 V14", "Hair, let down and dry")}
+            {line("d-ends", "M40 4 h-28 M40 12 h-16", "How much of it ends at a height")}
+            {line("d-weight", "M1 8 H39", "Where most ends lie")}
+        </ul>
     }
 }
 

@@ -35,6 +35,10 @@ pub struct Outlined {
     caption: String,
     name: String,
     other: Option<String>,
+    /// What the key calls the two: laid against its own other side, hair has a side in the tables alone.
+    keys: (String, Option<String>),
+    /// Whether hair that hangs behind the body is drawn, and the weight line of the other.
+    drawn: (bool, bool),
     ends: Vec<EndRow>,
     heights: Vec<WeightRow>,
     unit: Unit,
@@ -54,9 +58,24 @@ impl Outlined {
         more: &str,
     ) -> Result<Self, String> {
         let unit = chart.unit;
-        let (name, other) = (kept.said(name), other.map(|other| kept.said(other)));
+        let (mut name, mut other) = (kept.said(name), other.map(|other| kept.said(other)));
+        let mut keys = (name.clone(), other.clone());
+        if let Against::OtherSide = chart.against {
+            let (own, over) = match chart.view {
+                View::Right => ("Right", "Left"),
+                _ => ("Left", "Right"),
+            };
+            // From the front and the back both sides are filled, and both are dashed in the mirror.
+            if matches!(chart.view, View::Left | View::Right) {
+                keys = (
+                    format!("{own}, filled: {name}"),
+                    Some(format!("{over}, mirrored")),
+                );
+            }
+            (name, other) = (own.to_owned(), Some(over.to_owned()));
+        }
         let ends = ends(chart);
-        let title = format!("The outline {}: {name}", from(chart.view));
+        let title = format!("The outline {}: {}", from(chart.view), keys.0);
         let told: Vec<String> = ends
             .iter()
             .map(|row| format!("{} {}", row.name, row.own))
@@ -65,14 +84,20 @@ impl Outlined {
             "The head with its hair let down, and beside it, on the same heights, the share of all hair that ends there. {}.",
             told.join("; ")
         ));
+        let svg = chart.svg(&title, &description)?;
         Ok(Self {
-            svg: chart.svg(&title, &description)?,
+            drawn: (
+                svg.contains("\"o-behind\""),
+                svg.contains("\"o-weight-other\""),
+            ),
+            svg,
             caption: format!(
                 "Heights in {} down from the top of the head. {more}",
                 unit.word()
             ),
             name,
             other,
+            keys,
             ends,
             heights: chart.table(),
             unit,
@@ -83,6 +108,7 @@ impl Outlined {
     fn says_the_same(&self, other: &Self) -> bool {
         self.unit == other.unit
             && (&self.name, &self.other) == (&other.name, &other.other)
+            && (&self.keys, self.drawn) == (&other.keys, other.drawn)
             && self.ends == other.ends
             && self.heights == other.heights
     }
@@ -129,9 +155,11 @@ fn keys(shown: &Outlined) -> AnyView {
     };
     view! {
         <ul class="key" aria-label="What the lines mean">
-            {line("o-edge", shown.name.clone())}
-            {shown.other.clone().map(|other| line("o-dashed", other))}
+            {line("o-edge", shown.keys.0.clone())}
+            {shown.drawn.0.then(|| line("o-behind", "Hangs behind the body".to_owned()))}
+            {shown.keys.1.clone().map(|other| line("o-dashed", other))}
             {line("o-weight", "Where most ends lie".to_owned())}
+            {shown.drawn.1.then(|| line("o-weight-other", "The same of the dashed".to_owned()))}
         </ul>
     }
     .into_any()

@@ -65,6 +65,7 @@ pub fn ContourKeys(
             </li>
         }
     };
+    let drawn = |class: &str| map.svg.contains(&["\"", class, "\""].concat());
     let every = format!("A line every {}", map.interval.as_measured(unit));
     let lines = (!map.contours.is_empty()).then(|| line("c-line", every));
     let heavy = if changes {
@@ -95,11 +96,13 @@ pub fn ContourKeys(
             {lines}
             {heavy}
             {step}
-            {line("c-part", "Parting".to_owned())}
-            <li>
-                <svg class="line" viewBox="0 0 26 12" aria-hidden="true"><path class="c-guide" d="M3 1 H23 V11 H3 Z"/></svg>
-                "Cut first"
-            </li>
+            {drawn("c-part").then(|| line("c-part", "Parting".to_owned()))}
+            {drawn("c-guide").then(|| view! {
+                <li>
+                    <svg class="line" viewBox="0 0 26 12" aria-hidden="true"><path class="c-guide" d="M3 1 H23 V11 H3 Z"/></svg>
+                    "Cut first"
+                </li>
+            })}
         </ul>
     }
 }
@@ -114,7 +117,10 @@ pub fn SectionKeys(
         <ul class="key" aria-label="What the marks mean">
             <li><span class="swatch"></span>"Left, shortest to longest"</li>
             <li><span class="swatch hollow"></span>"Right"</li>
-            {cut.then(|| view! { <li><span class="swatch dot"></span>"Cut, longest"</li> })}
+            {cut.then(|| view! {
+                <li><span class="swatch dot"></span>"Cut, longest"</li>
+                <li><span class="swatch dot hollow"></span>"Cut, longest, right"</li>
+            })}
         </ul>
     }
 }

@@ -41,7 +41,13 @@ pub fn SeeScreen() -> impl IntoView {
                 .map(StoredValue::new)
         };
         let params = use_params_map();
-        let which = Memo::new(move |_| params.read().get("part").unwrap_or_default());
+        // The head, where the address names no part.
+        let which = Memo::new(move |_| {
+            let named = params.read().get("part").unwrap_or_default();
+            let found = PARTS.into_iter().find(|(path, _)| *path == named);
+            found.unwrap_or(PARTS[0]).0
+        });
+        let last = StoredValue::new(None);
         let part = {
             let id = id.clone();
             move |(path, name): (&'static str, &'static str)| {
@@ -56,11 +62,11 @@ pub fn SeeScreen() -> impl IntoView {
                 <ul class="parts">{PARTS.map(part).collect_view()}</ul>
             </nav>
             {move || match made() {
-                Ok(made) => (move || match which.get().as_str() {
+                Ok(made) => (move || match which.get() {
                     "outline" => view! { <outline::Outline made/> }.into_any(),
                     "lengths" => view! { <lengths::Lengths made/> }.into_any(),
                     "scalp" => view! { <scalp::Scalp made cut/> }.into_any(),
-                    _ => view! { <head::HeadTurned made/> }.into_any(),
+                    _ => view! { <head::HeadTurned made last/> }.into_any(),
                 })
                 .into_any(),
                 Err(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),

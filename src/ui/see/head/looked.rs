@@ -1,7 +1,8 @@
 //! What is looked at, and from where.
 
 use super::super::Made;
-use crate::chart::{Drawn, Eye, Scene, Turned};
+use super::turn::moves;
+use crate::chart::{Drawn, Eye, Scene, Turned, Turning, facing, seen_best};
 use crate::cut::{Outcome, SectionCut, SectionKey};
 use crate::measure::Length;
 use crate::store::Ready;
@@ -23,6 +24,10 @@ pub struct Looked {
     pub real: RwSignal<bool>,
     /// From where.
     pub eye: RwSignal<Eye>,
+    /// The turn that goes on by itself; another one ends it, and so does a hand.
+    turning: StoredValue<Option<Turning>>,
+    /// Whether the head was turned by hand since the plan's step began: then it is left so.
+    by_hand: StoredValue<bool>,
     /// Whether the eye is on its way, by hand or by itself: then fewer hairs do.
     pub moving: RwSignal<bool>,
     /// What lies on the head.
@@ -30,6 +35,9 @@ pub struct Looked {
     /// The head, with as much of the body as the hair needs.
     head: Memo<Same<Turned>>,
 }
+
+/// A section is seen if so much of its roots is, as a share. Judgement.
+const MOSTLY: f64 = 0.5;
 
 /// Shared; two are alike only if they are one.
 pub struct Same<T>(Arc<T>);
@@ -47,11 +55,18 @@ impl<T> PartialEq for Same<T> {
 }
 
 impl Looked {
-    /// The sections of a cut, at the one that the address names, or else at the first.
-    pub fn at(made: StoredValue<Made>) -> Self {
+    /// The sections of a cut, at the one that the address names, or else where `last` one was, or at the
+    /// first; seen from where that one is seen.
+    pub fn at(made: StoredValue<Made>, last: StoredValue<Option<usize>>) -> Self {
         let named = use_query_map().read_untracked().get("at");
         let first = made.with_value(|made| named.and_then(|at| find(&made.planned, &at)));
-        let place = RwSignal::new(first.unwrap_or(0));
+        let at = first.or_else(|| last.get_value()).unwrap_or(0);
+        let place = RwSignal::new(at);
+        let start = with(made, false, |ready, outcome| {
+            let section = outcome.sections.get(at)?;
+            let hidden = facing(&ready.head, section, Eye::THREE_QUARTER) < MOSTLY;
+            (hidden || first.is_some()).then(|| seen_best(&ready.head, section))
+        });
         let down = RwSignal::new(false);
         let real = RwSignal::new(false);
         let count = move || with(made, real.get(), |_, outcome| outcome.sections.len());
@@ -86,7 +101,9 @@ impl Looked {
             count: Signal::derive(count),
             down,
             real,
-            eye: RwSignal::new(Eye::THREE_QUARTER),
+            eye: RwSignal::new(start.unwrap_or(Eye::THREE_QUARTER)),
+            turning: StoredValue::new(None),
+            by_hand: StoredValue::new(false),
             moving: RwSignal::new(false),
             scene,
             head,
@@ -139,6 +156,91 @@ impl Looked {
     /// The lowest end of the hair that is let down; none if it is held.
     pub fn lowest_end(self) -> Option<f64> {
         self.scene.get().0.lowest()
+    }
+
+    /// Something of what lies on the head.
+    pub fn scene<T>(self, read: impl Fn(&Scene) -> T) -> T {
+        read(&self.scene.get().0)
+    }
+
+    /// A hand is on the head: no turn goes on by itself.
+    pub fn held(self) {
+        self.by_hand.set_value(true);
+        if self
+            .turning
+            .try_update_value(Option::take)
+            .flatten()
+            .is_some()
+        {
+            self.moving.set(false);
+        }
+    }
+
+    /// Turns the head to a view, at once where things that move by themselves are not welcome.
+    pub fn turn_to(self, to: Eye) {
+        self.turning.set_value(None);
+        if !moves() {
+            return self.eye.set(to);
+        }
+        let turn = Turning {
+            from: self.eye.get_untracked(),
+            to,
+            began: js_sys::Date::now(),
+        };
+        self.turning.set_value(Some(turn));
+        self.moving.set(true);
+        self.go_on(turn);
+    }
+
+    /// One frame after the other until the turn is over.
+    fn go_on(self, turn: Turning) {
+        request_animation_frame(move || {
+            // Left, or turned elsewhere since.
+            if self.turning.try_get_value().flatten() != Some(turn) {
+                return;
+            }
+            let (at, over) = turn.at(js_sys::Date::now());
+            self.eye.set(at);
+            if over {
+                self.turning.set_value(None);
+                self.moving.set(false);
+            } else {
+                self.go_on(turn);
+            }
+        });
+    }
+
+    /// Whenever another section is shown: turns to where it is seen, if most of it is hidden from here and
+    /// nobody turned the head by hand within this step of the plan, and tells `each` its place.
+    pub fn follow(self, each: impl Fn(usize) + 'static) {
+        Effect::new(move |before: Option<(usize, usize)>| {
+            let at = self.place.get();
+            let step = self.section(|section| section.step).unwrap_or_default();
+            let Some((place, last)) = before else {
+                return (at, step);
+            };
+            if last != step {
+                self.by_hand.set_value(false);
+            }
+            if place != at {
+                each(at);
+                let here = self
+                    .turning
+                    .get_value()
+                    .map_or_else(|| self.eye.get_untracked(), |turn| turn.to);
+                let elsewhere = untrack(|| {
+                    self.with(|ready, outcome| {
+                        let section = outcome.sections.get(at)?;
+                        let hidden = facing(&ready.head, section, here) < MOSTLY;
+                        hidden.then(|| seen_best(&ready.head, section))
+                    })
+                });
+                if let (Some(to), false) = (elsewhere, self.by_hand.get_value()) {
+                    self.turn_to(to);
+                }
+            }
+            (at, step)
+        });
     }
 
     /// Shows the section so many further on, as far as there are any.

@@ -1,8 +1,9 @@
 //! The head turned in the hand: the sections of a cut one after the other, held or let down.
 //!
 //! `looked` is what is looked at and from where; `turn` the picture with its drag, keys and views; `through`
-//! the way through the cut; `numbers` the same in a table.
+//! the way through the cut; `keys` what its lines mean; `numbers` the same in a table.
 
+mod keys;
 mod looked;
 mod numbers;
 mod through;
@@ -11,7 +12,9 @@ mod turn;
 use super::Made;
 use crate::ui::kept::kept;
 use crate::ui::parts::{KeepPicture, Options};
+use keys::HeadKeys;
 use leptos::prelude::*;
+use leptos::wasm_bindgen::JsValue;
 use looked::Looked;
 use numbers::Numbers;
 use through::Through;
@@ -19,11 +22,19 @@ use turn::{HOLDER, TurnedPicture, Views};
 
 /// The head of a cut, turned by hand.
 #[component]
-pub fn HeadTurned(made: StoredValue<Made>) -> impl IntoView {
-    let looked = Looked::at(made);
+pub fn HeadTurned(
+    made: StoredValue<Made>,
+    /// The place of the section that was shown last, if the screen showed one before.
+    last: StoredValue<Option<usize>>,
+) -> impl IntoView {
+    let looked = Looked::at(made, last);
     if looked.count.get_untracked() == 0 {
         return view! { <p class="note">"This plan has no section on this head."</p> }.into_any();
     }
+    looked.follow(move |place| {
+        last.set_value(Some(place));
+        stay_at(place);
+    });
     let words = |pairs: &[(&str, &str)]| -> Vec<(String, String)> {
         let said = |(value, words): &(&str, &str)| ((*value).to_owned(), kept().said(words));
         pairs.iter().map(said).collect()
@@ -40,6 +51,7 @@ pub fn HeadTurned(made: StoredValue<Made>) -> impl IntoView {
             <Through looked/>
             <Views looked/>
             <div class="head-rest">
+                <HeadKeys looked/>
                 <Options
                     ask="The hair"
                     name="hair-shown"
@@ -61,4 +73,18 @@ pub fn HeadTurned(made: StoredValue<Made>) -> impl IntoView {
         </div>
     }
     .into_any()
+}
+
+/// Keeps the place of a section in the address, so that it is found again; no step back leads through it.
+fn stay_at(place: usize) {
+    let here = window().location().pathname().unwrap_or_default();
+    let at = place.saturating_add(1).to_string();
+    if let Ok(history) = window().history() {
+        // Where a browser minds, the place is only not kept.
+        let _ = history.replace_state_with_url(
+            &JsValue::NULL,
+            "",
+            Some(&[&here, "?at=", &at].concat()),
+        );
+    }
 }

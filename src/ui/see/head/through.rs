@@ -85,16 +85,18 @@ pub fn Through(looked: Looked) -> impl IntoView {
             place.set(first);
         }
     };
-    let at_start = move || place.get() == 0;
-    let at_end = move || place.get() >= last();
+    // Still there to be focused: who steps to the end by keys stays on the button.
+    let off = |there: Signal<bool>| move || there.get().then_some("true");
+    let at_start = Signal::derive(move || place.get() == 0);
+    let at_end = Signal::derive(move || place.get() >= last());
     view! {
         <div class="head-through">
             <p class="head-where" aria-live=move || if runs.with(Option::is_some) { "off" } else { "polite" }>{told}</p>
             <div class="head-steps" role="group" aria-label="Through the cut">
-                <button type="button" disabled=at_start on:click=move |_| go(isize::MIN)>"First"</button>
-                <button type="button" disabled=at_start on:click=move |_| go(-1)>"Previous"</button>
-                <button type="button" disabled=at_end on:click=move |_| go(1)>"Next"</button>
-                <button type="button" disabled=at_end on:click=move |_| go(isize::MAX)>"Last"</button>
+                <button type="button" aria-disabled=off(at_start) on:click=move |_| go(isize::MIN)>"First"</button>
+                <button type="button" aria-disabled=off(at_start) on:click=move |_| go(-1)>"Previous"</button>
+                <button type="button" aria-disabled=off(at_end) on:click=move |_| go(1)>"Next"</button>
+                <button type="button" aria-disabled=off(at_end) on:click=move |_| go(isize::MAX)>"Last"</button>
                 {moves().then(|| view! {
                     <button type="button" class="head-play" on:click=play>
                         {move || if runs.with(Option::is_some) { "Pause" } else { "Play" }}

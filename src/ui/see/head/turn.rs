@@ -1,7 +1,7 @@
 //! The picture, turned by drag, by keys, and to the views that have a name.
 
 use super::looked::Looked;
-use crate::chart::{Drawn, Eye, Turning, turned_picture};
+use crate::chart::{Drawn, Eye, turned_picture};
 use crate::ui::kept::kept;
 use leptos::ev::{KeyboardEvent, PointerEvent};
 use leptos::html;
@@ -117,6 +117,7 @@ fn Handle(looked: Looked, children: Children) -> impl IntoView {
                 let _ = own.set_pointer_capture(ev.pointer_id());
             }
             last.set_value(Some(place(&ev)));
+            looked.held();
         }
     };
     let moved = move |ev: PointerEvent| {
@@ -145,6 +146,7 @@ fn Handle(looked: Looked, children: Children) -> impl IntoView {
             _ => return,
         };
         ev.prevent_default();
+        looked.held();
         if ev.key() == "Home" {
             eye.set(Eye::FRONT);
         } else {
@@ -176,21 +178,9 @@ fn own(ev: &PointerEvent) -> Option<web_sys::Element> {
 #[component]
 pub fn Views(looked: Looked) -> impl IntoView {
     let eye = looked.eye;
-    // The turn that goes on; another one ends it.
-    let turning = StoredValue::new(None::<Turning>);
     let turn_to = move |to: Eye| {
-        if !moves() {
-            turning.set_value(None);
-            return eye.set(to);
-        }
-        let turn = Turning {
-            from: eye.get_untracked(),
-            to,
-            began: js_sys::Date::now(),
-        };
-        turning.set_value(Some(turn));
-        looked.moving.set(true);
-        go_on(turn, turning, looked);
+        looked.held();
+        looked.turn_to(to);
     };
     let here = Memo::new(move |_| {
         let eye = eye.get();
@@ -221,22 +211,4 @@ pub fn Views(looked: Looked) -> impl IntoView {
             {nudged("↓", "From lower down", 0.0, -1.0)}
         </div>
     }
-}
-
-/// One frame after the other until the turn is over.
-fn go_on(turn: Turning, turning: StoredValue<Option<Turning>>, looked: Looked) {
-    request_animation_frame(move || {
-        // Left, or turned elsewhere since.
-        if turning.try_get_value().flatten() != Some(turn) {
-            return;
-        }
-        let (at, over) = turn.at(js_sys::Date::now());
-        looked.eye.set(at);
-        if over {
-            turning.set_value(None);
-            looked.moving.set(false);
-        } else {
-            go_on(turn, turning, looked);
-        }
-    });
 }
