@@ -15,6 +15,7 @@ const QUIET = {
   "d-body": "the body below the head only says that it is one",
   "c-parcel": "edges of sections under contours; the sections have a picture of their own",
   "o-hair": "the wash of the hair, whose edge is a line of its own",
+  "o-axis": "the frame of a scale, whose numbers stand beside it",
   "grid": "lines of a chart's grid, whose values stand at its edge and in the table",
 };
 const SCREENS = ["see/head", "see/outline", "see/lengths", "see/scalp", "compare", "plan", "edit", "end", "walk"];

@@ -105,8 +105,8 @@ async fn painted(alone: &Alone) -> Option<Blob> {
     let canvas: HtmlCanvasElement = document().create_element("canvas").ok()?.dyn_into().ok()?;
     let times = (WIDE / alone.size.0).max(1.0);
     let (width, height) = (alone.size.0 * times, alone.size.1 * times);
-    canvas.set_width(width as u32);
-    canvas.set_height(height as u32);
+    canvas.set_width(width.ceil() as u32);
+    canvas.set_height(height.ceil() as u32);
     let ground: CanvasRenderingContext2d = canvas.get_context("2d").ok()??.dyn_into().ok()?;
     ground
         .draw_image_with_html_image_element_and_dw_and_dh(&image, 0.0, 0.0, width, height)
