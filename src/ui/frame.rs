@@ -77,8 +77,10 @@ pub fn with_cut<V: IntoView + 'static>(
     screen: impl Fn(RwSignal<SavedCut>) -> V + Send + 'static,
 ) -> impl IntoView {
     let params = use_params_map();
+    // What else an address names changes nothing about the cut: a screen keeps what it worked out.
+    let id = Memo::new(move |_| params.read().get("id").unwrap_or_default());
     move || {
-        let id = params.read().get("id").unwrap_or_default();
+        let id = id.get();
         kept().follow_others();
         match kept().store().load(&id) {
             Ok(cut) => {
