@@ -63,6 +63,8 @@ const pale = (page, quiet) => page.evaluate((quiet) => {
     return colour;
   };
   const line = wash("--line");
+  // A wash has an edge of its own, which is looked at as a line.
+  const washes = [wash("--left-wash"), wash("--accent-wash")];
   const same = (one, two) => Math.abs(one.r - two.r) + Math.abs(one.g - two.g) + Math.abs(one.b - two.b) < 2;
   const found = new Map();
   const unsaid = [];
@@ -94,6 +96,7 @@ const pale = (page, quiet) => page.evaluate((quiet) => {
       for (const colour of inks.filter(Boolean)) {
         // A shape in the colour of its ground hides what is behind it; a grid is a grid.
         if (!text && same(over(colour, base), base)) continue;
+        if (!text && ink("stroke") === null && washes.some((wash) => same(colour, wash))) continue;
         if (names.some((name) => quiet.includes(name)) || (!text && names[0] === "" && same(colour, line))) continue;
         looked += 1;
         const ratio = contrast(over(colour, base), base);
