@@ -113,6 +113,28 @@ test("the way through the cut: on, back, by step, by address", async () => {
   await context.close();
 });
 
+test("it turns to where a section is seen, unless a hand turned it, and stays on a section", async () => {
+  const { page, context, seen } = await app.newPhone({ reducedMotion: "reduce" });
+  await head(app, page, "?at=14");
+  assert.match(await where(page), /, right, cut at/);
+  assert.equal(await from(page), "From the back");
+  // Stepping to where most is hidden turns it; the button at the end of the way keeps the focus.
+  const press = (name) => page.getByRole("button", { name, exact: true }).press("Enter");
+  await press("First");
+  assert.match(await where(page), /^Section 1 of/);
+  assert.match(await from(page), /^From the front/);
+  assert.equal(await page.evaluate(() => document.activeElement.innerText), "First");
+  assert.match(page.url(), /\?at=1$/);
+  // By hand it stays within the step.
+  await press("Last");
+  await page.getByRole("button", { name: "Front", exact: true }).click();
+  await press("Previous");
+  assert.equal(await from(page), "From the front");
+  assert.match(await page.getByLabel("What the lines mean").innerText(), /The hairline/);
+  assert.deepEqual(seen.errors, []);
+  await context.close();
+});
+
 test("it runs by itself only where motion is welcome", async () => {
   const calm = await app.newPhone({ reducedMotion: "reduce" });
   await head(app, calm.page);

@@ -157,11 +157,18 @@ fn draw(
     area.present().map_err(|e| say(&e))
 }
 
-/// Shares are written so many percent apart that no two of them touch, where `most` is the last of the axis.
+/// Every so many percent a share is written, so that no two of them touch: at each line of the axis, which
+/// ends at `most`, or at every other one.
 fn apart(most: f64, frame: &Frame) -> i32 {
     let wide = frame.weight() - 1.4 * frame.words();
-    let free = |every: &i32| f64::from(*every) / most * wide > SHARE_WIDE * frame.words();
-    [5, 10, 20, 40, 50].into_iter().find(free).unwrap_or(100)
+    // As plotters sets no more than three.
+    let few = |step: &i32| most < 3.0 * f64::from(*step);
+    let step = [5, 10, 20, 50].into_iter().find(few).unwrap_or(100);
+    if f64::from(step) / most * wide > SHARE_WIDE * frame.words() {
+        step
+    } else {
+        2 * step
+    }
 }
 
 /// Stairs down bars, back to the axis where there are none, and open where they reach further than `most`.
