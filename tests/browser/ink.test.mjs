@@ -73,9 +73,11 @@ const pale = (page, quiet) => page.evaluate((quiet) => {
     if (svg.getClientRects().length === 0) continue;
     const base = ground(svg);
     if (svg.getAttribute("aria-hidden") !== "true") {
-      const said = svg.querySelector(":scope > title")?.textContent;
+      // A picture that follows a hand tells itself in one label.
+      const label = svg.getAttribute("aria-label");
+      const said = label ?? svg.querySelector(":scope > title")?.textContent;
       const told = svg.querySelector(":scope > desc")?.textContent;
-      if (svg.getAttribute("role") !== "img" || !said || (!told && !svg.closest("figure, .offer, label"))) {
+      if (svg.getAttribute("role") !== "img" || !said || (!told && !label && !svg.closest("figure, .offer, label"))) {
         unsaid.push(`${svg.getAttribute("class")}: “${said}”`);
       }
     }
