@@ -14,6 +14,10 @@ const STRAIGHT: f64 = 0.5;
 const BETTER: f64 = 1.05;
 /// The same of the view from the top, where a head is hardest to know again. Judgement.
 const FROM_TOP: f64 = 2.0;
+/// A section is seen if so much of its roots is, as a share; else a view is worth so little of what it shows.
+/// Judgement.
+const MOSTLY: f64 = 0.5;
+const HIDDEN: f64 = 0.01;
 /// What a root counts beside the hair that grows on it, cm.
 const A_ROOT: f64 = 1.0;
 
@@ -48,7 +52,10 @@ pub fn seen_best(head: &Head, section: &SectionCut) -> Eye {
             }
             _ => 0.0,
         };
-        ways.iter().map(of).sum()
+        let all: f64 = ways.iter().map(of).sum();
+        // Long hair seen from behind its own roots shows nothing of the section.
+        let hidden = facing(head, section, eye) < MOSTLY;
+        if hidden { all * HIDDEN } else { all }
     };
     let mut best = (Eye::THREE_QUARTER, worth(Eye::THREE_QUARTER));
     for (_, eye) in Eye::NAMED {
