@@ -4,7 +4,9 @@ mod common;
 
 use common::mean_head;
 use kurbo::{BezPath, ParamCurveNearest, PathEl, Point, Shape};
-use tautline::chart::{Eye, PENS, Scene, Turned, View, profile, turned_picture, turned_window};
+use tautline::chart::{
+    Eye, PENS, Scene, Turned, View, facing, profile, seen_best, turned_picture, turned_window,
+};
 use tautline::cut::{Job, Measured, Outcome, SectionKey, cut};
 use tautline::geometry::{Convex, Vec3};
 use tautline::hair::Hair;
@@ -387,4 +389,26 @@ fn one_section_is_drawn_as_it_was() {
         }
         insta::assert_snapshot!(name, told);
     }
+}
+
+#[test]
+fn a_section_is_turned_to_where_it_is_seen() {
+    let head = mean_head();
+    for plan in built_ins() {
+        for section in &worked_out(&plan, &head).sections {
+            let best = seen_best(&head, section);
+            let seen = facing(&head, section, best);
+            let most = Eye::NAMED.map(|(_, eye)| facing(&head, section, eye));
+            let most = most.into_iter().fold(0.0, f64::max);
+            assert!(
+                seen >= 0.5_f64.min(most),
+                "{}, {:?}: {seen} of {most} from {best:?}",
+                plan.id,
+                section.key
+            );
+        }
+    }
+    let layers = worked_out(&built_in("soft-layers-face-frame").unwrap(), &head);
+    let last = layers.sections.iter().rfind(|s| s.cuts()).unwrap();
+    assert_eq!(seen_best(&head, last), Eye::at_degrees(180.0, 0.0));
 }

@@ -12,6 +12,12 @@ const SEEN: f64 = 0.1;
 const STRAIGHT: f64 = 0.5;
 /// Another view must be so many times as good as one before it in [`Eye::NAMED`]. Judgement.
 const BETTER: f64 = 1.05;
+/// The same of the view from the top, where a head is hardest to know again. Judgement.
+const FROM_TOP: f64 = 2.0;
+/// A section is seen if so much of its roots is, as a share; else a view is worth so little of what it shows.
+/// Judgement.
+const MOSTLY: f64 = 0.5;
+const HIDDEN: f64 = 0.01;
 /// What a root counts beside the hair that grows on it, cm.
 const A_ROOT: f64 = 1.0;
 
@@ -46,12 +52,16 @@ pub fn seen_best(head: &Head, section: &SectionCut) -> Eye {
             }
             _ => 0.0,
         };
-        ways.iter().map(of).sum()
+        let all: f64 = ways.iter().map(of).sum();
+        // Long hair seen from behind its own roots shows nothing of the section.
+        let hidden = facing(head, section, eye) < MOSTLY;
+        if hidden { all * HIDDEN } else { all }
     };
     let mut best = (Eye::THREE_QUARTER, worth(Eye::THREE_QUARTER));
     for (_, eye) in Eye::NAMED {
         let worth = worth(eye);
-        if worth > best.1 * BETTER {
+        let better = if eye.tilt > 1.0 { FROM_TOP } else { BETTER };
+        if worth > best.1 * better {
             best = (eye, worth);
         }
     }
