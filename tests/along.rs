@@ -618,6 +618,29 @@ fn a_place_reads_alike_in_every_table() {
     assert!(looked > 150 && stepped > 3, "{looked}, {stepped}");
 }
 
+/// A place of the middle is looked at on either side of it.
+#[test]
+fn either_side_of_the_middle_has_its_own_length() {
+    let made = Made::of(&mean_head(), built_in("soft-layers-face-frame").unwrap());
+    let mut walk = Walk::start("2026-11-26T09:00:00Z");
+    let keys = order(&made.planned);
+    let longer = Length::from_cm(made.planned.sections[0].long().cm() + 1.0);
+    walk.put_down(&keys[0], Some(longer), None, "2026-11-26T09:05:00Z");
+    // Both front pieces, and the section beside the left one.
+    for section in &made.planned.sections[..3] {
+        walk.done(&keys, Some(section.long()), "2026-11-26T09:06:00Z");
+    }
+    let real = cut(&made.job(), &walk.measured()).unwrap();
+    let along = made.along(AlongLine::Centre, Some((&walk, &real)));
+    let [left, right] = [0, 1].map(|half| &along.halves[half].marks[0]);
+    assert_eq!(
+        (left.place, right.place),
+        (Landmark::FrontHairline, Landmark::FrontHairline)
+    );
+    assert!((left.planned - right.planned).abs() < 0.05);
+    assert!(left.cut.unwrap() > left.planned + 0.5 && right.cut.is_none());
+}
+
 /// What the plan never cuts is not waited for.
 #[test]
 fn hair_outside_of_the_plan_is_told_apart() {

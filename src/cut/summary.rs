@@ -101,14 +101,14 @@ fn in_the_middle(head: &Head, place: Landmark) -> bool {
 /// The root that stands for a place wherever its length is told; of the middle line one just beside it, on
 /// the client's left unless the right is asked for.
 pub fn told_root(head: &Head, place: Landmark, side: Side) -> Vec3 {
-    let side = if side == Side::Right {
-        side
+    let (side, sign) = if side == Side::Right {
+        (side, -1.0)
     } else {
-        Side::Left
+        (Side::Left, 1.0)
     };
     let mut spot = head.spot(head.landmark(place, side));
     if spot.azimuth.sin().abs() < 1e-6 {
-        spot.azimuth += ASIDE.to_radians() * spot.azimuth.cos().signum();
+        spot.azimuth += sign * ASIDE.to_radians() * spot.azimuth.cos().signum();
     }
     head.place(spot)
 }
