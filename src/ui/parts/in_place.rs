@@ -14,6 +14,8 @@ pub fn InPlace(
     svg: Signal<String>,
 ) -> impl IntoView {
     let holder = NodeRef::<html::Div>::new();
+    // Drawn once, though it is asked for twice.
+    let svg = Memo::new(move |_| svg.get());
     let first = svg.get_untracked();
     let shown = first.clone();
     Effect::new(move |before: Option<String>| {
