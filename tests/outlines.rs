@@ -1,47 +1,23 @@
 //! The outline chart against the model: what is drawn lies where hair falls, and head and weight stand on
 //! one scale of heights.
 
-#[path = "common/any.rs"]
-mod any;
 mod common;
 
-use common::{chosen, mean_head, three_heads};
-use proptest::prelude::*;
-use tautline::chart::{Against, Draped, OutlineChart, View, heaps};
-use tautline::cut::{EndAt, Job, Measured, Outcome, What, before, cut};
+use common::drawn::{PIXEL, VIEWS, job, lines, of};
+use common::{mean_head, three_heads};
+use tautline::chart::{Against, OutlineChart, View, heaps};
+use tautline::cut::{EndAt, Job, Outcome, What};
 use tautline::fall::{Hanging, fall_path};
 use tautline::geometry::Vec3;
 use tautline::hair::Hair;
-use tautline::head::{Body, Head, Landmark, Side, Tape};
+use tautline::head::{Body, Head, Landmark, Side};
 use tautline::measure::Unit;
-use tautline::plan::{Choices, Plan, built_in, built_ins};
+use tautline::plan::{Choices, built_in};
 
-const VIEWS: [View; 4] = [View::Left, View::Right, View::Front, View::Back];
-/// A unit of the picture is a millimetre of the head; on a phone, where the picture is a screen wide, a pixel
-/// is 1.2 of them or more.
-const PIXEL: f64 = 1.2;
 /// Hairs of the scalp that the outline is held against, and what they leave open themselves: they grow 1.4
 /// millimetres apart, and nothing is drawn between them.
 const HAIRS: usize = 30_000;
 const BETWEEN: f64 = 0.3;
-
-fn job<'a>(head: &'a Head, hair: &'a Hair, plan: &'a Plan, choices: &'a Choices) -> Job<'a> {
-    Job {
-        head,
-        hair,
-        plan,
-        choices,
-    }
-}
-
-fn of(head: &Head, plan: &Plan) -> (Outcome, Draped, Draped) {
-    let (hair, choices) = (Hair::default(), Choices::default());
-    let job = job(head, &hair, plan, &choices);
-    let outcome = cut(&job, &Measured::new()).unwrap();
-    let after = Draped::of(&job, &outcome).unwrap();
-    let was = Draped::of(&job, &before(&job)).unwrap();
-    (outcome, after, was)
-}
 
 /// Where the head's own origin is set in: its height is that of the middle of the head.
 fn origin(svg: &str) -> (f64, f64) {
@@ -49,25 +25,6 @@ fn origin(svg: &str) -> (f64, f64) {
     let mut parts = at.split(')').next().unwrap().split(' ');
     let mut next = || parts.next().unwrap().parse().unwrap();
     (next(), next())
-}
-
-/// The lines of all paths of a class, as points.
-fn lines(svg: &str, class: &str) -> Vec<Vec<(f64, f64)>> {
-    let mut all = Vec::new();
-    for path in svg.split(&format!(r#"<path class="{class}" d=""#)).skip(1) {
-        for line in path.split('"').next().unwrap().split('M').skip(1) {
-            let points = line.trim_end_matches('Z').split('L').map(|pair| {
-                let (x, y) = pair.split_once(' ').unwrap();
-                (x.parse().unwrap(), y.parse().unwrap())
-            });
-            let mut points: Vec<(f64, f64)> = points.collect();
-            if line.ends_with('Z') {
-                points.push(points[0]);
-            }
-            all.push(points);
-        }
-    }
-    all
 }
 
 /// The numbers of an attribute of every element of a class.
@@ -94,20 +51,6 @@ fn off(lines: &[Vec<(f64, f64)>], x: f64, y: f64) -> f64 {
         (a.0 + dx * share - x).hypot(a.1 + dy * share - y)
     });
     away.fold(f64::INFINITY, f64::min)
-}
-
-/// Where a drawn edge crosses a height, leftmost and rightmost.
-fn crossed(lines: &[Vec<(f64, f64)>], y: f64) -> Option<(f64, f64)> {
-    let pairs = lines.iter().flat_map(|line| line.windows(2));
-    let at = pairs.filter_map(|pair| {
-        let (a, b) = (pair[0], pair[1]);
-        let share = (y - a.1) / (b.1 - a.1);
-        (a.1 != b.1 && (0.0..=1.0).contains(&share)).then_some(a.0 + (b.0 - a.0) * share)
-    });
-    at.fold(None, |reach, x| {
-        let (from, to) = reach.unwrap_or((x, x));
-        Some((x.min(from), x.max(to)))
-    })
 }
 
 /// The ways of hair of many more roots than the chart takes, each sewn to nothing.
@@ -354,203 +297,5 @@ fn levels_and_ends_lie_at_their_heights() {
                 assert!((end.level.z - end.tip.z).abs() < 1e-9);
             }
         }
-    }
-}
-
-/// Every built-in cut, every choice of it, from every side, against everything: numbers are numbers.
-#[test]
-fn every_cut_is_drawn_from_every_side() {
-    let head = mean_head();
-    for plan in built_ins() {
-        let (_, after, was) = of(&head, &plan);
-        for view in VIEWS {
-            for against in [Against::Nothing, Against::Other(&was), Against::OtherSide] {
-                let chart = OutlineChart {
-                    view,
-                    hair: &after,
-                    against,
-                    unit: Unit::Cm,
-                };
-                let svg = chart.svg("<a>", "b & c").unwrap();
-                sound(&svg, &plan.id);
-                let rows = chart.table();
-                let sum: f64 = rows.iter().map(|row| row.percent).sum();
-                assert!((sum - 100.0).abs() < 1e-6, "{}", plan.id);
-                let down = rows.windows(2).all(|two| two[0].from < two[1].from);
-                assert!(down, "{}: {rows:?}", plan.id);
-                if let Some(other) = rows.iter().map(|row| row.other).sum::<Option<f64>>() {
-                    assert!((other - 100.0).abs() < 1e-6, "{}: {other}", plan.id);
-                    assert!(!matches!(against, Against::Nothing));
-                }
-            }
-        }
-    }
-}
-
-fn sound(svg: &str, id: &str) {
-    assert!(!svg.contains("NaN") && !svg.contains("inf"), "{id}");
-    assert!(
-        svg.contains("<title>&lt;a&gt;</title><desc>b &amp; c</desc>"),
-        "{id}"
-    );
-    assert!(svg.contains(r#"role="img""#), "{id}");
-    // Inks are named, never given.
-    assert!(!svg.contains('#') && !svg.contains("rgb"), "{id}");
-    assert_eq!(svg.matches("<svg").count(), 1);
-    assert_eq!(svg.matches("</svg>").count(), 1);
-    assert_eq!(svg.matches("<g ").count(), svg.matches("</g>").count());
-    assert!(svg.len() < 60_000, "{id}: {}", svg.len());
-}
-
-/// Left and right of an even cut are each other's mirror image, laid over each other nothing shows; an uneven
-/// parting shows.
-#[test]
-fn the_other_side_lies_on_this_one_where_both_are_alike() {
-    let head = mean_head();
-    let widest = |svg: &str| {
-        let (mut own, other) = (lines(svg, "o-edge"), lines(svg, "o-dashed"));
-        own.extend(lines(svg, "o-behind"));
-        let mut off = 0.0_f64;
-        for y in (-80..200).step_by(7) {
-            let y = f64::from(y) + 0.05;
-            match (crossed(&own, y), crossed(&other, y)) {
-                (Some(a), Some(b)) => off = off.max((a.0 - b.0).abs()).max((a.1 - b.1).abs()),
-                (a, b) => {
-                    off = off.max(if a.is_some() == b.is_some() {
-                        0.0
-                    } else {
-                        99.0
-                    })
-                }
-            }
-        }
-        off
-    };
-    let mut uneven = 0;
-    for id in [
-        "one-length-bob",
-        "side-swept-fringe",
-        "soft-layers-face-frame",
-    ] {
-        let plan = built_in(id).unwrap();
-        for pairs in [&[][..], &[("parting", "left")][..]] {
-            if !plan.choices.iter().any(|choice| choice.id == "parting") && !pairs.is_empty() {
-                continue;
-            }
-            let (hair, choices) = (Hair::default(), chosen(&plan, pairs));
-            let job = job(&head, &hair, &plan, &choices);
-            let outcome = cut(&job, &Measured::new()).unwrap();
-            let even = job.wear().is_even();
-            let after = Draped::of(&job, &outcome).unwrap();
-            for view in VIEWS {
-                let chart = OutlineChart {
-                    view,
-                    hair: &after,
-                    against: Against::OtherSide,
-                    unit: Unit::Cm,
-                };
-                let off = widest(&chart.svg("a", "b").unwrap());
-                assert_eq!(off <= PIXEL, even || off <= PIXEL, "{id} {view:?} {off}");
-                uneven += usize::from(!even && off > PIXEL);
-                let (own, other) = chart.weights();
-                let same = (own.total() - other.unwrap().total()).abs() < 1e-6;
-                assert!(!even || same, "{id}");
-            }
-        }
-    }
-    assert!(uneven > 0, "no parting shows");
-}
-
-/// Another head is drawn behind, and said; the same head is not.
-#[test]
-fn another_head_is_laid_behind() {
-    let plan = built_in("one-length-bob").unwrap();
-    let small = common::head(&[(Tape::Circumference, 52.0)]);
-    let (_, a, was) = of(&mean_head(), &plan);
-    let (_, b, _) = of(&small, &plan);
-    let chart = |other| OutlineChart {
-        view: View::Left,
-        hair: &a,
-        against: Against::Other(other),
-        unit: Unit::Cm,
-    };
-    assert!(chart(&b).heads_differ() && !chart(&was).heads_differ());
-    let svg = chart(&b).svg("t", "d").unwrap();
-    assert_eq!(svg.matches("o-other-head").count(), 1);
-    assert!(!chart(&was).svg("t", "d").unwrap().contains("o-other-head"));
-}
-
-/// Stubble, and hair to far below the waist, are drawn too; what runs off below says so.
-#[test]
-fn stubble_and_very_long_hair_are_drawn() {
-    let head = mean_head();
-    let (_, stubble, _) = of(&head, &common::plan("1 cm", vec![]));
-    let (_, long, _) = of(&head, &common::plan("150 cm", vec![]));
-    for (hair, other) in [(&stubble, &long), (&long, &stubble)] {
-        for view in VIEWS {
-            let chart = OutlineChart {
-                view,
-                hair,
-                against: Against::Other(other),
-                unit: Unit::Inches,
-            };
-            let svg = chart.svg("<a>", "b & c").unwrap();
-            sound(&svg, "bare");
-            let off = svg.contains("dashed runs on");
-            assert_eq!(off, std::ptr::eq(other, &long), "{view:?}");
-        }
-    }
-}
-
-proptest! {
-    #![proptest_config(any::config(40))]
-
-    /// Whatever head, hair and plan: what can be worked out is drawn, with numbers for numbers.
-    #[test]
-    fn whatever_is_worked_out_is_drawn(
-        head in any::head(),
-        hair in any::hair(),
-        plan in any::any_plan(),
-        which in 0..4_usize,
-        other in any::even_head(),
-    ) {
-        let choices = Choices::default();
-        let job = job(&head, &hair, &plan, &choices);
-        let Ok(outcome) = cut(&job, &Measured::new()) else { return Ok(()) };
-        let after = Draped::of(&job, &outcome).unwrap();
-        let (_, elsewhere, _) = of(&other, &built_in("one-length-bob").unwrap());
-        for against in [Against::OtherSide, Against::Other(&elsewhere)] {
-            let chart = OutlineChart { view: VIEWS[which], hair: &after, against, unit: Unit::Cm };
-            sound(&chart.svg("<a>", "b & c").unwrap(), "any");
-        }
-    }
-}
-
-/// The shapes as they were last agreed on.
-#[test]
-fn the_shapes_stay_as_they_are() {
-    let head = mean_head();
-    for (id, view, name) in [
-        ("one-length-bob", View::Left, "bob-from-the-left"),
-        (
-            "soft-layers-face-frame",
-            View::Front,
-            "layers-from-the-front",
-        ),
-    ] {
-        let (_, after, was) = of(&head, &built_in(id).unwrap());
-        let chart = OutlineChart {
-            view,
-            hair: &after,
-            against: Against::Other(&was),
-            unit: Unit::Cm,
-        };
-        let svg = chart
-            .svg(name, "The head, its hair and the weight.")
-            .unwrap();
-        insta::assert_snapshot!(
-            name,
-            svg.replace("/>", "/>\n").replace("</text>", "</text>\n")
-        );
     }
 }

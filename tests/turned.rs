@@ -2,16 +2,16 @@
 
 mod common;
 
-use common::mean_head;
+use common::{mean_head, run};
 use kurbo::{BezPath, ParamCurveNearest, PathEl, Point, Shape};
 use tautline::chart::{
     Eye, PENS, Scene, Turned, View, facing, profile, seen_best, turned_picture, turned_window,
 };
-use tautline::cut::{Job, Measured, Outcome, SectionKey, cut};
+use tautline::cut::{Job, SectionKey};
 use tautline::geometry::{Convex, Vec3};
 use tautline::hair::Hair;
 use tautline::head::{Body, Head};
-use tautline::plan::{Choices, Plan, built_in, built_ins};
+use tautline::plan::{Choices, built_in, built_ins};
 
 /// A tenth of a millimetre: numbers in pictures are rounded to it.
 const ROUNDED: f64 = 0.15;
@@ -22,16 +22,6 @@ fn eyes() -> Vec<Eye> {
         eyes.push(Eye::at_degrees(turn, tilt));
     }
     eyes
-}
-
-fn worked_out(plan: &Plan, head: &Head) -> Outcome {
-    let job = Job {
-        head,
-        hair: &Hair::default(),
-        plan,
-        choices: &Choices::default(),
-    };
-    cut(&job, &Measured::new()).unwrap()
 }
 
 /// The path that a pen draws, read out of a whole picture.
@@ -140,7 +130,7 @@ fn strands_begin_and_end_where_the_model_says() {
     let head = mean_head();
     let turned = Turned::new(&head, -30.0);
     let plan = built_in("soft-layers-face-frame").unwrap();
-    let outcome = worked_out(&plan, &head);
+    let outcome = run(&head, &plan);
     for (place, section) in outcome.sections.iter().enumerate() {
         let scene = Scene::held(&head, &outcome, place);
         for eye in eyes() {
@@ -217,7 +207,7 @@ fn hidden_hair_is_not_drawn() {
     let turned = Turned::new(&head, -60.0);
     let body = Body::of(&head);
     let plan = built_in("soft-layers-face-frame").unwrap();
-    let outcome = worked_out(&plan, &head);
+    let outcome = run(&head, &plan);
     let job = Job {
         head: &head,
         hair: &Hair::default(),
@@ -259,7 +249,7 @@ fn every_cut_is_drawn_from_everywhere() {
     let head = mean_head();
     let turned = Turned::new(&head, -40.0);
     for plan in built_ins() {
-        let outcome = worked_out(&plan, &head);
+        let outcome = run(&head, &plan);
         let last = outcome.sections.len() - 1;
         for place in [0, last / 2, last, last + 5] {
             let scene = Scene::held(&head, &outcome, place);
@@ -297,14 +287,14 @@ fn every_cut_is_drawn_from_everywhere() {
 fn hair_so_far_is_that_of_a_shorter_plan() {
     let head = mean_head();
     let plan = built_in("soft-layers-face-frame").unwrap();
-    let outcome = worked_out(&plan, &head);
+    let outcome = run(&head, &plan);
     for step in 0..plan.steps.len() {
         let Some(place) = outcome.sections.iter().rposition(|s| s.step == step) else {
             continue;
         };
         let mut shorter = plan.clone();
         shorter.steps.truncate(step + 1);
-        let there = worked_out(&shorter, &head).lengths;
+        let there = run(&head, &shorter).lengths;
         let so_far = outcome.lengths_after(place);
         for sample in head.samples(60) {
             let (a, b) = (so_far.at(&head, sample.root), there.at(&head, sample.root));
@@ -323,7 +313,7 @@ fn hair_so_far_is_that_of_a_shorter_plan() {
 fn an_address_names_a_section() {
     let head = mean_head();
     for plan in built_ins() {
-        for section in worked_out(&plan, &head).sections {
+        for section in run(&head, &plan).sections {
             let text = section.key.address();
             assert_eq!(SectionKey::from_address(&text), Some(section.key));
         }
@@ -357,7 +347,7 @@ fn pens_are_named_once() {
 fn one_section_is_drawn_as_it_was() {
     let head = mean_head();
     let turned = Turned::new(&head, -30.0);
-    let outcome = worked_out(&built_in("soft-layers-face-frame").unwrap(), &head);
+    let outcome = run(&head, &built_in("soft-layers-face-frame").unwrap());
     let scene = Scene::held(&head, &outcome, 3);
     for (name, eye) in [
         ("left", Eye::NAMED[2].1),
@@ -395,7 +385,7 @@ fn one_section_is_drawn_as_it_was() {
 fn a_section_is_turned_to_where_it_is_seen() {
     let head = mean_head();
     for plan in built_ins() {
-        for section in &worked_out(&plan, &head).sections {
+        for section in &run(&head, &plan).sections {
             let best = seen_best(&head, section);
             let seen = facing(&head, section, best);
             let most = Eye::NAMED.map(|(_, eye)| facing(&head, section, eye));
@@ -408,7 +398,7 @@ fn a_section_is_turned_to_where_it_is_seen() {
             );
         }
     }
-    let layers = worked_out(&built_in("soft-layers-face-frame").unwrap(), &head);
+    let layers = run(&head, &built_in("soft-layers-face-frame").unwrap());
     let last = layers.sections.iter().rfind(|s| s.cuts()).unwrap();
     assert_eq!(seen_best(&head, last), Eye::at_degrees(180.0, 0.0));
 }

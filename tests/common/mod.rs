@@ -7,6 +7,10 @@ pub mod built;
 
 pub mod seat;
 
+pub mod made;
+
+pub mod drawn;
+
 use tautline::cut::{CutError, Job, Measured, Outcome, cut};
 use tautline::hair::Hair;
 use tautline::head::{Head, Tape, Tapes};

@@ -4,7 +4,7 @@
 use super::edit::Letting;
 use super::frame::{Stage, Stages, titled, with_cut};
 use super::kept::kept;
-use super::parts::{Options, Outlined, Pick, one_outlined, view_of, views};
+use super::parts::{Options, Outlined, Pick, key_line, one_outlined, view_of, views};
 use super::words;
 use crate::chart::{Against, Draped, OutlineChart};
 use crate::cut::{Measured, Outcome, PlaceLength, Summary, before};
@@ -256,19 +256,11 @@ fn CompareForm(cut: RwSignal<SavedCut>) -> impl IntoView {
 /// What the lines of hair let down mean.
 #[component]
 fn FallenKeys() -> impl IntoView {
-    let line = |class: &'static str, data: &'static str, words: &'static str| {
-        view! {
-            <li>
-                <svg class="line" viewBox="0 0 40 16" aria-hidden="true"><path class=class d=data/></svg>
-                {kept().said(words)}
-            </li>
-        }
-    };
     view! {
         <ul class="key" aria-label="What the lines mean">
-            {line("d-hairs", "M4 2 V14 M12 2 V14 M20 2 V14 M28 2 V14 M36 2 V14", "Hair, let down and dry")}
-            {line("d-ends", "M40 4 h-28 M40 12 h-16", "How much of it ends at a height")}
-            {line("d-weight", "M1 8 H39", "Where most ends lie")}
+            {key_line("d-hairs", "M4 2 V14 M12 2 V14 M20 2 V14 M28 2 V14 M36 2 V14", "Hair, let down and dry")}
+            {key_line("d-ends", "M40 4 h-28 M40 12 h-16", "How much of it ends at a height")}
+            {key_line("d-weight", "M1 8 H39", "Where most ends lie")}
         </ul>
     }
 }

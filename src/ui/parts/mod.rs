@@ -3,6 +3,7 @@
 mod dial;
 mod in_place;
 mod keep_picture;
+mod key;
 mod left_on;
 mod length_field;
 mod options;
@@ -20,6 +21,7 @@ mod undo;
 pub use dial::{Dial, Scale};
 pub use in_place::InPlace;
 pub use keep_picture::KeepPicture;
+pub use key::key_line;
 pub use left_on::left_on;
 pub use length_field::LengthField;
 pub use options::Options;

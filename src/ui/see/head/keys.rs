@@ -2,7 +2,7 @@
 
 use super::looked::Looked;
 use crate::chart::Scene;
-use crate::ui::kept::kept;
+use crate::ui::parts::key_line;
 use leptos::prelude::*;
 
 /// A line of the key: how it is drawn, and what that means.
@@ -12,14 +12,7 @@ type Key = (&'static str, &'static str, &'static str);
 #[component]
 pub fn HeadKeys(looked: Looked) -> impl IntoView {
     let all = Memo::new(move |_| looked.scene(keys));
-    let one = |(class, data, words): Key| {
-        view! {
-            <li>
-                <svg class="line" viewBox="0 0 40 16" aria-hidden="true"><path class=class d=data/></svg>
-                {kept().said(words)}
-            </li>
-        }
-    };
+    let one = |(class, data, words): Key| key_line(class, data, words);
     view! {
         <ul class="key" aria-label="What the lines mean">
             {move || all.get().into_iter().map(one).collect_view()}
