@@ -4,6 +4,7 @@ mod common;
 
 use common::mean_head;
 use std::time::{Duration, Instant};
+use tautline::book::SavedCut;
 use tautline::cut::{
     Aiming, Aims, Falls, Goal, Height, Job, Means, Measured, Turns, What, Wish, aim, cut, means_of,
 };
@@ -11,7 +12,6 @@ use tautline::hair::Hair;
 use tautline::head::Landmark;
 use tautline::measure::{Length, Unit};
 use tautline::plan::{Choices, Plan, built_in, built_ins};
-use tautline::store::SavedCut;
 
 struct Case {
     plan: Plan,

@@ -3,12 +3,12 @@
 mod common;
 
 use common::mean_head;
+use tautline::book::SavedCut;
 use tautline::consult::{Ask, Consultation, Growth, Mark, Topic, Zone, advice};
 use tautline::cut::{Finding, Job, Measured, Outcome, SectionCut, What, cut, findings};
 use tautline::hair::{CutAt, Hair, Reason, State, Turn};
 use tautline::head::{Head, Landmark, Region, Side, Spot};
 use tautline::plan::{Choices, Parting, Plan, Value, built_in, built_ins};
-use tautline::store::SavedCut;
 
 /// A tenth of a millimetre, cm.
 const FINE: f64 = 0.01;

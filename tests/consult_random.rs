@@ -9,11 +9,11 @@ mod common;
 use any::{config, one_of};
 use asked::{asks, words};
 use proptest::prelude::*;
+use tautline::book::SavedCut;
 use tautline::consult::{Ask, Growth, Mark, advice};
 use tautline::cut::{Measured, findings};
 use tautline::head::Spot;
 use tautline::plan::built_ins;
-use tautline::store::SavedCut;
 
 fn any_answer() -> BoxedStrategy<(Ask, String)> {
     (

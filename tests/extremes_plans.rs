@@ -15,6 +15,7 @@ use edits::{Edit, TYPED, edit};
 use proptest::prelude::*;
 use serde_json::Value;
 use std::time::{Duration, Instant};
+use tautline::book::{NotReady, SavedCut};
 use tautline::consult::{Consultation, advice};
 use tautline::cut::{
     Aiming, Aims, Falls, Height, Job, Live, Measured, Turns, What, Wish, before, cut, findings,
@@ -23,7 +24,6 @@ use tautline::cut::{
 use tautline::head::{Landmark, Tape};
 use tautline::measure::{Unit, read_change, read_degrees, read_length, storable};
 use tautline::plan::{Area, Change, Given, Held, History, Plan, Sketch, built_ins};
-use tautline::store::{NotReady, SavedCut};
 
 /// No answer may take longer, by itself, even while the machine is busy with other things.
 const SOON: Duration = Duration::from_secs(10);

@@ -4,12 +4,14 @@
 //! holds the two types, reads what people type and writes what they read, in British or American words. It depends on nothing.
 
 mod angle;
+mod day;
 mod hand;
 mod length;
 mod read;
 mod usage;
 
 pub use angle::Angle;
+pub use day::Day;
 pub use hand::Hand;
 pub use length::{CM_PER_INCH, Length, Unit, area};
 pub use read::{

@@ -1,17 +1,15 @@
 //! Saved cuts on a shelf, with an index.
 
-use super::document::{DocumentError, SavedCut};
-use super::journal::{SETTINGS_ID, entry_key, gone_key};
+use super::journal::{SETTINGS_ID, entry_key};
 use super::settings::Settings;
 use super::shelf::{Shelf, ShelfError};
+use super::shelved::CUTS;
+use crate::book::{DocumentError, SavedCut};
 use crate::json;
 use crate::plan::History;
-use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
-const INDEX: &str = "tautline.index";
 pub(super) const SETTINGS: &str = "tautline.settings";
-const CUT: &str = "tautline.cut.";
 const UNDO: &str = "tautline.undo.";
 /// The most that is kept of what was changed in one cut, bytes: some hundreds of changes.
 const MOST_UNDO: usize = 200_000;
@@ -26,7 +24,7 @@ pub enum StoreError {
     #[error(transparent)]
     Document(#[from] DocumentError),
     /// There is no such cut.
-    #[error("This cut is not on this device. It may have been deleted, or saved on another one.")]
+    #[error("This is not on this device. It may have been deleted, or saved on another one.")]
     NotFound,
 }
 
@@ -44,14 +42,6 @@ pub enum Listed {
         /// Its whole text, to be saved as a file.
         text: String,
     },
-}
-
-/// Which version of each document is the one in force.
-#[derive(Debug, Default, Serialize, Deserialize)]
-pub(super) struct Index {
-    schema: u32,
-    /// From id to revision.
-    pub(super) cuts: BTreeMap<String, u64>,
 }
 
 /// Saved cuts and settings on a shelf.
@@ -73,8 +63,8 @@ impl<S: Shelf> Store<S> {
     pub fn list(&self) -> Result<Vec<Listed>, StoreError> {
         let mut cuts = Vec::new();
         let mut aside = Vec::new();
-        for (id, revision) in self.index()?.cuts {
-            let Some(text) = self.shelf.get(&key(&id, revision))? else {
+        for (id, revision) in self.index(CUTS)?.cuts {
+            let Some(text) = self.shelf.get(&CUTS.key(&id, revision))? else {
                 continue;
             };
             match SavedCut::from_json(&text) {
@@ -104,16 +94,7 @@ impl<S: Shelf> Store<S> {
     /// # Errors
     /// [`StoreError`] with a sentence.
     pub fn load(&self, id: &str) -> Result<SavedCut, StoreError> {
-        let revision = self
-            .index()?
-            .cuts
-            .get(id)
-            .copied()
-            .ok_or(StoreError::NotFound)?;
-        let text = self
-            .shelf
-            .get(&key(id, revision))?
-            .ok_or(StoreError::NotFound)?;
+        let (text, revision) = self.text_of(CUTS, id)?;
         let id = id.to_owned();
         Ok(SavedCut {
             id,
@@ -130,29 +111,7 @@ impl<S: Shelf> Store<S> {
     /// # Errors
     /// [`StoreError::Shelf`]; the version kept before stays in force.
     pub fn save(&self, cut: &SavedCut) -> Result<u64, StoreError> {
-        let mut index = self.index()?;
-        let old = index.cuts.get(&cut.id).copied();
-        // Past every revision on the shelf, also one that a crash left behind.
-        let last = self
-            .revisions()?
-            .get(&cut.id)
-            .and_then(|r| r.last().copied());
-        let revision = last.unwrap_or(0).max(cut.revision).wrapping_add(1);
-        let text = cut.to_json();
-        self.shelf.put(&key(&cut.id, revision), &text)?;
-        index.cuts.insert(cut.id.clone(), revision);
-        if let Err(e) = self.write_index(&index) {
-            // The new text is in nobody's way; the next save goes past it.
-            let _ = self.shelf.remove(&key(&cut.id, revision));
-            return Err(e);
-        }
-        if let Some(old) = old.filter(|old| *old != revision) {
-            // What is left behind costs room but no truth.
-            let _ = self.shelf.remove(&key(&cut.id, old));
-        }
-        self.shelf
-            .journal(&cut.id, &entry_key(&cut.id, revision), &text);
-        Ok(revision)
+        self.keep(CUTS, &cut.id, cut.revision, &cut.to_json())
     }
 
     /// The cut as it is kept now, if that is another revision than this one: another window saved
@@ -161,7 +120,7 @@ impl<S: Shelf> Store<S> {
     /// # Errors
     /// [`StoreError::NotFound`] if it was deleted since, and what [`Store::load`] may say.
     pub fn newer(&self, cut: &SavedCut) -> Result<Option<SavedCut>, StoreError> {
-        let kept = self.index()?.cuts.get(&cut.id).copied();
+        let kept = self.index(CUTS)?.cuts.get(&cut.id).copied();
         if cut.revision == 0 || kept == Some(cut.revision) {
             return Ok(None);
         }
@@ -173,7 +132,7 @@ impl<S: Shelf> Store<S> {
     /// # Errors
     /// [`StoreError::Shelf`].
     pub fn revisions_in_force(&self) -> Result<BTreeMap<String, u64>, StoreError> {
-        Ok(self.index()?.cuts)
+        Ok(self.index(CUTS)?.cuts)
     }
 
     /// Deletes a cut, read or unread.
@@ -181,24 +140,7 @@ impl<S: Shelf> Store<S> {
     /// # Errors
     /// [`StoreError::Shelf`].
     pub fn delete(&self, id: &str) -> Result<(), StoreError> {
-        let last = self.take_away(id)?;
-        // A browser that is killed now would bring it back: the journal knows better.
-        self.shelf
-            .journal(id, &gone_key(id, last.wrapping_add(1)), "");
-        Ok(())
-    }
-
-    /// Takes a cut off the shelf; gives its last revision.
-    pub(super) fn take_away(&self, id: &str) -> Result<u64, StoreError> {
-        let mut index = self.index()?;
-        index.cuts.remove(id);
-        self.write_index(&index)?;
-        self.shelf.remove(&format!("{UNDO}{id}"))?;
-        let revisions = self.revisions()?.remove(id).unwrap_or_default();
-        for revision in &revisions {
-            self.shelf.remove(&key(id, *revision))?;
-        }
-        Ok(revisions.last().copied().unwrap_or(0))
+        self.discard(CUTS, id)
     }
 
     /// What was changed in a cut's plan, to be taken back.
@@ -206,6 +148,11 @@ impl<S: Shelf> Store<S> {
         let text = self.shelf.get(&format!("{UNDO}{id}")).ok().flatten();
         text.map(|text| History::from_json(&text))
             .unwrap_or_default()
+    }
+
+    /// Forgets what was changed in a cut's plan.
+    pub(super) fn forget_history(&self, id: &str) -> Result<(), StoreError> {
+        Ok(self.shelf.remove(&format!("{UNDO}{id}"))?)
     }
 
     /// Keeps what was changed in a cut's plan, the oldest changes left out where it gets much. Where
@@ -249,44 +196,6 @@ impl<S: Shelf> Store<S> {
         let revision = tree.and_then(|tree| tree.get("revision").and_then(json::Tree::as_u64));
         revision.unwrap_or(0)
     }
-
-    /// The index; made anew from the documents themselves where it is missing or damaged.
-    pub(super) fn index(&self) -> Result<Index, StoreError> {
-        let kept = self.shelf.get(INDEX)?;
-        if let Some(index) = kept.and_then(|text| json::read::<Index>(&text).ok()) {
-            return Ok(index);
-        }
-        let newest = |(id, revisions): (String, Vec<u64>)| Some((id, *revisions.last()?));
-        let mut cuts = BTreeMap::new();
-        cuts.extend(self.revisions()?.into_iter().filter_map(newest));
-        Ok(Index { schema: 1, cuts })
-    }
-
-    pub(super) fn write_index(&self, index: &Index) -> Result<(), StoreError> {
-        let text = serde_json::to_string(index).unwrap_or_default();
-        Ok(self.shelf.put(INDEX, &text)?)
-    }
-
-    /// All revisions on the shelf by id, rising.
-    fn revisions(&self) -> Result<BTreeMap<String, Vec<u64>>, StoreError> {
-        let mut found: BTreeMap<String, Vec<u64>> = BTreeMap::new();
-        for key in self.shelf.keys()? {
-            let Some((id, revision)) = key.strip_prefix(CUT).and_then(|rest| rest.rsplit_once('.'))
-            else {
-                continue;
-            };
-            if let Ok(revision) = revision.parse() {
-                let revisions = found.entry(id.to_owned()).or_default();
-                let place = revisions.partition_point(|r| *r < revision);
-                revisions.insert(place, revision);
-            }
-        }
-        Ok(found)
-    }
-}
-
-pub(super) fn key(id: &str, revision: u64) -> String {
-    format!("{CUT}{id}.{revision}")
 }
 
 #[cfg(test)]

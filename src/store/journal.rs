@@ -92,8 +92,9 @@ impl Due {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Listed, MemoryShelf, SavedCut, Settings, Shelf, Store};
+    use super::super::{Listed, MemoryShelf, Settings, Shelf, Store};
     use super::*;
+    use crate::book::SavedCut;
     use crate::measure::Unit;
 
     fn keys(of: &[&str]) -> Vec<String> {

@@ -11,22 +11,21 @@
 mod browser;
 #[cfg(target_arch = "wasm32")]
 mod browser_journal;
-mod document;
 mod index;
 mod journal;
-mod ready;
+mod records;
 mod recover;
 mod settings;
 mod shelf;
+mod shelved;
 
 #[cfg(target_arch = "wasm32")]
 pub use browser::LocalShelf;
 #[cfg(target_arch = "wasm32")]
 pub use browser_journal::{durable, recover};
-pub use document::{DocumentError, SavedCut, Shape};
 pub use index::{Listed, Store, StoreError};
 pub use journal::{Due, Entry};
-pub use ready::{NotReady, Ready};
+pub use records::ListedRecord;
 pub use recover::walk_to_go_on;
 pub use settings::{Look, Settings};
 pub use shelf::{MemoryShelf, Shelf, ShelfError};

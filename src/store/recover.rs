@@ -1,10 +1,11 @@
 //! Putting back at the start what the journal has newer.
 
-use super::document::{DocumentError, SavedCut};
-use super::index::{Listed, SETTINGS, Store, StoreError, key};
+use super::index::{Listed, SETTINGS, Store, StoreError};
 use super::journal::{Due, Entry, SETTINGS_ID, read_key};
 use super::settings::Settings;
 use super::shelf::Shelf;
+use super::shelved::{CUTS, Place, RECORDS};
+use crate::book::{DocumentError, Record, SavedCut};
 use crate::json;
 
 /// The cut whose walk the app was left in: the only one that is open, last saved no longer ago than
@@ -24,7 +25,10 @@ impl<S: Shelf> Store<S> {
     /// # Errors
     /// [`StoreError::Shelf`].
     pub fn due(&self, journal: &[String]) -> Result<Due, StoreError> {
-        let mut kept = self.index()?.cuts;
+        let mut kept = self.index(CUTS)?.cuts;
+        for (id, revision) in self.index(RECORDS)?.cuts {
+            kept.insert(RECORDS.journal_id(&id), revision);
+        }
         kept.insert(SETTINGS_ID.to_owned(), self.settings_revision());
         Ok(Due::of(journal, &kept))
     }
@@ -39,12 +43,14 @@ impl<S: Shelf> Store<S> {
         let Some(Entry { id, revision, .. }) = read_key(entry) else {
             return Ok(false);
         };
+        let (place, own_id) = Place::of_journal(id);
         if !due.delete.is_empty() {
-            self.take_away(id)?;
+            self.take_away(place, own_id)?;
             return Ok(true);
         }
         let readable = match id {
             SETTINGS_ID => json::read::<Settings>(text).is_ok(),
+            _ if place == RECORDS => Record::from_json(text) != Err(DocumentError::Damaged),
             _ => SavedCut::from_json(text) != Err(DocumentError::Damaged),
         };
         if due.put_back.is_empty() || !readable {
@@ -54,12 +60,12 @@ impl<S: Shelf> Store<S> {
             self.shelf.put(SETTINGS, text)?;
             return Ok(true);
         }
-        self.shelf.put(&key(id, revision), text)?;
-        let mut index = self.index()?;
-        let old = index.cuts.insert(id.to_owned(), revision);
-        self.write_index(&index)?;
+        self.shelf.put(&place.key(own_id, revision), text)?;
+        let mut index = self.index(place)?;
+        let old = index.cuts.insert(own_id.to_owned(), revision);
+        self.write_index(place, &index)?;
         if let Some(old) = old.filter(|old| *old != revision) {
-            let _ = self.shelf.remove(&key(id, old));
+            let _ = self.shelf.remove(&place.key(own_id, old));
         }
         Ok(true)
     }

@@ -1,7 +1,7 @@
 //! What stands around every screen.
 
 use super::kept::kept;
-use crate::store::SavedCut;
+use crate::book::{Record, SavedCut};
 use leptos::prelude::*;
 use leptos_router::components::A;
 use leptos_router::hooks::use_params_map;
@@ -13,6 +13,7 @@ pub fn Top() -> impl IntoView {
     view! {
         <header class="top">
             <A href="/" attr:class="name button plain">"Tautline"</A>
+            <A href="/book" attr:class="button plain">"Book"</A>
             <A href="/settings" attr:class="button plain">"Settings"</A>
         </header>
         {move || {
@@ -94,6 +95,29 @@ pub fn with_cut<V: IntoView + 'static>(
                     <h1>"This cut can't be opened"</h1>
                     <p>{why.to_string()}</p>
                     <A href="/" attr:class="button main">"Your cuts"</A>
+                }
+                .into_any()
+            }
+        }
+    }
+}
+
+/// Shows a screen for the client or practice head that the address names, or says why it can't.
+pub fn with_record<V: IntoView + 'static>(
+    screen: impl Fn(RwSignal<Record>) -> V + Send + 'static,
+) -> impl IntoView {
+    let params = use_params_map();
+    let id = Memo::new(move |_| params.read().get("id").unwrap_or_default());
+    move || {
+        kept().opened(None);
+        match kept().store().record(&id.get()) {
+            Ok(record) => screen(RwSignal::new(record)).into_any(),
+            Err(why) => {
+                titled("Can't open this card");
+                view! {
+                    <h1>"This card can't be opened"</h1>
+                    <p>{why.to_string()}</p>
+                    <A href="/book" attr:class="button main">"The book"</A>
                 }
                 .into_any()
             }

@@ -1,12 +1,12 @@
 //! What the screens share: the store, the settings, and the sentence that says what went wrong.
 
 mod others;
+mod records;
 
+use crate::book::{NotReady, Ready, SavedCut};
 use crate::measure::{Unit, Usage, said};
 use crate::plan::{History, Plan, Sketch};
-use crate::store::{
-    LocalShelf, Look, NotReady, Ready, SavedCut, Settings, Store, StoreError, durable,
-};
+use crate::store::{LocalShelf, Look, Settings, Store, StoreError, durable};
 use leptos::prelude::*;
 use others::Others;
 pub use others::look_again;
@@ -194,6 +194,11 @@ impl Kept {
         }
         let moved = newer.is_some();
         let mut now_kept = newer.unwrap_or(ours);
+        let of_card = |cut: &SavedCut| {
+            let shape = (cut.tapes.clone(), cut.shape, cut.consultation.clone());
+            (!cut.visit.of.is_empty()).then_some(shape)
+        };
+        let before = of_card(&now_kept);
         let changed = change(&mut now_kept);
         if changed {
             now_kept.saved_at = now();
@@ -204,6 +209,9 @@ impl Kept {
                 now_kept.revision = revision;
             }
             self.note(saved.map(|_| ()).map_err(|e| e.to_string()));
+            if before != of_card(&now_kept) {
+                self.take_into_card(&now_kept);
+            }
         }
         if changed || moved {
             cut.set(now_kept);
@@ -286,6 +294,13 @@ impl Kept {
 /// Now, as an ISO 8601 time.
 pub fn now() -> String {
     js_sys::Date::new_0().to_iso_string().into()
+}
+
+/// Today on the device's clock, as `2026-11-25`.
+pub fn today() -> String {
+    let now = js_sys::Date::new_0();
+    let (year, month, day) = (now.get_full_year(), now.get_month() + 1, now.get_date());
+    format!("{year:04}-{month:02}-{day:02}")
 }
 
 /// A short name that no other document on this device has.

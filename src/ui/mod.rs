@@ -3,18 +3,24 @@
 //! `list` finds a cut, `prepare` takes the head and fits a plan from the library, `client` is the
 //! consultation, `edit` changes the plan, `compare` lays two side by side, `aim` looks for the holds,
 //! `see` shows it in pictures, `chair` walks through it and looks back, `sheet` is the same on paper. Screens hold no arithmetic: they ask the core and write
-//! down what it says. Only this room and `store` know the browser.
+//! down what it says. `book` has clients, practice heads and visits, `grow` what becomes of a cut in
+//! weeks, `judge` how well it came out, `pass` hands plans on, `keep` everything out and back. Only this room and `store` know the browser.
 
 mod aim;
+mod book;
 mod chair;
 mod client;
 mod compare;
 mod device;
 mod edit;
 mod frame;
+mod grow;
+mod judge;
+mod keep;
 mod kept;
 mod list;
 mod parts;
+mod pass;
 mod prepare;
 mod see;
 mod settings;
@@ -46,6 +52,15 @@ pub fn App() -> impl IntoView {
                         <Route path=path!("/cut/:id/compare") view=compare::CompareScreen/>
                         <Route path=path!("/cut/:id/see/:part?") view=see::SeeScreen/>
                         <Route path=path!("/cut/:id/sheet") view=sheet::SheetScreen/>
+                        <Route path=path!("/cut/:id/visit") view=book::VisitScreen/>
+                        <Route path=path!("/cut/:id/judge") view=judge::JudgeScreen/>
+                        <Route path=path!("/cut/:id/assess") view=judge::AssessScreen/>
+                        <Route path=path!("/cut/:id/pass") view=pass::PassScreen/>
+                        <Route path=path!("/book") view=book::BookScreen/>
+                        <Route path=path!("/book/:id") view=book::CardScreen/>
+                        <Route path=path!("/trends") view=judge::TrendsScreen/>
+                        <Route path=path!("/take") view=pass::TakeScreen/>
+                        <Route path=path!("/keep") view=keep::KeepScreen/>
                         <Route path=path!("/settings") view=settings::SettingsScreen/>
                         <Route path=path!("/cut/:id/choose") view=prepare::ChooseScreen/>
                         <Route path=path!("/cut/:id/plan") view=prepare::PlanScreen/>

@@ -2,11 +2,11 @@
 
 use super::search::Answer;
 use super::{Aimer, height, levels};
+use crate::book::SavedCut;
 use crate::chart::aim_picture;
 use crate::cut::What;
 use crate::measure::Length;
 use crate::plan::{Plan, Sketch};
-use crate::store::SavedCut;
 use crate::ui::kept::{Kept, kept};
 use crate::ui::parts::Picture;
 use leptos::html;

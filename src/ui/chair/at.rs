@@ -1,8 +1,8 @@
 //! What the parts of the walk share: the cut, what it comes to, and every change of the walk.
 
+use crate::book::{Ready, SavedCut};
 use crate::cut::{CutError, Measured, Outcome, SectionCut, SectionKey, cut_on};
 use crate::measure::Length;
-use crate::store::{Ready, SavedCut};
 use crate::ui::device::buzz;
 use crate::ui::kept::{Kept, kept, now};
 use crate::walk::{Walk, follow, mend, order, without};

@@ -1,10 +1,10 @@
 //! The end: what was cut against what was planned.
 
+use crate::book::{Ready, SavedCut};
 use crate::chart::{ContourMap, Lines, section_bars, section_chart};
 use crate::cut::{Measured, Outcome, PlaceLength};
 use crate::measure::Unit;
 use crate::plan::Plan;
-use crate::store::{Ready, SavedCut};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::{kept, now};
 use crate::ui::parts::{Column, ContourKeys, Legend, Picture, PlaceTable, SectionKeys};

@@ -1,10 +1,10 @@
 //! The questions of the consultation, each kept as soon as it is answered.
 
+use crate::book::SavedCut;
 use crate::consult::{Ask, Topic, Zone, advice};
 use crate::head::Landmark;
 use crate::measure::{Length, with_unit};
 use crate::plan::landmark_word;
-use crate::store::SavedCut;
 use crate::ui::kept::kept;
 use crate::ui::parts::{LengthField, Options};
 use crate::ui::words;

@@ -1,10 +1,10 @@
 //! Growth directions: tapped on the scalp map, or chosen by the name of the place.
 
+use crate::book::SavedCut;
 use crate::chart::GrowthMap;
 use crate::consult::{Growth, Mark, Topic};
 use crate::head::{Head, Tapes};
 use crate::measure::with_unit;
-use crate::store::SavedCut;
 use crate::ui::client::fields::Considered;
 use crate::ui::kept::kept;
 use crate::ui::parts::{LengthField, Options};

@@ -6,9 +6,9 @@ mod growth;
 
 use super::frame::{Stage, Stages, titled, with_cut};
 use super::kept::kept;
+use crate::book::SavedCut;
 use crate::consult::{Ask, Topic};
 use crate::head::Region;
-use crate::store::SavedCut;
 use fields::{Considered, Pick, PickLandmark, Typed, Wishes};
 use growth::GrowthMarks;
 use leptos::prelude::*;

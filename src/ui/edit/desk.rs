@@ -1,11 +1,11 @@
 //! The plan on the desk: as it is kept, as a hand drags it, and what both come to.
 
+use crate::book::{Ready, SavedCut};
 use crate::chart::{Fallen, Stage, View, fallen};
 use crate::cut::{CutError, Job, LetDown, Level, Live, Measured, Outcome, PLACES};
 use crate::head::Side;
 use crate::measure::Length;
 use crate::plan::{Fault, Field, Plan, Step, Words, built_in};
-use crate::store::{Ready, SavedCut};
 use crate::ui::kept::kept;
 use leptos::prelude::*;
 use std::sync::Arc;

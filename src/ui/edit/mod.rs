@@ -15,7 +15,7 @@ mod step;
 
 use super::frame::{Stage, Stages, titled, with_cut};
 use super::parts::UndoBar;
-use crate::store::SavedCut;
+use crate::book::SavedCut;
 use desk::Desk;
 use leptos::prelude::*;
 use leptos_router::components::A;

@@ -7,7 +7,8 @@
 //! milliseconds could still cross: one pair of hands does not do that.
 
 use super::Kept;
-use crate::store::{Listed, SavedCut, StoreError};
+use crate::book::SavedCut;
+use crate::store::{Listed, StoreError};
 use leptos::prelude::*;
 use std::collections::BTreeMap;
 

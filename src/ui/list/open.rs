@@ -1,7 +1,8 @@
 //! The walks that are open: first in the list, and where the app opens when there is one.
 
 use super::saved::Delete;
-use crate::store::{Listed, SavedCut, walk_to_go_on};
+use crate::book::SavedCut;
+use crate::store::{Listed, walk_to_go_on};
 use crate::ui::kept::kept;
 use crate::ui::words;
 use crate::walk::order;

@@ -1,6 +1,6 @@
 //! One line of the list.
 
-use crate::store::SavedCut;
+use crate::book::SavedCut;
 use crate::ui::kept::kept;
 use crate::ui::words;
 use leptos::prelude::*;

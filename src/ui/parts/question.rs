@@ -1,8 +1,8 @@
 //! One choice of a plan, asked.
 
 use super::{LengthField, Options};
+use crate::book::SavedCut;
 use crate::plan::{Choice, Kind, Parting, Plan, landmark_word};
-use crate::store::SavedCut;
 use crate::ui::kept::kept;
 use crate::ui::words;
 use leptos::prelude::*;

@@ -1,10 +1,10 @@
 //! A scalp map whose sections can be touched, and what is told of the one that was.
 
 use super::{Pick, Picture, told_line};
+use crate::book::{Ready, SavedCut};
 use crate::chart::{marked, place_on_picture, touched};
 use crate::cut::{Outcome, SectionCut, SectionKey};
 use crate::measure::{Length, Unit};
-use crate::store::{Ready, SavedCut};
 use crate::ui::kept::kept;
 use crate::ui::words;
 use crate::walk::Walk;

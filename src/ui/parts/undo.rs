@@ -1,6 +1,6 @@
 //! Taking changes of a plan back, and doing them again.
 
-use crate::store::SavedCut;
+use crate::book::SavedCut;
 use crate::ui::kept::kept;
 use leptos::ev::keydown;
 use leptos::prelude::*;

@@ -1,11 +1,12 @@
 //! The library: which of the built-in cuts, or of those changed before, it is to be, each on this head.
 
+use crate::book::SavedCut;
 use crate::chart::shape_picture;
 use crate::cut::Measured;
 use crate::fall::View;
 use crate::measure::graduation;
 use crate::plan::{Choices, Group, Plan, built_ins};
-use crate::store::{Listed, SavedCut};
+use crate::store::Listed;
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::{Kept, kept};
 use crate::ui::parts::{told_line, told_list};

@@ -1,9 +1,9 @@
 //! The head: its tapes, each with a picture of where it goes.
 
+use crate::book::{SavedCut, Shape};
 use crate::chart::tape_picture;
 use crate::head::{Back, Head, Kind, Tape, Tapes, Top};
 use crate::measure::{Unit, with_unit};
-use crate::store::{SavedCut, Shape};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::kept;
 use crate::ui::parts::Options;

@@ -1,12 +1,12 @@
 //! The plan: its few choices, what they come to, and the picture of it.
 
+use crate::book::{Ready, SavedCut};
 use crate::chart::{
     ContourMap, HeldHair, Lines, View, profile, scalp_map, section_bars, section_chart,
     section_parcels,
 };
 use crate::cut::{Measured, Outcome, findings};
 use crate::plan::{Choice, Plan};
-use crate::store::{Ready, SavedCut};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::{Kept, kept};
 use crate::ui::parts::{

@@ -3,10 +3,10 @@
 use super::ahead::Shelf;
 use super::outline::Seen;
 use super::scalp::{Drawn, Shown};
+use crate::book::{Ready, SavedCut};
 use crate::chart::{Draped, Scene, Turned};
 use crate::cut::{CutError, Measured, Outcome, before};
 use crate::measure::Unit;
-use crate::store::{Ready, SavedCut};
 use crate::ui::kept::Kept;
 use crate::ui::parts::Outlined;
 use crate::walk::Walk;

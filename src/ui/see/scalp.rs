@@ -3,10 +3,10 @@
 
 use super::Made;
 use super::ahead::ahead;
+use crate::book::SavedCut;
 use crate::chart::{ContourMap, Lines, scalp_map, section_parcels};
 use crate::cut::PlaceLength;
 use crate::measure::Unit;
-use crate::store::SavedCut;
 use crate::ui::kept::kept;
 use crate::ui::parts::{
     Column, ContourKeys, KeepPicture, Legend, Options, PlaceTable, SectionMap, go_to_chair,

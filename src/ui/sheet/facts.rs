@@ -2,12 +2,12 @@
 
 use super::html::Html;
 use super::step::Sheet;
+use crate::book::{Ready, SavedCut};
 use crate::consult::{Ask, Zone};
 use crate::hair::Before;
 use crate::head::{Back, Kind, Tape, Top};
 use crate::measure::Unit;
 use crate::plan::Value;
-use crate::store::{Ready, SavedCut};
 use crate::ui::kept::kept;
 use crate::ui::words;
 

@@ -2,10 +2,10 @@
 
 use super::super::Made;
 use super::turn::moves;
+use crate::book::Ready;
 use crate::chart::{Drawn, Eye, Scene, Turned, Turning, facing, seen_best};
 use crate::cut::{Outcome, SectionCut, SectionKey};
 use crate::measure::Length;
-use crate::store::Ready;
 use leptos::prelude::*;
 use leptos_router::hooks::use_query_map;
 use std::sync::Arc;

@@ -1,8 +1,8 @@
 //! The numbers of the section that is shown.
 
 use super::looked::Looked;
+use crate::book::Ready;
 use crate::cut::{Outcome, Telling};
-use crate::store::Ready;
 use crate::ui::kept::kept;
 use crate::ui::parts::left_on;
 use crate::ui::words;

@@ -1,28 +1,29 @@
 //! The documents that are kept.
 
 use super::ready::{NotReady, Ready};
+use super::visit::Visit;
 use crate::consult::Consultation;
 use crate::cut::Aims;
 use crate::head::{Back, Head, HeadError, Kind, Tape, TapeError, Tapes, Top};
 use crate::json;
-use crate::measure::{Unit, read_length};
+use crate::measure::{Day, Unit, read_length};
 use crate::plan::{Choices, Plan, Sketch, built_in};
 use crate::walk::Walk;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// The version of [`SavedCut`] that this app writes.
-pub const SCHEMA: u32 = 2;
+pub const SCHEMA: u32 = 3;
 
 /// Why a document cannot be used as it is.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum DocumentError {
     /// It is damaged.
-    #[error("This cut is damaged and can't be opened. It is kept; you can save it as a file.")]
+    #[error("This is damaged and can't be opened. It is kept; you can save it as a file.")]
     Damaged,
     /// A newer version of the app wrote it.
     #[error(
-        "This cut was saved by a newer Tautline. It is kept; load the page again to get the new version."
+        "This was saved by a newer Tautline. It is kept; load the page again to get the new version."
     )]
     Newer,
 }
@@ -83,6 +84,9 @@ pub struct SavedCut {
     /// What was aimed at in it.
     #[serde(default, skip_serializing_if = "Aims::is_empty")]
     pub aims: Aims,
+    /// Whose it is, and what was put down of it beside the plan and the walk.
+    #[serde(default, skip_serializing_if = "Visit::is_empty")]
+    pub visit: Visit,
     /// The run at the chair, once it has begun.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub walk: Option<Walk>,
@@ -108,6 +112,7 @@ impl SavedCut {
             unread: BTreeMap::new(),
             choices: Choices::default(),
             aims: Aims::default(),
+            visit: Visit::default(),
             walk: None,
             revision: 0,
         }
@@ -126,6 +131,15 @@ impl SavedCut {
             cut.to_json()
         };
         bare(self) == bare(other)
+    }
+
+    /// The day of the visit, as `2026-11-25`: as put down, or that on which the walk began, or else on which
+    /// it was saved last.
+    pub fn day(&self) -> String {
+        let began = self.walk.as_ref().map(|walk| walk.started_at.as_str());
+        let all = [Some(self.visit.day.as_str()), began, Some(&self.saved_at)];
+        let mut days = all.into_iter().flatten().filter_map(Day::read);
+        days.next().map_or(String::new(), |day| day.to_string())
     }
 
     /// Whether it is at the chair: begun, and not finished.

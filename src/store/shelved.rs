@@ -1,0 +1,164 @@
+//! Documents of one kind on a shelf: under keys with a revision, and an index that says which is in force.
+
+use super::index::{Store, StoreError};
+use super::journal::{entry_key, gone_key};
+use super::shelf::Shelf;
+use crate::json;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// Where documents of one kind are kept.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Place {
+    /// The key of the index.
+    index: &'static str,
+    /// What the keys of the documents begin with.
+    document: &'static str,
+    /// What stands before their ids in the journal.
+    mark: &'static str,
+}
+
+/// Saved cuts.
+pub(super) const CUTS: Place = Place {
+    index: "tautline.index",
+    document: "tautline.cut.",
+    mark: "",
+};
+/// Clients and practice heads. They have an index of their own, so that a window with an older version of
+/// the app, which knows cuts only, writes nothing over it.
+pub(super) const RECORDS: Place = Place {
+    index: "tautline.records",
+    document: "tautline.record.",
+    mark: "@",
+};
+
+impl Place {
+    /// The key of one revision.
+    pub(super) fn key(self, id: &str, revision: u64) -> String {
+        format!("{}{id}.{revision}", self.document)
+    }
+
+    /// The id that a document has in the journal.
+    pub(super) fn journal_id(self, id: &str) -> String {
+        format!("{}{id}", self.mark)
+    }
+
+    /// The place of an id of the journal, and the id within it.
+    pub(super) fn of_journal(id: &str) -> (Self, &str) {
+        match id.strip_prefix(RECORDS.mark) {
+            Some(id) => (RECORDS, id),
+            None => (CUTS, id),
+        }
+    }
+}
+
+/// Which version of each document is the one in force.
+#[derive(Debug, Default, Serialize, Deserialize)]
+pub(super) struct Index {
+    schema: u32,
+    /// From id to revision.
+    pub(super) cuts: BTreeMap<String, u64>,
+}
+
+impl<S: Shelf> Store<S> {
+    /// The text of a document in force, and its revision.
+    pub(super) fn text_of(&self, place: Place, id: &str) -> Result<(String, u64), StoreError> {
+        let index = self.index(place)?;
+        let revision = index.cuts.get(id).copied().ok_or(StoreError::NotFound)?;
+        let text = self.shelf.get(&place.key(id, revision))?;
+        Ok((text.ok_or(StoreError::NotFound)?, revision))
+    }
+
+    /// Keeps a text: under a new key first, then the index moves, then the old key goes. Whatever fails on
+    /// the way, either the old or the new version is in force and whole. `known` is the revision that the
+    /// document was read from. Gives the one it has from now on.
+    pub(super) fn keep(
+        &self,
+        place: Place,
+        id: &str,
+        known: u64,
+        text: &str,
+    ) -> Result<u64, StoreError> {
+        let mut index = self.index(place)?;
+        let old = index.cuts.get(id).copied();
+        // Past every revision on the shelf, also one that a crash left behind.
+        let last = self
+            .revisions(place)?
+            .get(id)
+            .and_then(|r| r.last().copied());
+        let revision = last.unwrap_or(0).max(known).wrapping_add(1);
+        self.shelf.put(&place.key(id, revision), text)?;
+        index.cuts.insert(id.to_owned(), revision);
+        if let Err(e) = self.write_index(place, &index) {
+            // The new text is in nobody's way; the next save goes past it.
+            let _ = self.shelf.remove(&place.key(id, revision));
+            return Err(e);
+        }
+        if let Some(old) = old.filter(|old| *old != revision) {
+            // What is left behind costs room but no truth.
+            let _ = self.shelf.remove(&place.key(id, old));
+        }
+        let id = place.journal_id(id);
+        self.shelf.journal(&id, &entry_key(&id, revision), text);
+        Ok(revision)
+    }
+
+    /// Deletes a document, read or unread.
+    pub(super) fn discard(&self, place: Place, id: &str) -> Result<(), StoreError> {
+        let last = self.take_away(place, id)?;
+        // A browser that is killed now would bring it back: the journal knows better.
+        let id = place.journal_id(id);
+        self.shelf
+            .journal(&id, &gone_key(&id, last.wrapping_add(1)), "");
+        Ok(())
+    }
+
+    /// Takes a document off the shelf; gives its last revision.
+    pub(super) fn take_away(&self, place: Place, id: &str) -> Result<u64, StoreError> {
+        let mut index = self.index(place)?;
+        index.cuts.remove(id);
+        self.write_index(place, &index)?;
+        if place == CUTS {
+            self.forget_history(id)?;
+        }
+        let revisions = self.revisions(place)?.remove(id).unwrap_or_default();
+        for revision in &revisions {
+            self.shelf.remove(&place.key(id, *revision))?;
+        }
+        Ok(revisions.last().copied().unwrap_or(0))
+    }
+
+    /// The index; made anew from the documents themselves where it is missing or damaged.
+    pub(super) fn index(&self, place: Place) -> Result<Index, StoreError> {
+        let kept = self.shelf.get(place.index)?;
+        if let Some(index) = kept.and_then(|text| json::read::<Index>(&text).ok()) {
+            return Ok(index);
+        }
+        let newest = |(id, revisions): (String, Vec<u64>)| Some((id, *revisions.last()?));
+        let mut cuts = BTreeMap::new();
+        cuts.extend(self.revisions(place)?.into_iter().filter_map(newest));
+        Ok(Index { schema: 1, cuts })
+    }
+
+    pub(super) fn write_index(&self, place: Place, index: &Index) -> Result<(), StoreError> {
+        let text = serde_json::to_string(index).unwrap_or_default();
+        Ok(self.shelf.put(place.index, &text)?)
+    }
+
+    /// All revisions on the shelf by id, rising.
+    fn revisions(&self, place: Place) -> Result<BTreeMap<String, Vec<u64>>, StoreError> {
+        let mut found: BTreeMap<String, Vec<u64>> = BTreeMap::new();
+        for key in self.shelf.keys()? {
+            let rest = key.strip_prefix(place.document);
+            let Some((id, revision)) = rest.and_then(|rest| rest.rsplit_once('.')) else {
+                continue;
+            };
+            if let Ok(revision) = revision.parse() {
+                let revisions = found.entry(id.to_owned()).or_default();
+                let place = revisions.partition_point(|r| *r < revision);
+                revisions.insert(place, revision);
+            }
+        }
+        Ok(found)
+    }
+}
