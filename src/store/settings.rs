@@ -32,10 +32,18 @@ pub struct Settings {
     /// How far off a check may be.
     #[serde(default)]
     pub tolerances: Tolerances,
+    /// After how many months without a visit a client's card is up for a look; 0 for never. Judgement:
+    /// no law of data protection gives a number, each asks for one.
+    #[serde(default = "two_years")]
+    pub keep_months: u32,
 }
 
 const fn yes() -> bool {
     true
+}
+
+const fn two_years() -> u32 {
+    24
 }
 
 impl Default for Settings {
@@ -49,6 +57,7 @@ impl Default for Settings {
             buzz: true,
             seen: false,
             tolerances: Tolerances::default(),
+            keep_months: two_years(),
         }
     }
 }
