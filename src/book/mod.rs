@@ -5,6 +5,7 @@
 
 mod cards;
 mod demo;
+mod pack;
 mod ready;
 mod record;
 mod saved;
@@ -12,6 +13,7 @@ mod visit;
 
 pub use cards::{CardLine, CardOrder, Visited, cards, nameless, sort_cards};
 pub use demo::Salon;
+pub use pack::{PackError, pack, unpack};
 pub use ready::{NotReady, Ready};
 pub use record::{Consent, Record};
 pub use saved::{DocumentError, SavedCut, Shape};
