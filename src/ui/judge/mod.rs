@@ -1,4 +1,10 @@
 //! Judging a cut: measured places, criteria, trends over cuts, and the sheet for an assessor.
+//!
+//! `measured` is the self-check, `assess` the sheet, `trends` what comes back in several cuts.
+
+mod trends;
+
+pub use trends::{TrendsOf, TrendsScreen};
 
 use crate::ui::frame::titled;
 use leptos::prelude::*;
@@ -15,11 +21,4 @@ pub fn JudgeScreen() -> impl IntoView {
 pub fn AssessScreen() -> impl IntoView {
     titled("AssessScreen");
     view! { <h1>"AssessScreen"</h1> }
-}
-
-/// Not made yet.
-#[component]
-pub fn TrendsScreen() -> impl IntoView {
-    titled("TrendsScreen");
-    view! { <h1>"TrendsScreen"</h1> }
 }
