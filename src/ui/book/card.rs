@@ -7,6 +7,8 @@ use crate::book::{Record, SavedCut, nameless};
 use crate::head::Kind;
 use crate::measure::with_unit;
 use crate::ui::frame::{titled, with_record};
+use crate::ui::grow::{HeadLedger, Learned, Repeat};
+use crate::ui::judge::TrendsOf;
 use crate::ui::kept::{kept, new_id, now};
 use crate::ui::list::{FIRST_PLAN, state_of};
 use crate::ui::parts::LengthField;
@@ -68,6 +70,7 @@ fn Card(record: RwSignal<Record>) -> impl IntoView {
     let invented = record.with_untracked(|record| record.invented);
     let visits = record.with_untracked(|record| kept.visits_of(&record.id));
     let count = visits.len();
+    let id = record.with_untracked(|record| record.id.clone());
     let tags = Signal::derive(move || record.with(|record| record.tags.clone()));
     let set_tags = Callback::new(move |tags| {
         kept.change_record(record, |record| record.tags = tags);
@@ -75,11 +78,14 @@ fn Card(record: RwSignal<Record>) -> impl IntoView {
     let (name, set_name) = field(record, |record| &mut record.name);
     let (notes, set_notes) = field(record, |record| &mut record.notes);
     let (private, set_private) = field(record, |record| &mut record.private);
+    let finished = |cut: &&SavedCut| cut.walk.as_ref().is_some_and(|w| w.finished_at.is_some());
+    let last = visits.iter().find(finished).cloned();
     let rows = visits.into_iter().map(|cut| view! { <VisitRow cut/> });
     let rows = rows.collect_view();
     view! {
         <h1>{move || record.with(shown)}</h1>
         {invented.then(|| view! { <p class="note">"Of the invented salon: nobody is meant."</p> })}
+        {last.map(|cut| view! { <Repeat cut/> })}
         <NewVisit record/>
         <h2>"Visits"</h2>
         {(count == 0).then(|| view! { <p class="soft">"None yet."</p> })}
@@ -87,6 +93,12 @@ fn Card(record: RwSignal<Record>) -> impl IntoView {
         <h2>{if person { "Head and hair" } else { "The head" }}</h2>
         <Taken record/>
         <Grows record person/>
+        {if person {
+            view! { <Learned record/> }.into_any()
+        } else {
+            view! { <HeadLedger record/> }.into_any()
+        }}
+        <TrendsOf record_id=id/>
         <h2>"The card"</h2>
         {person.then(|| view! { <Agreement record/> })}
         <details class="group">

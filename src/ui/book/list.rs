@@ -1,6 +1,7 @@
 //! All clients and practice heads.
 
 use super::due::Due;
+use super::salon::InventedSalon;
 use crate::book::{CardLine, CardOrder, Record, cards, sort_cards};
 use crate::head::Kind;
 use crate::store::{Listed, ListedRecord};
@@ -84,10 +85,21 @@ fn read(kept: Kept) -> Result<Book, String> {
 #[component]
 fn Cards() -> impl IntoView {
     let kept = kept();
+    let again = RwSignal::new(0_u32);
+    let changed = Callback::new(move |()| again.update(|n| *n += 1));
+    move || {
+        again.track();
+        all_of(kept, changed)
+    }
+}
+
+/// All that the book has now.
+fn all_of(kept: Kept, changed: Callback<()>) -> AnyView {
     match read(kept) {
         Err(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
         Ok(book) => {
             let none = book.lines.is_empty();
+            let there = book.lines.iter().any(|line| line.invented);
             let aside = book.aside.into_iter().map(|(id, why, text)| {
                 view! { <AsideCard id why text/> }
             });
@@ -99,6 +111,7 @@ fn Cards() -> impl IntoView {
                 <NewCard open=none/>
                 {(!none).then(|| view! { <Found lines=book.lines/> })}
                 <ul class="cuts">{aside}</ul>
+                <InventedSalon there changed/>
             }
             .into_any()
         }

@@ -6,6 +6,7 @@ use crate::consult::{Ask, Zone};
 use crate::cut::Measured;
 use crate::store::ListedRecord;
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
+use crate::ui::grow::{Outlook, Repeat};
 use crate::ui::kept::{Kept, kept, now};
 use crate::ui::parts::{Pick, told_line};
 use crate::ui::words;
@@ -45,6 +46,8 @@ fn Visit(cut: RwSignal<SavedCut>) -> impl IntoView {
         <h1>"Visit"</h1>
         {move || (!seen.get()).then(|| view! { <Whose cut/> })}
         <Facts cut/>
+        <Outlook cut/>
+        <Repeat cut=cut.get_untracked()/>
         <div class="side-by-side">
             <Line id="visit-day" label="Day" kind="date" text=day set=set_day/>
             {move || (!seen.get()).then(|| view! {
