@@ -81,7 +81,7 @@ fn Card(record: RwSignal<Record>) -> impl IntoView {
     let finished = |cut: &&SavedCut| cut.walk.as_ref().is_some_and(|w| w.finished_at.is_some());
     let last = visits.iter().find(finished).cloned();
     let rows = visits.into_iter().map(|cut| view! { <VisitRow cut/> });
-    let rows = rows.collect_view();
+    let rows = (count > 0).then(|| view! { <ul class="cuts">{rows.collect_view()}</ul> });
     view! {
         <h1>{move || record.with(shown)}</h1>
         {invented.then(|| view! { <p class="note">"Of the invented salon: nobody is meant."</p> })}
@@ -89,7 +89,7 @@ fn Card(record: RwSignal<Record>) -> impl IntoView {
         <NewVisit record/>
         <h2>"Visits"</h2>
         {(count == 0).then(|| view! { <p class="soft">"None yet."</p> })}
-        <ul class="cuts">{rows}</ul>
+        {rows}
         <h2>{if person { "Head and hair" } else { "The head" }}</h2>
         <Taken record/>
         <Grows record person/>

@@ -103,14 +103,15 @@ fn all_of(kept: Kept, changed: Callback<()>) -> AnyView {
             let aside = book.aside.into_iter().map(|(id, why, text)| {
                 view! { <AsideCard id why text/> }
             });
-            let aside = aside.collect_view();
+            let aside: Vec<_> = aside.collect();
+            let aside = (!aside.is_empty()).then(|| view! { <ul class="cuts">{aside}</ul> });
             view! {
                 {none.then(|| view! {
                     <p class="lede">"Clients and practice heads, with what was cut on each, so that the same cut can come back."</p>
                 })}
                 <NewCard open=none/>
                 {(!none).then(|| view! { <Found lines=book.lines/> })}
-                <ul class="cuts">{aside}</ul>
+                {aside}
                 <InventedSalon there changed/>
             }
             .into_any()

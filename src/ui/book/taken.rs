@@ -25,8 +25,12 @@ pub fn Taken(record: RwSignal<Record>) -> impl IntoView {
                 let found = ask.answers().iter().find(|(word, _)| *word == given);
                 found.map(|(_, said)| kept.said(said))
             };
-            let hair = [Ask::Curl, Ask::Density, Ask::Texture];
-            let mut hair: Vec<String> = hair.into_iter().filter_map(answer).collect();
+            let mut hair: Vec<String> = Vec::new();
+            hair.extend(answer(Ask::Curl));
+            // Said after what it is of: an answer alone may mean either.
+            let of = |ask: Ask, what: &str| Some(format!("{what} {}", answer(ask)?.to_lowercase()));
+            hair.extend(of(Ask::Density, "how much:"));
+            hair.extend(of(Ask::Texture, "one hair:"));
             if let Some((share, estimated)) = asked.hangs_at() {
                 let how = if estimated { "estimated" } else { "measured" };
                 hair.push(format!(
