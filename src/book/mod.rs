@@ -3,12 +3,27 @@
 //! Here stand the documents that are kept ([`SavedCut`], [`Record`]) and what is made of several of them.
 //! Nothing here knows where they are kept. Depends on the walk and what it is made of.
 
+mod criteria;
+mod evidence;
+mod judge;
+mod marks;
+mod past;
 mod ready;
 mod record;
 mod saved;
+mod sign_test;
+mod trend_words;
+mod trends;
 mod visit;
 
+pub use criteria::{CRITERIA, Criterion, Judged, Period, Said, Standard};
+pub use evidence::Evidence;
+pub use judge::{Expected, Judgement, Mark, Off, PlaceJudged, expected, judge};
+pub use marks::{Marks, RULER};
+pub use past::{Past, Plans, Slip, Which, finished_on, may_be};
 pub use ready::{NotReady, Ready};
 pub use record::{Consent, Record};
 pub use saved::{DocumentError, SavedCut, Shape};
+pub use sign_test::sign_test;
+pub use trends::{Group, MOST, Trend, Trends};
 pub use visit::{How, Measure, Visit, When};

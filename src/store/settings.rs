@@ -1,5 +1,6 @@
 //! What the person set for the whole app, as it is kept.
 
+use crate::book::Marks;
 use crate::measure::{Hand, Unit, Usage};
 use crate::walk::Tolerances;
 use serde::{Deserialize, Serialize};
@@ -32,6 +33,9 @@ pub struct Settings {
     /// How far off a check may be.
     #[serde(default)]
     pub tolerances: Tolerances,
+    /// What a finished cut is judged by.
+    #[serde(default)]
+    pub marks: Marks,
 }
 
 const fn yes() -> bool {
@@ -49,6 +53,7 @@ impl Default for Settings {
             buzz: true,
             seen: false,
             tolerances: Tolerances::default(),
+            marks: Marks::default(),
         }
     }
 }
