@@ -90,4 +90,27 @@ impl<S: Shelf> Store<S> {
         }
         Ok(all)
     }
+
+    /// Deletes the invented salon: its cards, and every visit that belongs to them.
+    ///
+    /// # Errors
+    /// [`StoreError::Shelf`]; what is left can be taken away again.
+    pub fn take_invented_away(&self) -> Result<(), StoreError> {
+        let mut cards = Vec::new();
+        for listed in self.records()? {
+            if let ListedRecord::Record(record) = listed
+                && record.invented
+            {
+                cards.push(record.id);
+            }
+        }
+        for listed in self.list()? {
+            if let Listed::Cut(cut) = listed
+                && (cut.visit.invented || cards.contains(&cut.visit.of))
+            {
+                self.delete(&cut.id)?;
+            }
+        }
+        cards.iter().try_for_each(|id| self.delete_record(id))
+    }
 }

@@ -36,10 +36,18 @@ pub struct Settings {
     /// What a finished cut is judged by.
     #[serde(default)]
     pub marks: Marks,
+    /// After how many months without a visit a client's card is up for a look; 0 for never. Judgement:
+    /// no law of data protection gives a number, each asks for one.
+    #[serde(default = "two_years")]
+    pub keep_months: u32,
 }
 
 const fn yes() -> bool {
     true
+}
+
+const fn two_years() -> u32 {
+    24
 }
 
 impl Default for Settings {
@@ -54,6 +62,7 @@ impl Default for Settings {
             seen: false,
             tolerances: Tolerances::default(),
             marks: Marks::default(),
+            keep_months: two_years(),
         }
     }
 }

@@ -17,10 +17,11 @@ use crate::store::Listed;
 use leptos::prelude::*;
 use leptos_router::hooks::use_navigate;
 use open::{AtTheChair, go_on};
+pub use saved::state_of;
 use saved::{AsideRow, CutRow};
 
 /// The plan a new cut starts with, until there are more to choose from.
-const FIRST_PLAN: &str = "soft-layers-face-frame";
+pub const FIRST_PLAN: &str = "soft-layers-face-frame";
 
 /// An invented practice head, for trying the app out.
 const EXAMPLE: [(Tape, &str); 4] = [

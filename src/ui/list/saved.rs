@@ -6,13 +6,23 @@ use crate::ui::words;
 use leptos::prelude::*;
 use leptos_router::components::A;
 
+/// How far a cut is.
+pub const fn state_of(cut: &SavedCut) -> &'static str {
+    match &cut.walk {
+        None => "Planned",
+        Some(walk) if walk.finished_at.is_some() => "Finished",
+        Some(_) => "At the chair",
+    }
+}
+
 /// Where a tap on a cut leads, and how far it is.
 fn where_it_stands(cut: &SavedCut) -> (String, &'static str) {
-    match &cut.walk {
-        None => (format!("/cut/{}/plan", cut.id), "Planned"),
-        Some(walk) if walk.finished_at.is_some() => (format!("/cut/{}/end", cut.id), "Finished"),
-        Some(_) => (format!("/cut/{}/walk", cut.id), "At the chair"),
-    }
+    let screen = match &cut.walk {
+        None => "plan",
+        Some(walk) if walk.finished_at.is_some() => "end",
+        Some(_) => "walk",
+    };
+    (format!("/cut/{}/{screen}", cut.id), state_of(cut))
 }
 
 /// A cut that reads.
