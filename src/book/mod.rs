@@ -4,17 +4,32 @@
 //! Nothing here knows where they are kept. Depends on the walk and what it is made of.
 
 mod cards;
+mod criteria;
 mod demo;
+mod evidence;
+mod judge;
+mod marks;
 mod pack;
+mod past;
 mod ready;
 mod record;
 mod saved;
+mod sign_test;
+mod trend_words;
+mod trends;
 mod visit;
 
 pub use cards::{CardLine, CardOrder, Visited, cards, nameless, sort_cards};
+pub use criteria::{CRITERIA, Criterion, Judged, Period, Said, Standard};
 pub use demo::Salon;
+pub use evidence::Evidence;
+pub use judge::{Expected, Judgement, Mark, Off, PlaceJudged, expected, judge};
+pub use marks::{Marks, RULER};
 pub use pack::{PackError, pack, unpack};
+pub use past::{Past, Plans, Slip, Which, finished_on, may_be};
 pub use ready::{NotReady, Ready};
 pub use record::{Consent, Record};
 pub use saved::{DocumentError, SavedCut, Shape};
+pub use sign_test::sign_test;
+pub use trends::{Group, MOST, Trend, Trends};
 pub use visit::{How, Measure, Visit, When, read_tags};

@@ -1,5 +1,6 @@
 //! What a saved cut is kept with once it is somebody's visit.
 
+use super::criteria::Judged;
 use crate::head::{Landmark, Side};
 use crate::measure::{Day, Length, LengthError, Unit, read_length, storable};
 use serde::{Deserialize, Serialize};
@@ -27,6 +28,9 @@ pub struct Visit {
     /// Lengths measured at named places.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub measures: Vec<Measure>,
+    /// What was said of it by criteria, and what its maker makes of it.
+    #[serde(skip_serializing_if = "Judged::is_empty")]
+    pub judged: Judged,
     /// Whether it belongs to the invented salon.
     #[serde(skip_serializing_if = "is_false")]
     pub invented: bool,

@@ -24,6 +24,7 @@ mod sections;
 mod technique;
 mod texts;
 mod told;
+mod whereabouts;
 
 pub use brief::Brief;
 pub use choices::{Choice, ChoiceError, Choices, Kind, Parting, Settles, Value, landmark_word};
@@ -40,3 +41,4 @@ pub use patch::Patch;
 pub use row::Row;
 pub use sections::{Section, sections};
 pub use technique::Technique;
+pub use whereabouts::Lift;

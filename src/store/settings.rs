@@ -1,5 +1,6 @@
 //! What the person set for the whole app, as it is kept.
 
+use crate::book::Marks;
 use crate::measure::{Hand, Unit, Usage};
 use crate::walk::Tolerances;
 use serde::{Deserialize, Serialize};
@@ -32,6 +33,9 @@ pub struct Settings {
     /// How far off a check may be.
     #[serde(default)]
     pub tolerances: Tolerances,
+    /// What a finished cut is judged by.
+    #[serde(default)]
+    pub marks: Marks,
     /// After how many months without a visit a client's card is up for a look; 0 for never. Judgement:
     /// no law of data protection gives a number, each asks for one.
     #[serde(default = "two_years")]
@@ -57,6 +61,7 @@ impl Default for Settings {
             buzz: true,
             seen: false,
             tolerances: Tolerances::default(),
+            marks: Marks::default(),
             keep_months: two_years(),
         }
     }
