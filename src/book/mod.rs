@@ -1,15 +1,22 @@
 //! The book: saved cuts, which are visits once they are somebody's; clients and practice heads.
 //!
-//! Here stand the documents that are kept ([`SavedCut`], [`Record`]) and what is made of several of them.
+//! Here stand the documents that are kept ([`SavedCut`], [`Record`]) and what is made of several of them: a
+//! list in which a cut is found ([`Line`], [`Catalogue`]).
 //! Nothing here knows where they are kept. Depends on the walk and what it is made of.
 
+mod find;
+mod fold;
+mod line;
 mod pack;
 mod ready;
 mod record;
 mod saved;
 mod visit;
 
-pub use pack::{PackError, pack, unpack};
+pub use find::{Catalogue, Entry, Query, Sort};
+pub use fold::fold;
+pub use line::{Line, State};
+pub use pack::{PackError, keep_packed, pack, plain, unpack};
 pub use ready::{NotReady, Ready};
 pub use record::{Consent, Record};
 pub use saved::{DocumentError, SavedCut, Shape};
