@@ -75,7 +75,11 @@ fn measures_take_each_others_place_and_say_how_far_off_they_are() {
     assert_eq!(visit.measures.len(), 2);
     visit.put(measure("short", When::After, How::Combed));
     let found = visit.measure(Landmark::Crown, Side::Left, When::After, How::Combed);
-    assert_eq!(found.unwrap().difference(), None, "kept as typed, judged as nothing");
+    assert_eq!(
+        found.unwrap().difference(),
+        None,
+        "kept as typed, judged as nothing"
+    );
     visit.put(measure(" ", When::After, How::Combed));
     assert_eq!(visit.measures.len(), 1);
 }
@@ -120,5 +124,10 @@ fn a_card_cut_off_anywhere_is_refused_and_never_a_panic() {
     for (at, _) in text.char_indices() {
         assert!(Record::from_json(&text[..at]).is_err(), "{at}");
     }
-    assert!(Record::from_json(r#"{"schema":2,"id":[]}"#).unwrap_err().to_string().contains("newer"));
+    assert!(
+        Record::from_json(r#"{"schema":2,"id":[]}"#)
+            .unwrap_err()
+            .to_string()
+            .contains("newer")
+    );
 }

@@ -1,8 +1,11 @@
 //! Clients and practice heads as a list: found, sorted, and those that are due for something.
 
+use super::fold::fold;
+use super::line::Line;
 use super::record::Record;
 use crate::head::Kind;
 use crate::measure::Day;
+use std::sync::Arc;
 
 /// One client or practice head as it stands in the list.
 #[derive(Clone, Debug, PartialEq)]
@@ -28,9 +31,6 @@ pub struct CardLine {
     /// What is searched, folded.
     hay: String,
 }
-
-/// A visit as the list of cards needs it: whose it is, its day, and the day agreed for the next.
-pub type Visited<'a> = (&'a str, &'a str, &'a str);
 
 /// How cards are sorted.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -76,11 +76,7 @@ pub const fn nameless(kind: Kind) -> &'static str {
 }
 
 /// The lines of the list, in no order that means anything. `visits` may be of anybody and in any order.
-pub fn cards<'a>(
-    records: &[Record],
-    visits: impl Iterator<Item = Visited<'a>>,
-    fold: impl Fn(&str) -> String,
-) -> Vec<CardLine> {
+pub fn cards(records: &[Record], visits: &[Arc<Line>]) -> Vec<CardLine> {
     let mut lines: Vec<CardLine> = Vec::with_capacity(records.len());
     for record in records {
         let name = match record.name.trim() {
@@ -103,16 +99,16 @@ pub fn cards<'a>(
         });
     }
     lines.sort_unstable_by(|a, b| a.id.cmp(&b.id));
-    for (of, day, return_on) in visits {
-        let found = lines.binary_search_by(|line| line.id.as_str().cmp(of));
+    for visit in visits {
+        let found = lines.binary_search_by(|line| line.id.cmp(&visit.of));
         let Some(line) = found.ok().and_then(|at| lines.get_mut(at)) else {
             continue;
         };
         line.visits += 1;
-        let day = Day::read(day);
+        let day = Day::read(&visit.day);
         if day >= line.last {
             line.last = day;
-            line.returns = Day::read(return_on);
+            line.returns = Day::read(&visit.return_on);
         }
     }
     lines
@@ -160,6 +156,7 @@ impl CardLine {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::book::SavedCut;
 
     fn lines() -> Vec<CardLine> {
         let record = |id: &str, name: &str, kind| Record {
@@ -180,7 +177,14 @@ mod tests {
             ("gone", "2026-01-01", "2026-01-01"),
             ("c", "no day", "2020-01-01"),
         ];
-        cards(&records, visits.into_iter(), str::to_lowercase)
+        let visits = visits.map(|(of, day, return_on)| {
+            let mut cut = SavedCut::new("v", "", "trim", "no time");
+            cut.visit.of = of.to_owned();
+            cut.visit.day = day.to_owned();
+            cut.visit.return_on = return_on.to_owned();
+            Arc::new(Line::of(&cut, 0))
+        });
+        cards(&records, &visits)
     }
 
     fn ids(lines: &[CardLine]) -> String {

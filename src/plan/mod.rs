@@ -34,7 +34,7 @@ pub use holds::{
     Carried, Cut, Elevation, Facing, Fall, FallLine, Fingers, Held, Over, Plane, Reference, Rule,
     Station, Taper, Travel, Trim,
 };
-pub use library::{PlanError, built_in, built_ins};
+pub use library::{PlanError, built_in, built_in_name, built_ins};
 pub use model::{Called, Caution, Covers, Given, Group, Plan, Sides, Step, Tilt, Wetness, Words};
 pub use partings::{Area, Bound, Edge, End, Line, Pattern, Place, Start};
 pub use patch::Patch;

@@ -3,14 +3,14 @@
 use super::consent::Agreement;
 use super::taken::Taken;
 use super::texts::{Line, Tags, Words};
-use crate::book::{Record, SavedCut, nameless};
+use crate::book::{Record, SavedCut, State, nameless};
 use crate::head::Kind;
 use crate::measure::with_unit;
 use crate::ui::frame::{titled, with_record};
 use crate::ui::grow::{HeadLedger, Learned, Repeat};
 use crate::ui::judge::TrendsOf;
 use crate::ui::kept::{kept, new_id, now};
-use crate::ui::list::{FIRST_PLAN, state_of};
+use crate::ui::list::FIRST_PLAN;
 use crate::ui::parts::LengthField;
 use crate::ui::words;
 use leptos::prelude::*;
@@ -78,7 +78,7 @@ fn Card(record: RwSignal<Record>) -> impl IntoView {
     let (name, set_name) = field(record, |record| &mut record.name);
     let (notes, set_notes) = field(record, |record| &mut record.notes);
     let (private, set_private) = field(record, |record| &mut record.private);
-    let finished = |cut: &&SavedCut| cut.walk.as_ref().is_some_and(|w| w.finished_at.is_some());
+    let finished = |cut: &&SavedCut| State::of(cut) == State::Finished;
     let last = visits.iter().find(finished).cloned();
     let rows = visits.into_iter().map(|cut| view! { <VisitRow cut/> });
     let rows = (count > 0).then(|| view! { <ul class="cuts">{rows.collect_view()}</ul> });
@@ -157,7 +157,7 @@ fn VisitRow(cut: SavedCut) -> impl IntoView {
         .plan(&cut)
         .map_or("Unknown plan".to_owned(), |plan| plan.name);
     let day = words::day(&cut.day());
-    let said = format!("{} · {}", state_of(&cut), cut.title);
+    let said = format!("{} · {}", State::of(&cut).words(), cut.title);
     view! {
         <li>
             <A href=format!("/cut/{}/visit", cut.id) attr:class="open">

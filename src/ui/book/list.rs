@@ -2,9 +2,9 @@
 
 use super::due::Due;
 use super::salon::InventedSalon;
-use crate::book::{CardLine, CardOrder, Record, cards, sort_cards};
+use crate::book::{CardLine, CardOrder, Record, cards, fold, sort_cards};
 use crate::head::Kind;
-use crate::store::{Listed, ListedRecord};
+use crate::store::ListedRecord;
 use crate::ui::frame::titled;
 use crate::ui::kept::{Kept, kept, new_id, now, today};
 use crate::ui::parts::{Options, Switch};
@@ -69,16 +69,8 @@ fn read(kept: Kept) -> Result<Book, String> {
             ListedRecord::Aside { id, why, text } => book.aside.push((id, why.to_string(), text)),
         }
     }
-    let cuts = kept.store().list().map_err(|e| e.to_string())?;
-    let visit = |listed: &Listed| match listed {
-        Listed::Cut(cut) => Some((cut.visit.of.clone(), cut.day(), cut.visit.return_on.clone())),
-        Listed::Aside { .. } => None,
-    };
-    let visits: Vec<_> = cuts.iter().filter_map(visit).collect();
-    let visits = visits
-        .iter()
-        .map(|(of, day, next)| (of.as_str(), day.as_str(), next.as_str()));
-    book.lines = cards(&records, visits, str::to_lowercase);
+    let visits = kept.lines().map_err(|e| e.to_string())?;
+    book.lines = cards(&records, &visits);
     Ok(book)
 }
 
@@ -128,7 +120,7 @@ fn Found(lines: Vec<CardLine>) -> impl IntoView {
     let order = RwSignal::new(CardOrder::Name);
     let most = RwSignal::new(AT_ONCE);
     let found = Memo::new(move |_| {
-        let query = query.get().to_lowercase();
+        let query = fold(&query.get());
         let mut found = all.with_value(|all| {
             let is = |line: &&CardLine| line.is_found(&query);
             all.iter().filter(is).cloned().collect::<Vec<_>>()

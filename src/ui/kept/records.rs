@@ -22,15 +22,10 @@ impl Kept {
         self.store().record(&cut.visit.of).ok()
     }
 
-    /// The name of whom a cut is of; none before the client, and where it is nobody's.
-    pub fn name_of(self, cut: &SavedCut) -> Option<String> {
-        let record = self.record_of(cut).filter(|_| !self.settings_now().seen)?;
-        (!record.name.trim().is_empty()).then_some(record.name)
-    }
-
     /// All visits of one client or practice head, the latest day first.
     pub fn visits_of(self, id: &str) -> Vec<SavedCut> {
-        self.store().visits_of(id).unwrap_or_default()
+        let lines = self.lines().unwrap_or_default();
+        self.store().visits_among(&lines, id)
     }
 
     /// Changes a card and keeps it at once, as [`Kept::change`] does a cut: the change is made to the card as
