@@ -26,7 +26,7 @@ pub use evidence::Evidence;
 pub use judge::{Expected, Judgement, Mark, Off, PlaceJudged, expected, judge};
 pub use marks::{Marks, RULER};
 pub use pack::{PackError, pack, unpack};
-pub use past::{Past, Plans, Slip, Which, finished_on, may_be};
+pub use past::{Past, Plans, Slip, Which, first_look};
 pub use ready::{NotReady, Ready};
 pub use record::{Consent, Record};
 pub use saved::{DocumentError, SavedCut, Shape};

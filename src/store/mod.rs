@@ -18,6 +18,7 @@ mod recover;
 mod settings;
 mod shelf;
 mod shelved;
+mod texts;
 
 #[cfg(target_arch = "wasm32")]
 pub use browser::LocalShelf;
