@@ -1,8 +1,8 @@
 //! What comes back in several cuts, against examples worked by hand and published tables.
 
 use tautline::book::{
-    Group, How, Marks, Measure, Past, Plans, SavedCut, Slip, Trends, When, Which, finished_on,
-    may_be, sign_test,
+    Group, How, Marks, Measure, Past, Plans, SavedCut, Slip, Trends, When, Which, first_look,
+    sign_test,
 };
 use tautline::cut::SectionKey;
 use tautline::head::{Kind, Landmark, Region, Side};
@@ -276,7 +276,7 @@ fn only_the_cuts_that_were_asked_for_are_looked_at() {
         let text = cut.to_json();
         let sure = Past::of(cut, which, &mut plans).is_some();
         // The first look lets all of them through.
-        assert!(!sure || (may_be(&text, which) && finished_on(&text).is_some()));
+        assert!(!sure || first_look(&text, which).is_some());
         sure
     };
     let ours = Which::Of("r1".to_owned());
@@ -292,15 +292,17 @@ fn only_the_cuts_that_were_asked_for_are_looked_at() {
     let mut open = cut.clone();
     open.walk.as_mut().unwrap().finished_at = None;
     assert!(!of(&open, &Which::All));
-    assert_eq!(finished_on(&open.to_json()), None);
-    assert_eq!(finished_on(&cut.to_json()), Some("2026-11-25T09:40:00Z"));
-    for text in [
-        "",
-        "\"finished_at\"",
-        "\"finished_at\":null,\"x\":\"y\"",
-        "\"finished_at\" : \"a",
-    ] {
-        assert_eq!(finished_on(text), None, "{text}");
+    let all = Which::All;
+    assert_eq!(first_look(&open.to_json(), &all), None);
+    let text = cut.to_json();
+    assert_eq!(first_look(&text, &all), Some("2026-11-25T09:40:00Z"));
+    assert_eq!(first_look(&text, &Which::Practice), None);
+    let nothing_measured = text.replace("came_out_at", "x").replace("measures", "y");
+    assert_eq!(first_look(&nothing_measured, &all), None);
+    for text in ["", ":", ":null,\"x\":\"y\"", " : \"a"] {
+        let text = ["\"measures\", \"finished_at\"", text].concat();
+        assert_eq!(first_look(&text, &all), None, "{text}");
     }
-    assert_eq!(finished_on("{\"finished_at\" : \"t\"}"), Some("t"));
+    let text = "\"measures\", \"finished_at\" : \"t\"}";
+    assert_eq!(first_look(text, &all), Some("t"));
 }

@@ -16,23 +16,22 @@ pub enum Which {
     Of(String),
 }
 
-/// When a stored cut was finished, as an ISO 8601 time, read off its text without reading the whole; none if
-/// it was not. A first look: a thousand cuts are gone through for a few.
-pub fn finished_on(text: &str) -> Option<&str> {
+/// When a stored cut was finished, as an ISO 8601 time, if by its text it may be one of those looked at: read
+/// off the text alone, for a thousand cuts are gone through for a few. [`Past::of`] is sure.
+pub fn first_look<'a>(text: &'a str, which: &Which) -> Option<&'a str> {
+    let says = |word: &str| text.contains(&["\"", word, "\""].concat());
+    let ours = match which {
+        Which::All => true,
+        Which::Practice => says("practice"),
+        Which::Of(id) => says(id),
+    };
+    if !ours || !(says("came_out_at") || says("measures")) {
+        return None;
+    }
     let (_, rest) = text.split_once("\"finished_at\"")?;
     let rest = rest.trim_start().strip_prefix(':')?.trim_start();
     let (time, _) = rest.strip_prefix('"')?.split_once('"')?;
     Some(time)
-}
-
-/// Whether a stored cut may be one of those looked at, by its text alone; [`Past::of`] is sure.
-pub fn may_be(text: &str, which: &Which) -> bool {
-    let says = |word: &str| text.contains(&["\"", word, "\""].concat());
-    match which {
-        Which::All => true,
-        Which::Practice => says("practice"),
-        Which::Of(id) => says(id),
-    }
 }
 
 /// One length that was measured, against what it was to be.

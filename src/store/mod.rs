@@ -22,6 +22,7 @@ mod settings;
 mod shelf;
 mod shelved;
 mod used;
+mod texts;
 
 #[cfg(target_arch = "wasm32")]
 pub use browser::LocalShelf;

@@ -2,6 +2,7 @@
 
 use super::chair::Switches;
 use super::frame::titled;
+use super::judge::MarksFields;
 use super::kept::kept;
 use super::parts::{LengthField, Options};
 use super::words;
@@ -105,6 +106,8 @@ pub fn SettingsScreen() -> impl IntoView {
         <h3>"How far off is fine"</h3>
         <p class="soft">"What a check calls fine. Up to twice as far off: look again. Shorter than that: too short. A ruler on combed hair is good to 2 or 3 mm."</p>
         {Kind::ALL.map(|kind| view! { <Tolerance kind/> }).collect_view()}
+        <h2>"Judging a finished cut"</h2>
+        <MarksFields/>
         <h2>"What is kept"</h2>
         <Options
             ask="Look through the card of a client who was not here for"

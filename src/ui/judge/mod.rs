@@ -1,24 +1,19 @@
 //! Judging a cut: measured places, criteria, trends over cuts, and the sheet for an assessor.
 //!
-//! `measured` is the self-check, `assess` the sheet, `trends` what comes back in several cuts.
+//! `screen` is the self-check: `places` is measured, `more` beside it, `criteria` answered and looked back on,
+//! `marks` set. `assess` is the same on paper. `trends` is what comes back in several cuts, `reading` goes
+//! through them.
 
+mod assess;
+mod criteria;
+mod marks;
+mod more;
+mod places;
+mod reading;
+mod screen;
 mod trends;
 
+pub use assess::AssessScreen;
+pub use marks::MarksFields;
+pub use screen::JudgeScreen;
 pub use trends::{TrendsOf, TrendsScreen};
-
-use crate::ui::frame::titled;
-use leptos::prelude::*;
-
-/// Not made yet.
-#[component]
-pub fn JudgeScreen() -> impl IntoView {
-    titled("JudgeScreen");
-    view! { <h1>"JudgeScreen"</h1> }
-}
-
-/// Not made yet.
-#[component]
-pub fn AssessScreen() -> impl IntoView {
-    titled("AssessScreen");
-    view! { <h1>"AssessScreen"</h1> }
-}
