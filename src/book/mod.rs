@@ -33,8 +33,6 @@ pub use judge::{Expected, Judgement, Mark, Off, PlaceJudged, expected, judge};
 pub use line::{Line, State};
 pub use marks::{Marks, RULER};
 pub use pack::{PackError, keep_packed, pack, plain, unpack};
-pub use past::{Past, Plans, Slip, Which, finished_on, may_be};
-pub use pack::{PackError, pack, unpack};
 pub use past::{Past, Plans, Slip, Which, first_look};
 pub use ready::{NotReady, Ready};
 pub use record::{Consent, Record};

@@ -21,8 +21,8 @@ mod recover;
 mod settings;
 mod shelf;
 mod shelved;
-mod used;
 mod texts;
+mod used;
 
 #[cfg(target_arch = "wasm32")]
 pub use browser::LocalShelf;
