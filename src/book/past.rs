@@ -1,5 +1,6 @@
 //! A finished cut as trends read it: from stored values alone, nothing is worked out again.
 
+use super::line::{Line, State};
 use super::saved::SavedCut;
 use super::visit::{How, When};
 use crate::head::{Kind, Landmark, Region, Side};
@@ -16,22 +17,15 @@ pub enum Which {
     Of(String),
 }
 
-/// When a stored cut was finished, as an ISO 8601 time, if by its text it may be one of those looked at: read
-/// off the text alone, for a thousand cuts are gone through for a few. [`Past::of`] is sure.
-pub fn first_look<'a>(text: &'a str, which: &Which) -> Option<&'a str> {
-    let says = |word: &str| text.contains(&["\"", word, "\""].concat());
-    let ours = match which {
-        Which::All => true,
-        Which::Practice => says("practice"),
-        Which::Of(id) => says(id),
-    };
-    if !ours || !(says("came_out_at") || says("measures")) {
-        return None;
+impl Which {
+    /// Whether a cut may be one of them, by its line; [`Past::of`] is sure.
+    pub fn may_be(&self, line: &Line) -> bool {
+        let ours = match self {
+            Self::All | Self::Practice => !line.invented,
+            Self::Of(id) => line.of == *id,
+        };
+        ours && line.state == State::Finished
     }
-    let (_, rest) = text.split_once("\"finished_at\"")?;
-    let rest = rest.trim_start().strip_prefix(':')?.trim_start();
-    let (time, _) = rest.strip_prefix('"')?.split_once('"')?;
-    Some(time)
 }
 
 /// One length that was measured, against what it was to be.

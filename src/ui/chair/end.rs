@@ -6,6 +6,7 @@ use crate::cut::{Measured, Outcome, PlaceLength};
 use crate::measure::Unit;
 use crate::plan::Plan;
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
+use crate::ui::grow::{Outlook, Repeat};
 use crate::ui::kept::{kept, now};
 use crate::ui::parts::{Column, ContourKeys, Legend, Picture, PlaceTable, SectionKeys};
 use crate::ui::words;
@@ -30,6 +31,8 @@ pub fn EndScreen() -> impl IntoView {
                 Ok(looked) => view! { <LookBack cut looked/> }.into_any(),
                 Err(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
             }}
+            <Outlook cut/>
+            <Repeat cut=cut.get_untracked()/>
             <div class="actions">
                 <A href="/" attr:class="button main">"Your cuts"</A>
                 <A href=check attr:class="button">"Check it yourself"</A>

@@ -11,7 +11,7 @@ mod voice;
 
 pub use awake::{Awake, keep_awake};
 pub use buzz::{buzz, can_buzz};
-pub use pass_on::{Left, pass_picture_on, save_picture};
+pub use pass_on::{Left, pass_picture_on, save_picture, save_text};
 pub use voice::{hush, say, voice};
 
 use wasm_bindgen::JsValue;

@@ -71,6 +71,12 @@ pub async fn pass_picture_on(id: &str, name: &str) -> Left {
     }
 }
 
+/// Saves a text as a file of this name.
+pub fn save_text(text: &str, name: &str, kind: &str) -> Left {
+    let saved = blob(&JsValue::from_str(text), kind).and_then(|blob| save(&blob, name));
+    saved.map_or(Left::Refused, |()| Left::Saved)
+}
+
 fn blob(part: &JsValue, kind: &str) -> Option<Blob> {
     let kept = BlobPropertyBag::new();
     kept.set_type(kind);

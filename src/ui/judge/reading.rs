@@ -1,6 +1,6 @@
 //! Going through the finished cuts without holding up a hand: a slice at a time.
 
-use crate::book::{MOST, Past, Plans, SavedCut, Trends, Which, first_look};
+use crate::book::{MOST, Past, Plans, Trends, Which};
 use crate::ui::kept::kept;
 use leptos::prelude::*;
 use std::time::Duration;
@@ -11,10 +11,8 @@ const SLICE: f64 = 12.0;
 /// Where the reading is.
 struct Reading {
     which: Which,
-    /// What is still to be looked at: id and revision.
-    unseen: Vec<(String, u64)>,
-    /// What may be read, the last finished at the end: when, id and revision.
-    found: Vec<(String, String, u64)>,
+    /// The ids of what may be read, the last finished at the end.
+    found: Vec<String>,
     past: Vec<Past>,
     plans: Plans,
 }
@@ -23,11 +21,12 @@ struct Reading {
 /// for any more ends.
 pub fn read(which: Which) -> RwSignal<Option<Trends>> {
     let out = RwSignal::new(None);
-    let revisions = kept().store().revisions_in_force().unwrap_or_default();
+    let lines = kept().lines().unwrap_or_default();
+    let mut found: Vec<_> = lines.iter().filter(|line| which.may_be(line)).collect();
+    found.sort_by(|a, b| (&a.day, &a.id).cmp(&(&b.day, &b.id)));
     let reading = Reading {
+        found: found.into_iter().map(|line| line.id.clone()).collect(),
         which,
-        unseen: revisions.into_iter().collect(),
-        found: Vec::new(),
         past: Vec::new(),
         plans: Plans::default(),
     };
@@ -56,27 +55,13 @@ fn slice(mut reading: Reading, out: RwSignal<Option<Trends>>) {
 impl Reading {
     /// Reads on by one cut; says whether there is more.
     fn on(&mut self) -> bool {
-        let store = kept().store();
-        if let Some((id, revision)) = self.unseen.pop() {
-            let text = store.text(&id, revision).unwrap_or_default();
-            if let Some(when) = first_look(&text, &self.which) {
-                let at = self
-                    .found
-                    .partition_point(|(other, ..)| other.as_str() <= when);
-                self.found.insert(at, (when.to_owned(), id, revision));
-            }
-            return true;
-        }
-        let Some((_, id, revision)) = self.found.pop().filter(|_| self.past.len() < MOST) else {
+        let next = self.found.pop().filter(|_| self.past.len() < MOST);
+        let Some(id) = next else {
             return false;
         };
-        let cut = store
-            .text(&id, revision)
-            .map(|text| SavedCut::from_json(&text));
-        if let Some(Ok(cut)) = cut {
-            let cut = SavedCut { id, ..cut };
-            self.past
-                .extend(Past::of(&cut, &self.which, &mut self.plans));
+        if let Ok(cut) = kept().store().load(&id) {
+            let past = Past::of(&cut, &self.which, &mut self.plans);
+            self.past.extend(past);
         }
         true
     }

@@ -22,6 +22,12 @@ impl Kept {
         self.store().record(&cut.visit.of).ok()
     }
 
+    /// The name of whom a cut is of; none before the client, and where it is nobody's.
+    pub fn name_of(self, cut: &SavedCut) -> Option<String> {
+        let record = self.record_of(cut).filter(|_| !self.settings_now().seen)?;
+        (!record.name.trim().is_empty()).then_some(record.name)
+    }
+
     /// All visits of one client or practice head, the latest day first.
     pub fn visits_of(self, id: &str) -> Vec<SavedCut> {
         let lines = self.lines().unwrap_or_default();
