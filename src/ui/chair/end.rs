@@ -22,6 +22,7 @@ pub fn EndScreen() -> impl IntoView {
         let result = cut.with_untracked(looked_back);
         let again = format!("/cut/{id}/walk");
         let pictures = format!("/cut/{id}/see/outline");
+        let pass = format!("/cut/{id}/pass");
         view! {
             <Stages id here=Stage::Chair/>
             <h1>"Planned and cut"</h1>
@@ -33,6 +34,7 @@ pub fn EndScreen() -> impl IntoView {
                 <A href="/" attr:class="button main">"Your cuts"</A>
                 <A href=again attr:class="button">"Back to the chair"</A>
                 <A href=pictures attr:class="button">"Pictures"</A>
+                <A href=pass attr:class="button">"Pass the plan on"</A>
             </div>
         }
     })

@@ -1,5 +1,6 @@
 //! Controls and pictures that several screens use.
 
+mod choose_file;
 mod dial;
 mod in_place;
 mod keep_picture;
@@ -18,6 +19,7 @@ mod told;
 mod touch;
 mod undo;
 
+pub use choose_file::ChooseFile;
 pub use dial::{Dial, Scale};
 pub use in_place::InPlace;
 pub use keep_picture::KeepPicture;
