@@ -100,6 +100,7 @@ pub fn SettingsScreen() -> impl IntoView {
         <h2>"What is kept"</h2>
         <p>"Everything you enter stays in this browser on this device. Nothing is sent anywhere, and there is no account. Clearing the browser's data deletes it."</p>
         <div class="actions">
+            <A href="/keep" attr:class="button">"Everything out and back, and the lock"</A>
             <A href="/" attr:class="button main">"Your cuts"</A>
         </div>
     }
