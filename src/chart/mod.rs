@@ -1,6 +1,7 @@
 //! Pictures made from the model, as SVG text: the profile with the held hair, the scalp map
 //! and the lengths on it as contours, the section lengths, the lengths along a line of the head, the head
-//! turned with its hair, the shape of a cut, its outline with the weight beside it, and where each tape goes.
+//! turned with its hair, the shape of a cut, its outline with the weight beside it, where each tape goes,
+//! and a code that another device reads.
 //!
 //! Drawings are in millimetres of the head and name CSS classes for their ink, so that one picture
 //! serves light and dark; charts come from `plotters` and get their colours from the same classes.
@@ -12,6 +13,7 @@ mod along;
 mod along_chart;
 mod along_words;
 mod changes;
+mod code;
 mod contours;
 mod course;
 mod fallen;
@@ -41,6 +43,7 @@ pub use along::{Along, AlongHalf, AlongLine, AlongMark, AlongOf, AlongRun};
 pub use along_chart::{AlongChart, along_chart};
 pub use along_words::along_said;
 pub use changes::{Change, changes};
+pub use code::{MOST_IN_CODE, code_picture};
 pub use contours::{Contour, ContourMap, Lines, place_letter};
 pub use fallen::{Fallen, Stage, fallen, fallen_picture};
 pub use growth_map::GrowthMap;

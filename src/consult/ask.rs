@@ -160,6 +160,34 @@ impl Ask {
         word.to_owned()
     }
 
+    /// Whether a stored answer's name is that of a question this version asks.
+    pub(super) fn is_key(key: &str) -> bool {
+        const WORDS: [&str; 20] = [
+            "ends_at",
+            "no_shorter",
+            "lock_hangs",
+            "lock_combed",
+            "weight_at",
+            "shortest",
+            "density",
+            "texture",
+            "curl",
+            "parting",
+            "state",
+            "face",
+            "occasion",
+            "ears",
+            "ears_by",
+            "curls",
+            "curls_by",
+            "two_goes",
+            "two_goes_by",
+            "note",
+        ];
+        let word = key.split_once('/').map_or(key, |(word, _)| word);
+        WORDS.contains(&word)
+    }
+
     /// The question as it reads.
     pub const fn words(self) -> &'static str {
         match self {

@@ -58,6 +58,17 @@ impl Consultation {
         }
     }
 
+    /// The same as it may be handed to somebody else: head and hair only. The private note, what it is
+    /// for, and what was answered to questions that this version does not know are left out.
+    pub fn for_others(&self) -> Self {
+        let mut other = self.clone();
+        let ours = [Ask::Note.key(), Ask::Occasion.key()];
+        other
+            .answers
+            .retain(|key, _| !ours.contains(key) && Ask::is_key(key));
+        other
+    }
+
     /// Whether the answer is this word.
     pub(super) fn is(&self, ask: Ask, word: &str) -> bool {
         self.answer(ask) == word

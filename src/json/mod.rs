@@ -4,6 +4,9 @@
 //! text itself and build its scanner, and a second way to read every structure, into each of them: on
 //! the way to the phone that is far larger. This room depends on nothing.
 
+mod patch;
+
+pub use patch::{differs, lay_over};
 use serde::Deserialize;
 pub use serde_json::Value as Tree;
 

@@ -1,6 +1,6 @@
 //! The browser's local storage as a shelf, its journal beside it.
 
-use super::shelf::{Shelf, ShelfError};
+use super::shelf::{Noted, Shelf, ShelfError};
 use gloo_storage::{LocalStorage, Storage};
 use js_sys::JsString;
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -60,5 +60,9 @@ impl Shelf for LocalShelf {
 
     fn journal(&self, id: &str, key: &str, text: &str) {
         super::browser_journal::put(id, key, text);
+    }
+
+    fn journal_many(&self, alone: bool, notes: &[Noted]) {
+        super::browser_journal::put_many(alone, notes);
     }
 }

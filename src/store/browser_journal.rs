@@ -7,6 +7,7 @@
 use super::browser::LocalShelf;
 use super::index::Store;
 use super::journal::all_of;
+use super::shelf::Noted;
 use js_sys::{Array, JSON, Promise};
 use std::cell::{Cell, RefCell};
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -56,12 +57,32 @@ pub async fn recover() -> bool {
 
 /// Puts a text in the place of all that the journal has of an id.
 pub(super) fn put(id: &str, key: &str, text: &str) {
+    write(|entries| note(entries, id, key, text));
+}
+
+/// Puts many texts in, in one transaction; `alone` if nothing else is to stay.
+pub(super) fn put_many(alone: bool, notes: &[Noted]) {
+    write(|entries| {
+        if alone {
+            entries.clear().ok()?;
+        }
+        let mut notes = notes.iter();
+        notes.try_for_each(|n| note(entries, &n.id, &n.key, &n.text))
+    });
+}
+
+fn note(entries: &IdbObjectStore, id: &str, key: &str, text: &str) -> Option<()> {
+    let [from, to] = all_of(id);
+    let range = IdbKeyRange::bound(&from.into(), &to.into()).ok()?;
+    entries.delete(&range).ok()?;
+    entries.put_with_key(&text.into(), &key.into()).ok()?;
+    Some(())
+}
+
+fn write(work: impl FnOnce(&IdbObjectStore) -> Option<()>) {
     let written = OPEN.with_borrow(|db| {
         let (transaction, entries) = begin(db.as_ref()?, true)?;
-        let [from, to] = all_of(id);
-        let range = IdbKeyRange::bound(&from.into(), &to.into()).ok()?;
-        entries.delete(&range).ok()?;
-        entries.put_with_key(&text.into(), &key.into()).ok()?;
+        work(&entries)?;
         Some(ended(&transaction))
     });
     spawn_local(async move {

@@ -56,6 +56,11 @@ impl<S: Shelf> Store<S> {
         Self { shelf }
     }
 
+    /// The shelf it stands on.
+    pub const fn shelf(&self) -> &S {
+        &self.shelf
+    }
+
     /// All cuts, the last saved first; those that do not read at the end.
     ///
     /// # Errors
@@ -157,6 +162,11 @@ impl<S: Shelf> Store<S> {
         self.discard(CUTS, id)
     }
 
+    /// The key of what can be taken back in a cut.
+    pub(super) fn undo_key(id: &str) -> String {
+        format!("{UNDO}{id}")
+    }
+
     /// What was changed in a cut's plan, to be taken back.
     pub fn history(&self, id: &str) -> History {
         let text = self.shelf.get(&format!("{UNDO}{id}")).ok().flatten();
@@ -203,17 +213,21 @@ impl<S: Shelf> Store<S> {
     /// # Errors
     /// [`StoreError::Shelf`].
     pub fn set_settings(&self, settings: Settings) -> Result<(), StoreError> {
-        let text = serde_json::to_string(&settings).unwrap_or_default();
         let revision = self.settings_revision().wrapping_add(1);
-        // One more field in front of theirs, for the journal.
-        let text = format!(
-            "{{\"revision\":{revision},{}",
-            text.strip_prefix('{').unwrap_or("}")
-        );
+        let text = Self::settings_text(settings, revision);
         self.shelf.put(SETTINGS, &text)?;
         self.shelf
             .journal(SETTINGS_ID, &entry_key(SETTINGS_ID, revision), &text);
         Ok(())
+    }
+
+    /// The settings as they are kept: one more field in front of theirs, for the journal.
+    pub(super) fn settings_text(settings: Settings, revision: u64) -> String {
+        let text = serde_json::to_string(&settings).unwrap_or_default();
+        format!(
+            "{{\"revision\":{revision},{}",
+            text.strip_prefix('{').unwrap_or("}")
+        )
     }
 
     /// How often the settings were kept.
@@ -246,6 +260,9 @@ mod tests {
         }
         fn journal(&self, id: &str, key: &str, text: &str) {
             (**self).journal(id, key, text);
+        }
+        fn journal_many(&self, alone: bool, notes: &[super::super::shelf::Noted]) {
+            (**self).journal_many(alone, notes);
         }
     }
 

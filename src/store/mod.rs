@@ -8,30 +8,39 @@
 //! (`journal`), which a killed browser does not take along. Everything but the browser's shelf and
 //! journal is plain Rust. Depends on the documents of the rooms above; only `ui` depends on it.
 
+mod bring;
 #[cfg(target_arch = "wasm32")]
 mod browser;
 #[cfg(target_arch = "wasm32")]
 mod browser_journal;
+mod file;
 mod index;
 mod index_text;
 mod journal;
 mod lines;
+mod lock;
 mod records;
 mod recover;
+mod room;
+mod seal;
 mod settings;
 mod shelf;
 mod shelved;
-mod texts;
 mod used;
 
+pub use bring::{Counts, Intent, Way};
 #[cfg(target_arch = "wasm32")]
 pub use browser::LocalShelf;
 #[cfg(target_arch = "wasm32")]
 pub use browser_journal::{durable, recover};
+pub use file::{FileError, Incoming, MOST_FILE, Reading};
 pub use index::{Listed, Store, StoreError};
 pub use journal::{Due, Entry};
 pub use lines::{Aside, Lines, walk_to_go_on};
+pub use lock::{Forgotten, LOCK_CHANCE, Lock, LockError, Tried, asks_again};
 pub use records::{ListedRecord, Named};
+pub use room::Room;
+pub use seal::{CHANCE, SealError, is_sealed, open, seal};
 pub use settings::{Look, Settings};
-pub use shelf::{MemoryShelf, Shelf, ShelfError};
+pub use shelf::{MemoryShelf, Noted, Shelf, ShelfError};
 pub use used::USUAL_ROOM;

@@ -1,7 +1,7 @@
 //! A place that keeps texts under keys.
 
 use super::journal::all_of;
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 
 /// Why a shelf did not take or give something.
@@ -56,6 +56,21 @@ pub trait Shelf {
     /// Puts a text into the journal, in the place of all that it has of this id: a second copy that
     /// is on the disk soon. A shelf without a journal does nothing.
     fn journal(&self, _id: &str, _key: &str, _text: &str) {}
+
+    /// Puts many texts into the journal at once, all of them or none; `alone` if nothing else is to stay in
+    /// it.
+    fn journal_many(&self, _alone: bool, _notes: &[Noted]) {}
+}
+
+/// A text for the journal.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Noted {
+    /// Whose it is; all that the journal has of it gives way.
+    pub id: String,
+    /// The key it stands under.
+    pub key: String,
+    /// The text.
+    pub text: String,
 }
 
 /// How long a text is, UTF-16 units: what local storage counts.
@@ -73,6 +88,10 @@ pub struct MemoryShelf {
     journal: RefCell<BTreeMap<String, String>>,
     /// Writes that still succeed; none for no end.
     writes_left: RefCell<Option<usize>>,
+    /// Whether only one write fails then.
+    once: Cell<bool>,
+    /// The most bytes of keys and texts; none for no end.
+    most: Cell<Option<usize>>,
 }
 
 impl MemoryShelf {
@@ -81,8 +100,20 @@ impl MemoryShelf {
         *self.writes_left.borrow_mut() = Some(writes);
     }
 
+    /// Lets so many more succeed, then fails one.
+    pub fn fail_once_after(&self, writes: usize) {
+        self.fail_after(writes);
+        self.once.set(true);
+    }
+
+    /// Holds no more than so many bytes from now on.
+    pub fn most(&self, bytes: usize) {
+        self.most.set(Some(bytes));
+    }
+
     /// Lets writes succeed again.
     pub fn mend(&self) {
+        self.once.set(false);
         *self.writes_left.borrow_mut() = None;
     }
 
@@ -102,7 +133,12 @@ impl MemoryShelf {
     }
 
     fn spend(&self) -> Result<(), ShelfError> {
-        match &mut *self.writes_left.borrow_mut() {
+        let mut left = self.writes_left.borrow_mut();
+        match &mut *left {
+            Some(0) if self.once.get() => {
+                *left = None;
+                Err(ShelfError::Off)
+            }
             Some(0) => Err(ShelfError::Full),
             Some(left) => {
                 *left -= 1;
@@ -110,6 +146,15 @@ impl MemoryShelf {
             }
             None => Ok(()),
         }
+    }
+
+    /// Whether a text fits.
+    fn fits(&self, key: &str, text: &str) -> bool {
+        let texts = self.texts.borrow();
+        let others = texts.iter().filter(|(other, _)| *other != key);
+        let held: usize = others.map(|(key, text)| key.len() + text.len()).sum();
+        let most = self.most.get();
+        most.is_none_or(|most| held + key.len() + text.len() <= most)
     }
 }
 
@@ -120,6 +165,9 @@ impl Shelf for MemoryShelf {
 
     fn put(&self, key: &str, text: &str) -> Result<(), ShelfError> {
         self.spend()?;
+        if !self.fits(key, text) {
+            return Err(ShelfError::Full);
+        }
         self.texts
             .borrow_mut()
             .insert(key.to_owned(), text.to_owned());
@@ -141,5 +189,14 @@ impl Shelf for MemoryShelf {
         let mut journal = self.journal.borrow_mut();
         journal.retain(|key, _| *key < from || *key > to);
         journal.insert(key.to_owned(), text.to_owned());
+    }
+
+    fn journal_many(&self, alone: bool, notes: &[Noted]) {
+        if alone {
+            self.journal.borrow_mut().clear();
+        }
+        for note in notes {
+            self.journal(&note.id, &note.key, &note.text);
+        }
     }
 }

@@ -34,6 +34,11 @@ pub(super) const RECORDS: Place = Place {
 };
 
 impl Place {
+    /// The key of the index.
+    pub(super) const fn index(self) -> &'static str {
+        self.index
+    }
+
     /// The key of one revision.
     pub(super) fn key(self, id: &str, revision: u64) -> String {
         format!("{}{id}.{revision}", self.document)
@@ -54,17 +59,43 @@ impl Place {
 }
 
 /// Which version of each document is the one in force.
-#[derive(Debug, Default, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, Serialize, Deserialize)]
 pub(super) struct Index {
     schema: u32,
     /// From id to revision.
     pub(super) cuts: BTreeMap<String, u64>,
 }
 
+impl Index {
+    /// It as it is kept.
+    pub(super) fn text(&self) -> String {
+        serde_json::to_string(self).unwrap_or_default()
+    }
+}
+
 impl<S: Shelf> Store<S> {
     /// The text of a document in force, and its revision.
     pub(super) fn text_of(&self, place: Place, id: &str) -> Result<(String, u64), StoreError> {
         let revision = self.revision_in_force(place, id)?;
+        self.text_at(place, id, revision)
+    }
+
+    /// The same where the index was read before.
+    pub(super) fn text_in(
+        &self,
+        index: &Index,
+        place: Place,
+        id: &str,
+    ) -> Result<(String, u64), StoreError> {
+        self.text_at(place, id, index.cuts.get(id).copied())
+    }
+
+    fn text_at(
+        &self,
+        place: Place,
+        id: &str,
+        revision: Option<u64>,
+    ) -> Result<(String, u64), StoreError> {
         let revision = revision.ok_or(StoreError::NotFound)?;
         let text = self.shelf.get(&place.key(id, revision))?;
         Ok((text.ok_or(StoreError::NotFound)?, revision))
@@ -175,12 +206,11 @@ impl<S: Shelf> Store<S> {
     }
 
     pub(super) fn write_index(&self, place: Place, index: &Index) -> Result<(), StoreError> {
-        let text = serde_json::to_string(index).unwrap_or_default();
-        Ok(self.shelf.put(place.index, &text)?)
+        Ok(self.shelf.put(place.index, &index.text())?)
     }
 
     /// All revisions on the shelf by id, rising.
-    fn revisions(&self, place: Place) -> Result<BTreeMap<String, Vec<u64>>, StoreError> {
+    pub(super) fn revisions(&self, place: Place) -> Result<BTreeMap<String, Vec<u64>>, StoreError> {
         let mut found: BTreeMap<String, Vec<u64>> = BTreeMap::new();
         for key in self.shelf.keys()? {
             let rest = key.strip_prefix(place.document);

@@ -38,37 +38,50 @@ use leptos_router::path;
 #[component]
 pub fn App() -> impl IntoView {
     kept::provide();
+    let locked = keep::locked();
     view! {
         <div id="app">
-            <Router>
-                <frame::Top/>
-                <main>
-                    <Routes fallback=frame::NowhereScreen>
-                        <Route path=path!("/") view=list::ListScreen/>
-                        <Route path=path!("/cut/:id/head") view=prepare::HeadScreen/>
-                        <Route path=path!("/cut/:id/client") view=client::ClientScreen/>
-                        <Route path=path!("/cut/:id/edit") view=edit::EditScreen/>
-                        <Route path=path!("/cut/:id/aim") view=aim::AimScreen/>
-                        <Route path=path!("/cut/:id/compare") view=compare::CompareScreen/>
-                        <Route path=path!("/cut/:id/see/:part?") view=see::SeeScreen/>
-                        <Route path=path!("/cut/:id/sheet") view=sheet::SheetScreen/>
-                        <Route path=path!("/cut/:id/visit") view=book::VisitScreen/>
-                        <Route path=path!("/cut/:id/judge") view=judge::JudgeScreen/>
-                        <Route path=path!("/cut/:id/assess") view=judge::AssessScreen/>
-                        <Route path=path!("/cut/:id/pass") view=pass::PassScreen/>
-                        <Route path=path!("/book") view=book::BookScreen/>
-                        <Route path=path!("/book/:id") view=book::CardScreen/>
-                        <Route path=path!("/trends") view=judge::TrendsScreen/>
-                        <Route path=path!("/take") view=pass::TakeScreen/>
-                        <Route path=path!("/keep") view=keep::KeepScreen/>
-                        <Route path=path!("/settings") view=settings::SettingsScreen/>
-                        <Route path=path!("/cut/:id/choose") view=prepare::ChooseScreen/>
-                        <Route path=path!("/cut/:id/plan") view=prepare::PlanScreen/>
-                        <Route path=path!("/cut/:id/walk") view=chair::WalkScreen/>
-                        <Route path=path!("/cut/:id/end") view=chair::EndScreen/>
-                    </Routes>
-                </main>
-            </Router>
+            {move || if locked.get() {
+                view! { <keep::LockScreen locked/> }.into_any()
+            } else {
+                view! { <Screens/> }.into_any()
+            }}
         </div>
+    }
+}
+
+/// All screens by their addresses.
+#[component]
+fn Screens() -> impl IntoView {
+    view! {
+        <Router>
+            <frame::Top/>
+            <main>
+                <Routes fallback=frame::NowhereScreen>
+                    <Route path=path!("/") view=list::ListScreen/>
+                    <Route path=path!("/cut/:id/head") view=prepare::HeadScreen/>
+                    <Route path=path!("/cut/:id/client") view=client::ClientScreen/>
+                    <Route path=path!("/cut/:id/edit") view=edit::EditScreen/>
+                    <Route path=path!("/cut/:id/aim") view=aim::AimScreen/>
+                    <Route path=path!("/cut/:id/compare") view=compare::CompareScreen/>
+                    <Route path=path!("/cut/:id/see/:part?") view=see::SeeScreen/>
+                    <Route path=path!("/cut/:id/sheet") view=sheet::SheetScreen/>
+                    <Route path=path!("/cut/:id/visit") view=book::VisitScreen/>
+                    <Route path=path!("/cut/:id/judge") view=judge::JudgeScreen/>
+                    <Route path=path!("/cut/:id/assess") view=judge::AssessScreen/>
+                    <Route path=path!("/cut/:id/pass") view=pass::PassScreen/>
+                    <Route path=path!("/book") view=book::BookScreen/>
+                    <Route path=path!("/book/:id") view=book::CardScreen/>
+                    <Route path=path!("/trends") view=judge::TrendsScreen/>
+                    <Route path=path!("/take") view=pass::TakeScreen/>
+                    <Route path=path!("/keep") view=keep::KeepScreen/>
+                    <Route path=path!("/settings") view=settings::SettingsScreen/>
+                    <Route path=path!("/cut/:id/choose") view=prepare::ChooseScreen/>
+                    <Route path=path!("/cut/:id/plan") view=prepare::PlanScreen/>
+                    <Route path=path!("/cut/:id/walk") view=chair::WalkScreen/>
+                    <Route path=path!("/cut/:id/end") view=chair::EndScreen/>
+                </Routes>
+            </main>
+        </Router>
     }
 }

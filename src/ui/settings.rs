@@ -123,6 +123,7 @@ pub fn SettingsScreen() -> impl IntoView {
         <p class="soft">"The book then names the card, so that you keep it or delete it. Nothing is deleted by itself. How long you may keep it your local rules say."</p>
         <p>"Everything you enter stays in this browser on this device. Nothing is sent anywhere, and there is no account. Clearing the browser's data deletes it."</p>
         <div class="actions">
+            <A href="/keep" attr:class="button">"Everything out and back, and the lock"</A>
             <A href="/" attr:class="button main">"Your cuts"</A>
             <A href="/keep" attr:class="button">"Everything out and back"</A>
         </div>

@@ -24,6 +24,7 @@ pub fn EndScreen() -> impl IntoView {
         let again = format!("/cut/{id}/walk");
         let pictures = format!("/cut/{id}/see/outline");
         let check = format!("/cut/{id}/judge");
+        let pass = format!("/cut/{id}/pass");
         view! {
             <Stages id here=Stage::Chair/>
             <h1>"Planned and cut"</h1>
@@ -38,6 +39,7 @@ pub fn EndScreen() -> impl IntoView {
                 <A href=check attr:class="button">"Check it yourself"</A>
                 <A href=again attr:class="button">"Back to the chair"</A>
                 <A href=pictures attr:class="button">"Pictures"</A>
+                <A href=pass attr:class="button">"Pass the plan on"</A>
             </div>
         }
     })

@@ -1,4 +1,5 @@
-//! What a phone can do besides showing a page: keep its screen on, speak, buzz, pass a picture on.
+//! What a phone can do besides showing a page: keep its screen on, speak, buzz, pass things on
+//! and take files in.
 //!
 //! One ability a file. Each says what happens where the browser lacks it: the walk goes on without,
 //! and the screen says so in words. Nothing here knows of hair.
@@ -6,12 +7,19 @@
 mod alone;
 mod awake;
 mod buzz;
+mod lasting;
 mod pass_on;
+mod taken;
 mod voice;
 
 pub use awake::{Awake, keep_awake};
 pub use buzz::{buzz, can_buzz};
-pub use pass_on::{Left, pass_picture_on, save_picture, save_text};
+pub use lasting::{ask_to_last, chance, lasts};
+pub use pass_on::{
+    Left, can_pass_links_on, copy, pass_link_on, pass_picture_on, pass_text_on, save_picture,
+    save_text,
+};
+pub use taken::Taken;
 pub use voice::{hush, say, voice};
 
 use wasm_bindgen::JsValue;

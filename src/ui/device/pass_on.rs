@@ -1,5 +1,5 @@
-//! Files that leave the page: saved among the phone's downloads, or passed on through its own share sheet
-//! (W3C Web Share, level 2). Where a browser can't pass files on, the image is saved instead.
+//! What leaves the page: files, saved among the phone's downloads or passed on through its own share sheet
+//! (W3C Web Share, level 2), and links. Where a browser can't pass files on, they are saved instead.
 
 use super::alone::{Alone, alone};
 use super::{call, of};
@@ -17,7 +17,7 @@ const WIDE: f64 = 1600.0;
 const SVG: &str = "image/svg+xml";
 const PNG: &str = "image/png";
 
-/// What became of a picture that was to leave the page.
+/// What became of something that was to leave the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Left {
     /// It is among the downloads.
@@ -28,6 +28,8 @@ pub enum Left {
     Passed,
     /// The person closed the share sheet.
     Stayed,
+    /// It can be pasted somewhere else.
+    Copied,
     /// The browser refused.
     Refused,
 }
@@ -38,11 +40,12 @@ impl Left {
         match self {
             Self::Saved => "Saved among the downloads.",
             Self::SavedInstead => {
-                "This browser can't share a picture: it is saved among the downloads instead."
+                "This browser can't share files: it is saved among the downloads instead."
             }
             Self::Passed => "Shared.",
             Self::Stayed => "Not shared.",
-            Self::Refused => "This browser would not make the picture.",
+            Self::Copied => "Copied.",
+            Self::Refused => "This browser would not do it.",
         }
     }
 }
@@ -65,7 +68,7 @@ pub async fn pass_picture_on(id: &str, name: &str) -> Left {
         return Left::Refused;
     };
     let name = [name, ".png"].concat();
-    match shared(&image, &name).await {
+    match shared(&image, &name, PNG).await {
         Some(left) => left,
         None => save(&image, &name).map_or(Left::Refused, |()| Left::SavedInstead),
     }
@@ -75,6 +78,42 @@ pub async fn pass_picture_on(id: &str, name: &str) -> Left {
 pub fn save_text(text: &str, name: &str, kind: &str) -> Left {
     let saved = blob(&JsValue::from_str(text), kind).and_then(|blob| save(&blob, name));
     saved.map_or(Left::Refused, |()| Left::Saved)
+}
+
+/// Passes a text on as a file of this name.
+pub async fn pass_text_on(text: &str, name: &str, kind: &str) -> Left {
+    let Some(file) = blob(&JsValue::from_str(text), kind) else {
+        return Left::Refused;
+    };
+    match shared(&file, name, kind).await {
+        Some(left) => left,
+        None => save(&file, name).map_or(Left::Refused, |()| Left::SavedInstead),
+    }
+}
+
+/// Whether this browser has a share sheet for links.
+pub fn can_pass_links_on() -> bool {
+    of(&window().navigator(), "share").is_some()
+}
+
+/// Hands a link to the share sheet.
+pub async fn pass_link_on(title: &str, link: &str) -> Left {
+    let what = js_sys::Object::new();
+    for (name, value) in [("title", title), ("url", link)] {
+        let _ = js_sys::Reflect::set(&what, &name.into(), &value.into());
+    }
+    asked_to_share(&what).await.unwrap_or(Left::Refused)
+}
+
+/// Copies a text, to be pasted somewhere else.
+pub async fn copy(text: &str) -> Left {
+    let copied = async {
+        let board = of(&window().navigator(), "clipboard")?;
+        let asked = call(&board, "writeText", &text.into())?;
+        let asked = asked.dyn_into::<js_sys::Promise>().ok()?;
+        JsFuture::from(asked).await.ok()
+    };
+    copied.await.map_or(Left::Refused, |_| Left::Copied)
 }
 
 fn blob(part: &JsValue, kind: &str) -> Option<Blob> {
@@ -131,12 +170,12 @@ async fn painted(alone: &Alone) -> Option<Blob> {
     JsFuture::from(made).await.ok()?.dyn_into().ok()
 }
 
-/// Hands an image to the share sheet; none if there is none for it.
-async fn shared(image: &Blob, name: &str) -> Option<Left> {
+/// Hands a file to the share sheet; none if there is none for it.
+async fn shared(image: &Blob, name: &str, kind: &str) -> Option<Left> {
     let navigator = window().navigator();
     of(&navigator, "canShare")?;
     let kept = FilePropertyBag::new();
-    kept.set_type(PNG);
+    kept.set_type(kind);
     let parts = js_sys::Array::of1(image);
     let file = File::new_with_blob_sequence_and_options(&parts, name, &kept).ok()?;
     let what = js_sys::Object::new();
@@ -145,10 +184,14 @@ async fn shared(image: &Blob, name: &str) -> Option<Left> {
     call(&navigator, "canShare", &what)?
         .is_truthy()
         .then_some(())?;
-    let asked = call(&navigator, "share", &what)?;
+    asked_to_share(&what).await
+}
+
+async fn asked_to_share(what: &JsValue) -> Option<Left> {
+    let asked = call(&window().navigator(), "share", what)?;
     match JsFuture::from(asked.dyn_into::<js_sys::Promise>().ok()?).await {
         Ok(_) => Some(Left::Passed),
-        // Closing the sheet is no fault; whatever else it was, the image is saved.
+        // Closing the sheet is no fault; whatever else it was, a file is saved.
         Err(why) => {
             let closed = of(&why, "name").is_some_and(|name| name == "AbortError");
             closed.then_some(Left::Stayed)

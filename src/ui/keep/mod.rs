@@ -1,11 +1,29 @@
 //! Everything out and back: the file of all that is kept, sealed or plain, and the lock.
+//!
+//! `room` says how much is kept, `out` saves it, `bring` takes a file in, `lock` asks for a PIN.
+
+mod bring;
+mod lock;
+mod out;
+mod room;
+
+pub use lock::{LockScreen, locked};
 
 use crate::ui::frame::titled;
+use crate::ui::kept::kept;
 use leptos::prelude::*;
 
-/// Not made yet.
+/// Everything out and back.
 #[component]
 pub fn KeepScreen() -> impl IntoView {
-    titled("KeepScreen");
-    view! { <h1>"KeepScreen"</h1> }
+    titled("Out and back");
+    kept().opened(None);
+    let changed = RwSignal::new(0_u32);
+    view! {
+        <h1>"Everything out and back"</h1>
+        <room::RoomHere changed/>
+        <out::Out/>
+        <bring::In changed/>
+        <lock::LockPart/>
+    }
 }

@@ -94,6 +94,13 @@ impl Kept {
         }
     }
 
+    /// Looks at everything anew: a file was taken in.
+    pub fn taken_in(self) {
+        self.history.set(None);
+        self.look();
+        super::wear(self.settings.get_untracked().look);
+    }
+
     pub(super) fn look_at_settings(self) {
         let revision = self.store.settings_revision();
         if revision != self.others.settings.get_value() {

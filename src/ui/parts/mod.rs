@@ -1,5 +1,6 @@
 //! Controls and pictures that several screens use.
 
+mod choose_file;
 mod dial;
 mod html;
 mod in_place;
@@ -19,6 +20,7 @@ mod told;
 mod touch;
 mod undo;
 
+pub use choose_file::ChooseFile;
 pub use dial::{Dial, Scale};
 pub use html::Html;
 pub use in_place::InPlace;

@@ -1,18 +1,11 @@
-//! Passing a plan on as a file, a link or a code on the screen, and taking one in.
+//! A plan on its way: passed on as a code on the screen, a link or a file, and taken in.
+//!
+//! `send` makes them, `take` shows what arrives before anything is kept. The link carries the plan behind
+//! a `#`, which a browser sends to no server.
 
-use crate::ui::frame::titled;
-use leptos::prelude::*;
+mod arrived;
+mod send;
+mod take;
 
-/// Not made yet.
-#[component]
-pub fn PassScreen() -> impl IntoView {
-    titled("PassScreen");
-    view! { <h1>"PassScreen"</h1> }
-}
-
-/// Not made yet.
-#[component]
-pub fn TakeScreen() -> impl IntoView {
-    titled("TakeScreen");
-    view! { <h1>"TakeScreen"</h1> }
-}
+pub use send::PassScreen;
+pub use take::TakeScreen;

@@ -74,6 +74,7 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
             <A href=format!("/cut/{id}/see/head") attr:class="button">"Pictures"</A>
             <A href=format!("/cut/{id}/compare") attr:class="button">"Compare"</A>
             <A href=format!("/cut/{id}/sheet") attr:class="button">"Sheet to print"</A>
+            <A href=format!("/cut/{id}/pass") attr:class="button">"Pass it on"</A>
         </nav>
         <div class="edit-bar"><UndoBar cut quiet=true/></div>
         <p>{plan.about}</p>

@@ -1,0 +1,157 @@
+//! What arrives, shown before it is kept.
+
+use crate::book::{Passed, SavedCut};
+use crate::chart::shape_picture;
+use crate::cut::{Measured, Outcome};
+use crate::fall::View;
+use crate::head::Tape;
+use crate::ui::kept::{Kept, kept, new_id, now};
+use crate::ui::parts::{told_line, told_list};
+use crate::ui::words;
+use leptos::prelude::*;
+use leptos_router::NavigateOptions;
+use leptos_router::hooks::use_navigate;
+
+/// Hairs that the picture lets fall, and how finely it is drawn, cm.
+const HAIRS: usize = 500;
+const SPACING: f64 = 0.5;
+
+/// A plan that arrived, and whether it is to be kept.
+#[component]
+pub fn Arrived(passed: Passed) -> impl IntoView {
+    let kept = kept();
+    let cut = passed.to_cut("", "");
+    let worked = kept
+        .ready(&cut)
+        .map_err(|e| e.to_string())
+        .and_then(|ready| {
+            let outcome = ready.outcome(&Measured::new()).map_err(|e| e.to_string())?;
+            Ok((ready, outcome))
+        });
+    match worked {
+        Err(why) => view! {
+            <p class="note warn" role="alert">{format!("This plan can't be worked out. {why}")}</p>
+            <Leave/>
+        }
+        .into_any(),
+        Ok((ready, outcome)) => {
+            let picture = drawn(kept, &ready, &outcome);
+            view! {
+                <p role="status">"This arrived. Nothing is kept yet."</p>
+                <article class="arrived">
+                    <h2>{passed.name.clone()}</h2>
+                    <div class="side-by-side">
+                        <div>
+                            <div class="offer-shape" inner_html=picture></div>
+                            <Keep passed=passed.clone()/>
+                        </div>
+                        <div>{what_it_is(kept, &passed, &cut, &ready.plan, &outcome)}</div>
+                    </div>
+                </article>
+            }
+            .into_any()
+        }
+    }
+}
+
+fn drawn(kept: Kept, ready: &crate::book::Ready, outcome: &Outcome) -> String {
+    let picture = || {
+        let down = outcome.let_down_part(&ready.job(), HAIRS).ok()?;
+        let said = words::ends(&ready.head, down.ends()?, kept.unit_now());
+        let hair = down.hair_silhouette(View::LeftSide, SPACING);
+        Some(shape_picture(&ready.head, &hair, &ready.plan.name, &said))
+    };
+    picture().unwrap_or_default()
+}
+
+/// The plan in words.
+fn what_it_is(
+    kept: Kept,
+    passed: &Passed,
+    cut: &SavedCut,
+    plan: &crate::plan::Plan,
+    outcome: &Outcome,
+) -> AnyView {
+    let unit = kept.unit_now();
+    let kind = if cut.own.is_some() {
+        format!("{}, changed", plan.name)
+    } else {
+        plan.name.clone()
+    };
+    let parts = format!(
+        "{} steps, {} sections",
+        plan.steps.len(),
+        outcome.sections.len()
+    );
+    let lengths = outcome.spread(None).map_or(String::new(), |(short, long)| {
+        format!("{} {}", words::span(short, long, unit), unit.word())
+    });
+    let chosen = plan.choices.iter().map(|choice| {
+        let answer = cut.choices.text(choice).replace('_', " ");
+        format!("{} {answer}", choice.ask)
+    });
+    let chosen: Vec<String> = chosen.collect();
+    let tapes = Tape::ALL.iter().filter_map(|tape| {
+        let typed = cut.tapes.get(tape)?;
+        Some(format!("{}: {typed}", tape.name()))
+    });
+    let mut head: Vec<String> = tapes.collect();
+    let with_head = passed.head.is_some();
+    if with_head && head.is_empty() {
+        head.push("A head of which nothing was measured".to_owned());
+    }
+    if !with_head {
+        head.push("None came along; the lengths are those on the mean head.".to_owned());
+    }
+    view! {
+        <dl class="instructions">
+            {told_line("Plan", kind)}
+            {told_line("What it is", plan.about.clone())}
+            {told_line("In it", parts)}
+            {told_line("Lengths", lengths)}
+            {told_list("Chosen", chosen)}
+            {told_list("Head", head)}
+        </dl>
+    }
+    .into_any()
+}
+
+/// Keeps it, or leaves it.
+#[component]
+fn Keep(passed: Passed) -> impl IntoView {
+    let kept = kept();
+    let navigate = use_navigate();
+    let keep = move |_| {
+        // Always a cut of its own: nothing that is kept is written over.
+        let cut = passed.to_cut(&new_id(), &now());
+        let saved = kept.store().save(&cut);
+        let there = saved.is_ok();
+        kept.note(saved.map(|_| ()).map_err(|e| e.to_string()));
+        if there {
+            // The plan goes from the address, and from the way back.
+            navigate(&format!("/cut/{}/plan", cut.id), instead());
+        }
+    };
+    view! {
+        <div class="actions">
+            <button class="main" on:click=keep>"Keep it"</button>
+            <Leave/>
+        </div>
+        <p class="soft">"It becomes a cut of its own. Nothing of yours is written over."</p>
+    }
+}
+
+/// Leaves it.
+#[component]
+fn Leave() -> impl IntoView {
+    let navigate = use_navigate();
+    view! { <button on:click=move |_| navigate("/", instead())>"Leave it"</button> }
+}
+
+fn instead() -> NavigateOptions {
+    NavigateOptions {
+        replace: true,
+        scroll: true,
+        ..NavigateOptions::default()
+    }
+}
