@@ -1,6 +1,7 @@
 //! The documents that are kept.
 
 use super::grow::Left;
+use super::pack::plain;
 use super::ready::{NotReady, Ready};
 use super::visit::Visit;
 use crate::consult::Consultation;
@@ -154,12 +155,19 @@ impl SavedCut {
         walk.is_some_and(|walk| walk.finished_at.is_none())
     }
 
-    /// Reads a stored document.
+    /// Whether it was cut to the end.
+    pub fn finished(&self) -> bool {
+        let walk = self.walk.as_ref();
+        walk.is_some_and(|walk| walk.finished_at.is_some())
+    }
+
+    /// Reads a stored document, packed or not.
     ///
     /// # Errors
     /// [`DocumentError`] with a sentence.
     pub fn from_json(text: &str) -> Result<Self, DocumentError> {
-        let tree = json::tree(text).map_err(|_| DocumentError::Damaged)?;
+        let text = plain(text).map_err(|_| DocumentError::Damaged)?;
+        let tree = json::tree(&text).map_err(|_| DocumentError::Damaged)?;
         // Looked at first: a newer document may have other fields.
         let schema = tree.get("schema").and_then(json::Tree::as_u64);
         if schema.is_some_and(|schema| schema > u64::from(SCHEMA)) {

@@ -32,6 +32,7 @@ mod shape;
 mod svg;
 mod tape;
 mod touched;
+mod trend;
 mod turned;
 mod view;
 
@@ -52,6 +53,7 @@ pub use scalp_map::{Parcel, scalp_map, scalp_spot, section_parcels};
 pub use shape::shape_picture;
 pub use tape::tape_picture;
 pub use touched::{marked, place_on_picture, sections_at, touched};
+pub use trend::{Lane, trend_chart};
 pub use turned::{
     Drawn, Eye, PENS, Scene, Turned, Turning, facing, seen_best, turned_picture, turned_window,
 };

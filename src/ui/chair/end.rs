@@ -23,6 +23,7 @@ pub fn EndScreen() -> impl IntoView {
         let result = cut.with_untracked(looked_back);
         let again = format!("/cut/{id}/walk");
         let pictures = format!("/cut/{id}/see/outline");
+        let check = format!("/cut/{id}/judge");
         view! {
             <Stages id here=Stage::Chair/>
             <h1>"Planned and cut"</h1>
@@ -34,6 +35,7 @@ pub fn EndScreen() -> impl IntoView {
             <Repeat cut=cut.get_untracked()/>
             <div class="actions">
                 <A href="/" attr:class="button main">"Your cuts"</A>
+                <A href=check attr:class="button">"Check it yourself"</A>
                 <A href=again attr:class="button">"Back to the chair"</A>
                 <A href=pictures attr:class="button">"Pictures"</A>
             </div>

@@ -1,6 +1,7 @@
 //! Controls and pictures that several screens use.
 
 mod dial;
+mod html;
 mod in_place;
 mod keep_picture;
 mod key;
@@ -19,6 +20,7 @@ mod touch;
 mod undo;
 
 pub use dial::{Dial, Scale};
+pub use html::Html;
 pub use in_place::InPlace;
 pub use keep_picture::KeepPicture;
 pub use key::key_line;

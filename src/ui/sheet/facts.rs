@@ -1,6 +1,5 @@
 //! Whose head it is, what was agreed, what was chosen: each in a line.
 
-use super::html::Html;
 use super::step::Sheet;
 use crate::book::{Ready, SavedCut};
 use crate::consult::{Ask, Zone};
@@ -10,6 +9,7 @@ use crate::measure::Unit;
 use crate::plan::Value;
 use crate::ui::grow::begins_with;
 use crate::ui::kept::kept;
+use crate::ui::parts::Html;
 use crate::ui::words;
 
 /// The lines above the pictures.
