@@ -16,7 +16,7 @@ use super::prepare::worked_out;
 use super::words;
 use crate::book::{Ready, SavedCut};
 use crate::cut::Outcome;
-use html::Html;
+pub use html::Html;
 use leptos::prelude::*;
 use leptos_router::components::A;
 use step::Sheet;
