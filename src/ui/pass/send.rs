@@ -108,7 +108,7 @@ fn Ways(cut: RwSignal<SavedCut>) -> impl IntoView {
             <button on:click=filed>"Save as a file"</button>
             <button on:click=file_shared>"Share the file"</button>
         </div>
-        <p class="note pass-said" role="status">{said}</p>
+        <p class="note" role="status">{said}</p>
     }
 }
 
