@@ -7,6 +7,7 @@ use base64::Engine;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use miniz_oxide::deflate::compress_to_vec_zlib;
 use miniz_oxide::inflate::{TINFLStatus, decompress_to_vec_zlib_with_limit};
+use std::borrow::Cow;
 
 /// How hard it is tried, of 10. Judgement: the middle.
 const LEVEL: u8 = 6;
@@ -33,6 +34,27 @@ pub enum PackError {
 /// ```
 pub fn pack(text: &str) -> String {
     URL_SAFE_NO_PAD.encode(compress_to_vec_zlib(text.as_bytes(), LEVEL))
+}
+
+/// What a document that is kept packed begins with; no JSON does.
+const MARK: char = '~';
+/// The most that a kept document unpacks to, bytes: more than all of local storage. Judgement.
+const MOST_KEPT: usize = 16_000_000;
+
+/// A document as it is kept once it is not changed any more.
+pub fn keep_packed(text: &str) -> String {
+    format!("{MARK}{}", pack(text))
+}
+
+/// The text of a document as it is kept, packed or not.
+///
+/// # Errors
+/// [`PackError`] with a sentence.
+pub fn plain(kept: &str) -> Result<Cow<'_, str>, PackError> {
+    match kept.strip_prefix(MARK) {
+        Some(packed) => unpack(packed, MOST_KEPT).map(Cow::Owned),
+        None => Ok(Cow::Borrowed(kept)),
+    }
 }
 
 /// Unpacks a packed text of at most so many bytes, whatever it was made from.
@@ -69,7 +91,7 @@ mod tests {
         assert!(pack(&long).len() < long.len() / 50);
     }
 
-    /// Packed by zlib 1.3 through Python's `zlib` and `base64` modules, at levels 1 and 9.
+    /// Packed by zlib 1.2.13 through Python's `zlib` and `base64` modules, at levels 1 and 9.
     #[test]
     fn what_zlib_itself_packed_is_read() {
         let text = "Tautline: hair held taut, café. ".repeat(3);

@@ -45,6 +45,10 @@ pub struct Record {
     /// How fast this hair grows, cm a month, as typed; empty for what was learned, or the usual.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub growth: String,
+    /// How much lower ends may hang before a cut counts as outgrown, by [`super::Worn`], as typed; what is
+    /// not here is as usual.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub outgrown: BTreeMap<String, String>,
     /// How long the hair of a practice head was when it was new, as typed.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub new_length: String,
@@ -104,6 +108,7 @@ impl Record {
             consultation: Consultation::default(),
             taken_on: String::new(),
             growth: String::new(),
+            outgrown: BTreeMap::new(),
             new_length: String::new(),
             notes: String::new(),
             private: String::new(),

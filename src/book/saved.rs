@@ -1,9 +1,12 @@
 //! The documents that are kept.
 
+use super::grow::Left;
+use super::pack::plain;
 use super::ready::{NotReady, Ready};
 use super::visit::Visit;
 use crate::consult::Consultation;
 use crate::cut::Aims;
+use crate::hair::LengthMap;
 use crate::head::{Back, Head, HeadError, Kind, Tape, TapeError, Tapes, Top};
 use crate::json;
 use crate::measure::{Day, Unit, read_length};
@@ -84,6 +87,9 @@ pub struct SavedCut {
     /// What was aimed at in it.
     #[serde(default, skip_serializing_if = "Aims::is_empty")]
     pub aims: Aims,
+    /// The hair that it begins with, as the last visit left it; none where the plan asks how long the hair is.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub left: Option<Left>,
     /// Whose it is, and what was put down of it beside the plan and the walk.
     #[serde(default, skip_serializing_if = "Visit::is_empty")]
     pub visit: Visit,
@@ -112,6 +118,7 @@ impl SavedCut {
             unread: BTreeMap::new(),
             choices: Choices::default(),
             aims: Aims::default(),
+            left: None,
             visit: Visit::default(),
             walk: None,
             revision: 0,
@@ -148,12 +155,19 @@ impl SavedCut {
         walk.is_some_and(|walk| walk.finished_at.is_none())
     }
 
-    /// Reads a stored document.
+    /// Whether it was cut to the end.
+    pub fn finished(&self) -> bool {
+        let walk = self.walk.as_ref();
+        walk.is_some_and(|walk| walk.finished_at.is_some())
+    }
+
+    /// Reads a stored document, packed or not.
     ///
     /// # Errors
     /// [`DocumentError`] with a sentence.
     pub fn from_json(text: &str) -> Result<Self, DocumentError> {
-        let tree = json::tree(text).map_err(|_| DocumentError::Damaged)?;
+        let text = plain(text).map_err(|_| DocumentError::Damaged)?;
+        let tree = json::tree(&text).map_err(|_| DocumentError::Damaged)?;
         // Looked at first: a newer document may have other fields.
         let schema = tree.get("schema").and_then(json::Tree::as_u64);
         if schema.is_some_and(|schema| schema > u64::from(SCHEMA)) {
@@ -208,12 +222,18 @@ impl SavedCut {
         let plan = self.plan().ok_or(NotReady::UnknownPlan)?;
         let head = self.head()?;
         Ok(Ready {
-            hair: self.consultation.hair(&head),
+            hair: self.consultation.hair(&head).beginning(self.left_map()),
             agreed: self.consultation.agreed(&head),
             choices: self.consultation.choices(&plan, &self.choices),
             plan: self.consultation.plan(plan)?.told(unit),
             head,
         })
+    }
+
+    /// The lengths that it begins with, grown; none where the plan's own question counts, also because what
+    /// is kept of them does not read.
+    pub fn left_map(&self) -> Option<LengthMap> {
+        self.left.as_ref()?.grown_map().ok()
     }
 
     /// What is wrong with a tape as it was typed, in a sentence; none if it reads or is empty.

@@ -1,7 +1,8 @@
 //! What a saved cut is kept with once it is somebody's visit.
 
+use super::criteria::Judged;
 use crate::head::{Landmark, Side};
-use crate::measure::{Day, Length, LengthError, Unit, read_length};
+use crate::measure::{Day, Length, LengthError, Unit, read_length, storable};
 use serde::{Deserialize, Serialize};
 
 /// Whose a cut is, and what was put down of it beside the plan and the walk. What was asked stands in the
@@ -27,6 +28,9 @@ pub struct Visit {
     /// Lengths measured at named places.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub measures: Vec<Measure>,
+    /// What was said of it by criteria, and what its maker makes of it.
+    #[serde(skip_serializing_if = "Judged::is_empty")]
+    pub judged: Judged,
     /// Whether it belongs to the invented salon.
     #[serde(skip_serializing_if = "is_false")]
     pub invented: bool,
@@ -94,6 +98,21 @@ impl Measure {
     }
 }
 
+/// Tags as they are typed, with commas between: each once, without spaces about it.
+///
+/// ```
+/// assert_eq!(tautline::book::read_tags(" curls, bob,, curls "), ["curls", "bob"]);
+/// ```
+pub fn read_tags(typed: &str) -> Vec<String> {
+    let mut tags: Vec<String> = Vec::new();
+    for tag in typed.split(',').map(str::trim) {
+        if !tag.is_empty() && !tags.iter().any(|other| other == tag) {
+            tags.push(tag.to_owned());
+        }
+    }
+    tags
+}
+
 impl Visit {
     /// Whether nothing was put down.
     pub fn is_empty(&self) -> bool {
@@ -114,7 +133,12 @@ impl Visit {
         };
         self.measures.retain(|m| !same(m));
         if !measure.typed.trim().is_empty() {
-            self.measures.push(measure);
+            // A document gives back no more digits than that.
+            let expected = measure.expected.map(|e| Length::from_cm(storable(e.cm())));
+            self.measures.push(Measure {
+                expected,
+                ..measure
+            });
         }
     }
 

@@ -34,6 +34,7 @@ mod shape;
 mod svg;
 mod tape;
 mod touched;
+mod trend;
 mod turned;
 mod view;
 
@@ -42,7 +43,7 @@ pub use along::{Along, AlongHalf, AlongLine, AlongMark, AlongOf, AlongRun};
 pub use along_chart::{AlongChart, along_chart};
 pub use along_words::along_said;
 pub use changes::{Change, changes};
-pub use code::{MOST_IN_CODE, code_picture};
+pub use code::{MOST_IN_COARSE_CODE, MOST_IN_CODE, code_picture};
 pub use contours::{Contour, ContourMap, Lines, place_letter};
 pub use fallen::{Fallen, Stage, fallen, fallen_picture};
 pub use growth_map::GrowthMap;
@@ -55,6 +56,7 @@ pub use scalp_map::{Parcel, scalp_map, scalp_spot, section_parcels};
 pub use shape::shape_picture;
 pub use tape::tape_picture;
 pub use touched::{marked, place_on_picture, sections_at, touched};
+pub use trend::{Lane, trend_chart};
 pub use turned::{
     Drawn, Eye, PENS, Scene, Turned, Turning, facing, seen_best, turned_picture, turned_window,
 };

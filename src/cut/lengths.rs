@@ -19,6 +19,8 @@ const SAME: f64 = 1e-3;
 #[derive(Clone, Debug)]
 pub struct Lengths {
     before: Before,
+    /// The shortest that the last visit left, cm; none if what was chosen counts.
+    least: Option<f64>,
     pub(super) hair: Arc<OnHead>,
     changes: Vec<Change>,
     /// The side whose hair is asked about. On an edge that both sides share it is as this one left it;
@@ -46,10 +48,12 @@ enum Change {
 }
 
 impl Lengths {
-    /// Hair that nobody has cut yet.
+    /// Hair that nobody has cut yet: as the last visit left it, if the hair knows of one, else as it was
+    /// said to be.
     pub fn before(head: &Head, hair: &Hair, before: Before) -> Self {
         Self {
             before,
+            least: hair.left.as_ref().map(|left| left.ends().0),
             hair: Arc::new(OnHead::new(head, hair)),
             changes: Vec::new(),
             seen_from: None,
@@ -65,10 +69,11 @@ impl Lengths {
         if let Some(length) = self.cut_short(head, root)? {
             return Ok(length);
         }
-        let mut length = match self.before {
-            Before::Everywhere(length) => length.cm(),
+        let mut length = match (&self.hair.hair.left, self.before) {
+            (Some(left), _) => left.at(head.spot(root)),
+            (None, Before::Everywhere(length)) => length.cm(),
             // Where it ends is told of the hair as it hangs.
-            falls => self.hair.cut_at(root, falls.at(head, root)?),
+            (None, falls) => self.hair.cut_at(root, falls.at(head, root)?),
         };
         let mut trimmed = None;
         for change in &self.changes {
@@ -200,10 +205,13 @@ impl Lengths {
     }
 
     /// The length of hair that was cut shorter than it can have been before, without asking how long it
-    /// was: no way down to a level is shorter than straight down. None where that does not settle it.
+    /// was: no way down to a level is shorter than straight down, and nothing of what a visit left shorter
+    /// than the shortest of it. None where that does not settle it.
     fn cut_short(&self, head: &Head, root: Vec3) -> Result<Option<f64>, CutError> {
-        let Before::EndsAt(landmark) = self.before else {
-            return Ok(None);
+        let level = match (&self.least, self.before) {
+            (Some(_), _) => None,
+            (None, Before::EndsAt(landmark)) => Some(landmark),
+            (None, Before::Everywhere(_)) => return Ok(None),
         };
         let mut least = f64::INFINITY;
         // The last first: they mostly cut shortest.
@@ -225,8 +233,13 @@ impl Lengths {
                 Change::Cut { .. } | Change::Grew(_) => return Ok(None),
             }
         }
-        let level = head.landmark(landmark, Side::Centre).z;
-        let floor = self.hair.cut_at(root, (root.z - level).max(0.0));
+        let floor = match level {
+            Some(landmark) => {
+                let level = head.landmark(landmark, Side::Centre).z;
+                self.hair.cut_at(root, (root.z - level).max(0.0))
+            }
+            None => self.least.unwrap_or(0.0),
+        };
         Ok((least <= floor).then_some(least))
     }
 

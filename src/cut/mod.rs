@@ -20,6 +20,7 @@ mod guided;
 mod height;
 mod hold;
 mod hunt;
+mod left;
 mod lengths;
 mod let_down;
 mod line;

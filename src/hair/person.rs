@@ -1,6 +1,6 @@
 //! One person's hair: how far it hangs, how it is cut, where it is left longer.
 
-use super::{CutAt, FallsTo, Whorl};
+use super::{CutAt, FallsTo, LengthMap, Whorl};
 use crate::geometry::Vec3;
 use crate::head::Region;
 use crate::measure::Length;
@@ -135,6 +135,10 @@ pub struct Hair {
     pub whorl: Whorl,
     /// Whether how it hangs was guessed from its curl rather than measured on a lock.
     pub estimated: bool,
+    /// How long it is before the cut, as the last visit left it; none where that is what was chosen in the
+    /// plan.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub left: Option<LengthMap>,
 }
 
 /// Why a lock's lengths were refused.
@@ -172,6 +176,12 @@ impl Hair {
         }
         self.hanging.insert(region, ratio);
         Ok(())
+    }
+
+    /// The same hair, begun with what a visit left; with what is chosen in the plan if none.
+    #[must_use]
+    pub fn beginning(self, left: Option<LengthMap>) -> Self {
+        Self { left, ..self }
     }
 
     /// The hanging ratio of a region, 0.1 to 1: measured there, or the mean of what was measured
@@ -252,11 +262,14 @@ impl Hair {
         self.allowances.is_empty() && self.everywhere() == 0.0
     }
 
-    /// Whether it is left longer on one side just as on the other: each place has its twin in a mirror.
+    /// Whether it is and is left longer on one side just as on the other: each place has its twin in a
+    /// mirror.
     pub fn sides_alike(&self) -> bool {
-        self.allowances
-            .iter()
-            .all(|one| self.allowances.iter().any(|other| one.mirrors(other)))
+        self.left.as_ref().is_none_or(LengthMap::sides_alike)
+            && self
+                .allowances
+                .iter()
+                .all(|one| self.allowances.iter().any(|other| one.mirrors(other)))
     }
 }
 

@@ -82,6 +82,13 @@ pub fn built_in(id: &str) -> Option<Plan> {
     Plan::from_json(text).ok()
 }
 
+/// The name of the built-in plan of this id, without reading the rest of it.
+pub fn built_in_name(id: &str) -> Option<String> {
+    let (_, text) = FILES.iter().find(|(of, _)| *of == id)?;
+    let tree = crate::json::tree(text).ok()?;
+    Some(tree.get("name")?.as_str()?.to_owned())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -89,7 +96,9 @@ mod tests {
     #[test]
     fn every_built_in_plan_reads() {
         for (id, text) in FILES {
-            assert_eq!(Plan::from_json(text).unwrap().id, id);
+            let plan = Plan::from_json(text).unwrap();
+            assert_eq!(plan.id, id);
+            assert_eq!(built_in_name(id), Some(plan.name));
         }
         assert_eq!(built_ins().len(), FILES.len());
     }

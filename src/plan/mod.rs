@@ -24,6 +24,7 @@ mod sections;
 mod technique;
 mod texts;
 mod told;
+mod whereabouts;
 
 pub use brief::Brief;
 pub use choices::{Choice, ChoiceError, Choices, Kind, Parting, Settles, Value, landmark_word};
@@ -33,10 +34,11 @@ pub use holds::{
     Carried, Cut, Elevation, Facing, Fall, FallLine, Fingers, Held, Over, Plane, Reference, Rule,
     Station, Taper, Travel, Trim,
 };
-pub use library::{PlanError, built_in, built_ins};
+pub use library::{PlanError, built_in, built_in_name, built_ins};
 pub use model::{Called, Caution, Covers, Given, Group, Plan, Sides, Step, Tilt, Wetness, Words};
 pub use partings::{Area, Bound, Edge, End, Line, Pattern, Place, Start};
 pub use patch::Patch;
 pub use row::Row;
 pub use sections::{Section, sections};
 pub use technique::Technique;
+pub use whereabouts::Lift;

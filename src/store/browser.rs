@@ -2,6 +2,18 @@
 
 use super::shelf::{Noted, Shelf, ShelfError};
 use gloo_storage::{LocalStorage, Storage};
+use js_sys::JsString;
+use wasm_bindgen::prelude::wasm_bindgen;
+use wasm_bindgen::{JsCast, JsValue};
+
+#[wasm_bindgen]
+extern "C" {
+    /// Local storage again, to look at a text without taking it over.
+    #[wasm_bindgen(js_name = Storage)]
+    type Texts;
+    #[wasm_bindgen(method, catch, js_name = getItem)]
+    fn text(this: &Texts, key: &str) -> Result<Option<JsString>, JsValue>;
+}
 
 /// Local storage. Reaching for it never panics: where it is switched off every call says so.
 #[derive(Clone, Copy, Debug, Default)]
@@ -18,6 +30,13 @@ impl LocalShelf {
 impl Shelf for LocalShelf {
     fn get(&self, key: &str) -> Result<Option<String>, ShelfError> {
         Self::raw()?.get_item(key).map_err(|_| ShelfError::Off)
+    }
+
+    fn length(&self, key: &str) -> Result<Option<usize>, ShelfError> {
+        let raw = Self::raw()?;
+        let text = raw.unchecked_ref::<Texts>().text(key);
+        let text = text.map_err(|_| ShelfError::Off)?;
+        Ok(text.map(|text| text.length() as usize))
     }
 
     fn put(&self, key: &str, text: &str) -> Result<(), ShelfError> {

@@ -1,13 +1,13 @@
 //! Saved cuts on a shelf, with an index.
 
 use super::journal::{SETTINGS_ID, entry_key};
+use super::lines::readable;
 use super::settings::Settings;
 use super::shelf::{Shelf, ShelfError};
-use super::shelved::CUTS;
-use crate::book::{DocumentError, SavedCut};
+use super::shelved::{CUTS, Place, RECORDS};
+use crate::book::{DocumentError, SavedCut, keep_packed, plain};
 use crate::json;
 use crate::plan::History;
-use std::collections::BTreeMap;
 
 pub(super) const SETTINGS: &str = "tautline.settings";
 const UNDO: &str = "tautline.undo.";
@@ -39,7 +39,7 @@ pub enum Listed {
         id: String,
         /// Why it does not read.
         why: DocumentError,
-        /// Its whole text, to be saved as a file.
+        /// Its whole text, unpacked if it unpacks, to be saved as a file.
         text: String,
     },
 }
@@ -84,7 +84,11 @@ impl<S: Shelf> Store<S> {
                     let place = cuts.partition_point(later);
                     cuts.insert(place, cut);
                 }
-                Err(why) => aside.push(Listed::Aside { id, why, text }),
+                Err(why) => aside.push(Listed::Aside {
+                    id,
+                    why,
+                    text: readable(text),
+                }),
             }
         }
         Ok(cuts
@@ -111,12 +115,21 @@ impl<S: Shelf> Store<S> {
     /// Keeps a cut: under a new key first, then the index moves, then the old key goes. Whatever
     /// fails on the way, either the old or the new version is in force and whole.
     ///
-    /// Gives the revision it has from now on.
+    /// One that is finished is kept packed. Gives the revision it has from now on.
     ///
     /// # Errors
     /// [`StoreError::Shelf`]; the version kept before stays in force.
     pub fn save(&self, cut: &SavedCut) -> Result<u64, StoreError> {
-        self.keep(CUTS, &cut.id, cut.revision, &cut.to_json())
+        let mut text = cut.to_json();
+        if cut.finished() {
+            text = keep_packed(&text);
+        }
+        let revision = self.keep(CUTS, &cut.id, cut.revision, &text)?;
+        self.line_of(cut, revision, &text);
+        if cut.finished() {
+            self.pack_history(&cut.id);
+        }
+        Ok(revision)
     }
 
     /// The cut as it is kept now, if that is another revision than this one: another window saved
@@ -125,19 +138,20 @@ impl<S: Shelf> Store<S> {
     /// # Errors
     /// [`StoreError::NotFound`] if it was deleted since, and what [`Store::load`] may say.
     pub fn newer(&self, cut: &SavedCut) -> Result<Option<SavedCut>, StoreError> {
-        let kept = self.index(CUTS)?.cuts.get(&cut.id).copied();
+        let kept = self.revision_in_force(CUTS, &cut.id)?;
         if cut.revision == 0 || kept == Some(cut.revision) {
             return Ok(None);
         }
         self.load(&cut.id).map(Some)
     }
 
-    /// Which revision of each cut is in force, by id.
+    /// A text that is another one whenever anything was kept or deleted since.
     ///
     /// # Errors
     /// [`StoreError::Shelf`].
-    pub fn revisions_in_force(&self) -> Result<BTreeMap<String, u64>, StoreError> {
-        Ok(self.index(CUTS)?.cuts)
+    pub fn in_force(&self) -> Result<String, StoreError> {
+        let index = |place: Place| Ok::<_, StoreError>(self.index_kept(place)?.unwrap_or_default());
+        Ok(format!("{}{}", index(CUTS)?, index(RECORDS)?))
     }
 
     /// Deletes a cut, read or unread.
@@ -156,8 +170,21 @@ impl<S: Shelf> Store<S> {
     /// What was changed in a cut's plan, to be taken back.
     pub fn history(&self, id: &str) -> History {
         let text = self.shelf.get(&format!("{UNDO}{id}")).ok().flatten();
-        text.map(|text| History::from_json(&text))
+        let plain = text.as_deref().and_then(|text| plain(text).ok());
+        plain
+            .map(|text| History::from_json(&text))
             .unwrap_or_default()
+    }
+
+    /// Packs what was changed in a cut's plan: it is not often asked for once the cut is finished.
+    fn pack_history(&self, id: &str) {
+        let key = format!("{UNDO}{id}");
+        if let Ok(Some(text)) = self.shelf.get(&key)
+            && text.starts_with('{')
+        {
+            // Where there is no room it stays as it is.
+            let _ = self.shelf.put(&key, &keep_packed(&text));
+        }
     }
 
     /// Forgets what was changed in a cut's plan.
@@ -263,13 +290,13 @@ mod tests {
         store.delete("a").unwrap();
         assert_eq!(titles(&store), ["two"]);
         assert_eq!(store.load("a"), Err(StoreError::NotFound));
-        // One document and the index.
-        assert_eq!(shelf.keys().unwrap().len(), 2);
+        // One document, its line and the index.
+        assert_eq!(shelf.keys().unwrap().len(), 3);
     }
 
     #[test]
     fn a_crash_at_any_write_leaves_the_old_or_the_new_version() {
-        for writes in 0..4 {
+        for writes in 0..5 {
             let shelf = MemoryShelf::default();
             let store = Store::new(&shelf);
             store.save(&cut("a", "old", "2026-01-01")).unwrap();

@@ -92,10 +92,12 @@ impl Due {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Listed, MemoryShelf, Settings, Shelf, Store};
+    use super::super::{Listed, ListedRecord, MemoryShelf, Settings, Shelf, Store};
     use super::*;
-    use crate::book::SavedCut;
+    use crate::book::{Record, SavedCut};
+    use crate::head::Kind;
     use crate::measure::Unit;
+    use crate::walk::Walk;
 
     fn keys(of: &[&str]) -> Vec<String> {
         of.iter().map(|key| (*key).to_owned()).collect()
@@ -150,8 +152,10 @@ mod tests {
         assert_eq!(due.done, ["e\n9\ngone"]);
     }
 
-    /// What a store shows: each cut's title, and the unit.
-    fn seen(shelf: &MemoryShelf) -> (Vec<(String, String)>, Unit) {
+    type Called = Vec<(String, String)>;
+
+    /// What a store shows: each cut's title, each card's name, and the unit.
+    fn seen(shelf: &MemoryShelf) -> (Called, Called, Unit) {
         let store = Store::new(shelf);
         let mut cuts: Vec<_> = store
             .list()
@@ -163,12 +167,26 @@ mod tests {
             })
             .collect();
         cuts.sort();
-        (cuts, store.settings().unit)
+        let records = store.records().unwrap().into_iter();
+        let records = records.map(|listed| match listed {
+            ListedRecord::Record(record) => (record.id, record.name),
+            ListedRecord::Aside { id, .. } => panic!("{id} set aside"),
+        });
+        // The lists read lines and names alone, and say the same.
+        let lines = store.lines(&[]).unwrap().cuts.into_iter();
+        let lines = lines.map(|line| (line.id.clone(), line.title.clone()));
+        assert_eq!(cuts, lines.collect::<Called>());
+        let records: Called = records.collect();
+        let names = store.names(&[]).unwrap().into_iter();
+        let names = names.map(|named| (named.id.clone(), named.name.clone()));
+        assert_eq!(records, names.collect::<Called>());
+        (cuts, records, store.settings().unit)
     }
 
     #[test]
     fn whatever_the_shelf_forgets_comes_back() {
-        // A walk of chance over two cuts and the settings; now and then the shelf falls back to what
+        // A walk of chance over two cuts, open and finished, two cards of the same ids, and the
+        // settings; now and then the shelf falls back to what
         // it was a while before, as local storage does when the browser is killed.
         let mut state = 7_u32;
         let mut chance = |below: u32| {
@@ -178,12 +196,22 @@ mod tests {
         let shelf = MemoryShelf::default();
         let mut on_disk = shelf.texts();
         let mut ids = ["a".to_owned(), "b".to_owned()];
+        let mut of_cards = ids.clone();
         let mut forgotten = 0;
         for n in 0..2000 {
             let store = Store::new(&shelf);
             let slot = chance(2) as usize;
             let id = ids[slot].clone();
-            match chance(10) {
+            match chance(14) {
+                10 => {
+                    store.delete_record(&of_cards[slot]).unwrap();
+                    of_cards[slot] = format!("id{n}");
+                }
+                11..=13 => {
+                    let name = n.to_string();
+                    let record = Record::new(&of_cards[slot], Kind::Person, &name, "t");
+                    store.save_record(&record).unwrap();
+                }
                 0 => {
                     store.delete(&id).unwrap();
                     // No id comes twice.
@@ -212,7 +240,13 @@ mod tests {
                     on_disk = shelf.texts();
                 }
                 _ => {
-                    let cut = SavedCut::new(&id, &format!("{n}"), "trim", "t");
+                    let mut cut = SavedCut::new(&id, &format!("{n}"), "trim", "t");
+                    // A finished one is kept, and journaled, packed.
+                    let finished_at = (n % 3 == 0).then(|| "t".to_owned());
+                    cut.walk = Some(Walk {
+                        finished_at,
+                        ..Walk::start("t")
+                    });
                     store.save(&cut).unwrap();
                 }
             }

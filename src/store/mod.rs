@@ -3,7 +3,8 @@
 //! [`Shelf`] is a plain key-value place; in the browser it is local storage. [`Store`] keeps saved
 //! cuts on it so that a crash between two writes leaves the old version: a document is written under
 //! a new key, then the index moves, then the old key goes. A document that cannot be read is left
-//! where it is and listed with the reason; it is never dropped. A second copy goes into the journal
+//! where it is and listed with the reason; it is never dropped. A cut that is finished is kept packed, and
+//! beside each cut stands a line, which is all that a list has to read. A second copy goes into the journal
 //! (`journal`), which a killed browser does not take along. Everything but the browser's shelf and
 //! journal is plain Rust. Depends on the documents of the rooms above; only `ui` depends on it.
 
@@ -14,7 +15,9 @@ mod browser;
 mod browser_journal;
 mod file;
 mod index;
+mod index_text;
 mod journal;
+mod lines;
 mod lock;
 mod records;
 mod recover;
@@ -23,6 +26,8 @@ mod seal;
 mod settings;
 mod shelf;
 mod shelved;
+mod texts;
+mod used;
 
 pub use bring::{Counts, Intent, Way};
 #[cfg(target_arch = "wasm32")]
@@ -32,10 +37,11 @@ pub use browser_journal::{durable, recover};
 pub use file::{FileError, Incoming, MOST_FILE, Reading};
 pub use index::{Listed, Store, StoreError};
 pub use journal::{Due, Entry};
+pub use lines::{Aside, Lines, walk_to_go_on};
 pub use lock::{Forgotten, LOCK_CHANCE, Lock, LockError, Tried, asks_again};
-pub use records::ListedRecord;
-pub use recover::walk_to_go_on;
+pub use records::{ListedRecord, Named};
 pub use room::Room;
 pub use seal::{CHANCE, SealError, is_sealed, open, seal};
 pub use settings::{Look, Settings};
 pub use shelf::{MemoryShelf, Noted, Shelf, ShelfError};
+pub use used::USUAL_ROOM;

@@ -1,23 +1,12 @@
 //! Putting back at the start what the journal has newer.
 
-use super::index::{Listed, SETTINGS, Store, StoreError};
+use super::index::{SETTINGS, Store, StoreError};
 use super::journal::{Due, Entry, SETTINGS_ID, read_key};
 use super::settings::Settings;
 use super::shelf::Shelf;
 use super::shelved::{CUTS, Place, RECORDS};
 use crate::book::{DocumentError, Record, SavedCut};
 use crate::json;
-
-/// The cut whose walk the app was left in: the only one that is open, last saved no longer ago than
-/// `since`, an ISO 8601 time. With two open walks the person says which.
-pub fn walk_to_go_on<'a>(cuts: &'a [Listed], since: &str) -> Option<&'a SavedCut> {
-    let mut open = cuts.iter().filter_map(|listed| match listed {
-        Listed::Cut(cut) if cut.at_the_chair() => Some(&**cut),
-        _ => None,
-    });
-    let first = open.next()?;
-    (open.next().is_none() && first.saved_at.as_str() >= since).then_some(first)
-}
 
 impl<S: Shelf> Store<S> {
     /// What a start has to do, from the keys of the journal.
@@ -60,10 +49,9 @@ impl<S: Shelf> Store<S> {
             self.shelf.put(SETTINGS, text)?;
             return Ok(true);
         }
+        let old = self.revision_in_force(place, own_id)?;
         self.shelf.put(&place.key(own_id, revision), text)?;
-        let mut index = self.index(place)?;
-        let old = index.cuts.insert(own_id.to_owned(), revision);
-        self.write_index(place, &index)?;
+        self.move_index(place, own_id, revision)?;
         if let Some(old) = old.filter(|old| *old != revision) {
             let _ = self.shelf.remove(&place.key(own_id, old));
         }
@@ -76,35 +64,6 @@ mod tests {
     use super::super::MemoryShelf;
     use super::*;
     use crate::walk::Walk;
-
-    fn cut(id: &str, at: &str, walk: Option<Walk>) -> Listed {
-        let cut = SavedCut::new(id, id, "trim", at);
-        Listed::Cut(Box::new(SavedCut { walk, ..cut }))
-    }
-
-    #[test]
-    fn the_app_goes_on_with_the_only_open_walk_of_the_day() {
-        let open = || Some(Walk::start("2026-11-25T08:00:00.000Z"));
-        let finished = Walk {
-            finished_at: Some("2026-11-25T09:00:00.000Z".to_owned()),
-            ..Walk::default()
-        };
-        let morning = "2026-11-25T09:00:00.000Z";
-        let went_on = |cuts: &[Listed], since| walk_to_go_on(cuts, since).map(|cut| cut.id.clone());
-        let mut cuts = vec![
-            cut("planned", morning, None),
-            cut("finished", morning, Some(finished)),
-        ];
-        assert_eq!(went_on(&cuts, "2026"), None);
-        cuts.push(cut("open", morning, open()));
-        assert_eq!(
-            went_on(&cuts, "2026-11-24T22:00:00.000Z").as_deref(),
-            Some("open")
-        );
-        assert_eq!(went_on(&cuts, "2026-11-25T09:00:00.001Z"), None);
-        cuts.push(cut("other", "2026-11-20", open()));
-        assert_eq!(went_on(&cuts, "2026-11-24T22:00:00.000Z"), None);
-    }
 
     #[test]
     fn another_windows_save_is_seen_and_taken_up() {

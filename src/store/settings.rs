@@ -1,5 +1,6 @@
 //! What the person set for the whole app, as it is kept.
 
+use crate::book::Marks;
 use crate::measure::{Hand, Unit, Usage};
 use crate::walk::Tolerances;
 use serde::{Deserialize, Serialize};
@@ -32,10 +33,21 @@ pub struct Settings {
     /// How far off a check may be.
     #[serde(default)]
     pub tolerances: Tolerances,
+    /// What a finished cut is judged by.
+    #[serde(default)]
+    pub marks: Marks,
+    /// After how many months without a visit a client's card is up for a look; 0 for never. Judgement:
+    /// no law of data protection gives a number, each asks for one.
+    #[serde(default = "two_years")]
+    pub keep_months: u32,
 }
 
 const fn yes() -> bool {
     true
+}
+
+const fn two_years() -> u32 {
+    24
 }
 
 impl Default for Settings {
@@ -49,6 +61,8 @@ impl Default for Settings {
             buzz: true,
             seen: false,
             tolerances: Tolerances::default(),
+            marks: Marks::default(),
+            keep_months: two_years(),
         }
     }
 }

@@ -27,6 +27,14 @@ pub trait Shelf {
     /// [`ShelfError::Off`] when the shelf cannot be reached.
     fn get(&self, key: &str) -> Result<Option<String>, ShelfError>;
 
+    /// How long the text under `key` is, UTF-16 units.
+    ///
+    /// # Errors
+    /// [`ShelfError::Off`] when the shelf cannot be reached.
+    fn length(&self, key: &str) -> Result<Option<usize>, ShelfError> {
+        Ok(self.get(key)?.as_deref().map(units))
+    }
+
     /// Puts a text under `key`, over the old one.
     ///
     /// # Errors
@@ -63,6 +71,14 @@ pub struct Noted {
     pub key: String,
     /// The text.
     pub text: String,
+}
+
+/// How long a text is, UTF-16 units: what local storage counts.
+pub(super) fn units(text: &str) -> usize {
+    if text.is_ascii() {
+        return text.len();
+    }
+    text.encode_utf16().count()
 }
 
 /// A shelf in memory, for tests. It can be made to fail after so many writes.

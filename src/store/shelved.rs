@@ -1,7 +1,9 @@
 //! Documents of one kind on a shelf: under keys with a revision, and an index that says which is in force.
 
 use super::index::{Store, StoreError};
+use super::index_text;
 use super::journal::{entry_key, gone_key};
+use super::lines::readable;
 use super::shelf::Shelf;
 use crate::json;
 use serde::{Deserialize, Serialize};
@@ -75,19 +77,24 @@ impl Index {
 impl<S: Shelf> Store<S> {
     /// The text of a document in force, and its revision.
     pub(super) fn text_of(&self, place: Place, id: &str) -> Result<(String, u64), StoreError> {
-        self.text_in(&self.index(place)?, place, id)
+        let revision = self.revision_in_force(place, id)?;
+        let revision = revision.ok_or(StoreError::NotFound)?;
+        let text = self.shelf.get(&place.key(id, revision))?;
+        Ok((text.ok_or(StoreError::NotFound)?, revision))
     }
 
-    /// The same where the index was read before.
-    pub(super) fn text_in(
+    /// The text of a document in force, unpacked, where the index was read before; none if there is none.
+    pub(super) fn plain_in(
         &self,
         index: &Index,
         place: Place,
         id: &str,
-    ) -> Result<(String, u64), StoreError> {
-        let revision = index.cuts.get(id).copied().ok_or(StoreError::NotFound)?;
-        let text = self.shelf.get(&place.key(id, revision))?;
-        Ok((text.ok_or(StoreError::NotFound)?, revision))
+    ) -> Result<Option<String>, StoreError> {
+        let Some(revision) = index.cuts.get(id) else {
+            return Ok(None);
+        };
+        let text = self.shelf.get(&place.key(id, *revision))?;
+        Ok(text.map(readable))
     }
 
     /// Keeps a text: under a new key first, then the index moves, then the old key goes. Whatever fails on
@@ -100,17 +107,15 @@ impl<S: Shelf> Store<S> {
         known: u64,
         text: &str,
     ) -> Result<u64, StoreError> {
-        let mut index = self.index(place)?;
-        let old = index.cuts.get(id).copied();
-        // Past every revision on the shelf, also one that a crash left behind.
-        let last = self
-            .revisions(place)?
-            .get(id)
-            .and_then(|r| r.last().copied());
-        let revision = last.unwrap_or(0).max(known).wrapping_add(1);
+        let old = self.revision_in_force(place, id)?;
+        // Past every revision on the shelf, also one that a crash left behind: those follow on the one in
+        // force. Looking through all keys would cost the more the more is kept.
+        let mut revision = old.unwrap_or(0).max(known).wrapping_add(1);
+        while self.shelf.length(&place.key(id, revision))?.is_some() {
+            revision = revision.wrapping_add(1);
+        }
         self.shelf.put(&place.key(id, revision), text)?;
-        index.cuts.insert(id.to_owned(), revision);
-        if let Err(e) = self.write_index(place, &index) {
+        if let Err(e) = self.move_index(place, id, revision) {
             // The new text is in nobody's way; the next save goes past it.
             let _ = self.shelf.remove(&place.key(id, revision));
             return Err(e);
@@ -141,12 +146,47 @@ impl<S: Shelf> Store<S> {
         self.write_index(place, &index)?;
         if place == CUTS {
             self.forget_history(id)?;
+            self.forget_line(id);
         }
         let revisions = self.revisions(place)?.remove(id).unwrap_or_default();
         for revision in &revisions {
             self.shelf.remove(&place.key(id, *revision))?;
         }
         Ok(revisions.last().copied().unwrap_or(0))
+    }
+
+    /// The index as it is kept.
+    pub(super) fn index_kept(&self, place: Place) -> Result<Option<String>, StoreError> {
+        Ok(self.shelf.get(place.index)?)
+    }
+
+    /// Which revision of a document is in force; none if there is none.
+    pub(super) fn revision_in_force(
+        &self,
+        place: Place,
+        id: &str,
+    ) -> Result<Option<u64>, StoreError> {
+        let kept = self.index_kept(place)?;
+        if let Some(revision) = kept.and_then(|text| index_text::revision(&text, id)) {
+            return Ok(Some(revision));
+        }
+        Ok(self.index(place)?.cuts.get(id).copied())
+    }
+
+    /// Puts another revision of a document in force.
+    pub(super) fn move_index(
+        &self,
+        place: Place,
+        id: &str,
+        revision: u64,
+    ) -> Result<(), StoreError> {
+        let kept = self.index_kept(place)?;
+        if let Some(text) = kept.and_then(|text| index_text::moved(&text, id, revision)) {
+            return Ok(self.shelf.put(place.index, &text)?);
+        }
+        let mut index = self.index(place)?;
+        index.cuts.insert(id.to_owned(), revision);
+        self.write_index(place, &index)
     }
 
     /// The index; made anew from the documents themselves where it is missing or damaged.

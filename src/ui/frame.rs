@@ -41,7 +41,7 @@ pub fn NowhereScreen() -> impl IntoView {
     }
 }
 
-/// Where a cut stands: its head, the client, its plan, or the chair.
+/// Where a cut stands: its head, the client, its plan, the chair, or its page in the book.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub enum Stage {
     /// The head.
@@ -52,6 +52,8 @@ pub enum Stage {
     Plan,
     /// The chair.
     Chair,
+    /// What is put down of it as a visit.
+    Visit,
 }
 
 /// The way through a cut, each stage one tap away.
@@ -68,6 +70,7 @@ pub fn Stages(id: String, here: Stage) -> impl IntoView {
                 {stage(Stage::Client, "Client", "client")}
                 {stage(Stage::Plan, "Plan", "plan")}
                 {stage(Stage::Chair, "Chair", "walk")}
+                {stage(Stage::Visit, "Visit", "visit")}
             </ol>
         </nav>
     }

@@ -1,13 +1,15 @@
 //! What the screens share: the store, the settings, and the sentence that says what went wrong.
 
+mod listing;
 mod others;
 mod records;
 
-use crate::book::{NotReady, Ready, SavedCut};
+use crate::book::{NotReady, Query, Ready, SavedCut};
 use crate::measure::{Unit, Usage, said};
 use crate::plan::{History, Plan, Sketch};
 use crate::store::{LocalShelf, Look, Settings, Store, StoreError, durable};
 use leptos::prelude::*;
+use listing::Listing;
 use others::Others;
 pub use others::look_again;
 
@@ -24,6 +26,10 @@ pub struct Kept {
     history: RwSignal<Option<(String, History)>>,
     /// What other windows do to the same cuts.
     others: Others,
+    /// What lists read last.
+    listing: StoredValue<Listing>,
+    /// What the list looks for, so that it is as it was when one comes back.
+    asked: RwSignal<Query>,
 }
 
 /// Makes the state and gives it to all screens.
@@ -38,6 +44,8 @@ pub fn provide() {
         trouble: RwSignal::new(None),
         history: RwSignal::new(None),
         others: Others::new(store.settings_revision()),
+        listing: StoredValue::new(Listing::default()),
+        asked: RwSignal::new(Query::default()),
     });
     kept().listen();
 }

@@ -2,8 +2,10 @@
 
 use super::chair::Switches;
 use super::frame::titled;
+use super::judge::MarksFields;
 use super::kept::kept;
 use super::parts::{LengthField, Options};
+use super::words;
 use crate::measure::{Hand, Length, Unit, Usage, graduation, read_length};
 use crate::store::Look;
 use crate::walk::Kind;
@@ -62,6 +64,13 @@ pub fn SettingsScreen() -> impl IntoView {
         ];
         view! { <Options ask="Lengths in" name="unit" options chosen=unit on_choose=set_unit/> }
     };
+    let months = |months: u32| match months {
+        0 => option("0", "Never"),
+        _ => option(
+            &months.to_string(),
+            &words::counted(months as usize / 12, "year", "years"),
+        ),
+    };
     view! {
         <h1>"Settings"</h1>
         {units}
@@ -97,11 +106,26 @@ pub fn SettingsScreen() -> impl IntoView {
         <h3>"How far off is fine"</h3>
         <p class="soft">"What a check calls fine. Up to twice as far off: look again. Shorter than that: too short. A ruler on combed hair is good to 2 or 3 mm."</p>
         {Kind::ALL.map(|kind| view! { <Tolerance kind/> }).collect_view()}
+        <h2>"Judging a finished cut"</h2>
+        <MarksFields/>
         <h2>"What is kept"</h2>
+        <Options
+            ask="Look through the card of a client who was not here for"
+            name="keep-months"
+            options=[12, 24, 36, 0].map(months).to_vec()
+            chosen=Signal::derive(move || kept.settings().keep_months.to_string())
+            on_choose=Callback::new(move |months: String| {
+                if let Ok(months) = months.parse() {
+                    kept.set(|settings| settings.keep_months = months);
+                }
+            })
+        />
+        <p class="soft">"The book then names the card, so that you keep it or delete it. Nothing is deleted by itself. How long you may keep it your local rules say."</p>
         <p>"Everything you enter stays in this browser on this device. Nothing is sent anywhere, and there is no account. Clearing the browser's data deletes it."</p>
         <div class="actions">
             <A href="/keep" attr:class="button">"Everything out and back, and the lock"</A>
             <A href="/" attr:class="button main">"Your cuts"</A>
+            <A href="/keep" attr:class="button">"Everything out and back"</A>
         </div>
     }
 }

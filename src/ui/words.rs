@@ -126,6 +126,11 @@ pub const fn sharpness(share: f64) -> &'static str {
     }
 }
 
+/// `1 visit`, `4 visits`.
+pub fn counted(count: usize, one: &str, many: &str) -> String {
+    format!("{count} {}", if count == 1 { one } else { many })
+}
+
 /// A name in quotation marks.
 pub fn quoted(name: &str) -> String {
     format!("“{name}”")

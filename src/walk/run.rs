@@ -2,7 +2,7 @@
 
 use super::entries::{Checked, Done, Matched, Pause, is_false};
 use crate::cut::{Measured, Outcome, SectionCut, SectionKey};
-use crate::measure::Length;
+use crate::measure::{Length, storable};
 use serde::{Deserialize, Serialize};
 
 /// One run at the chair: what is done, and which section is on the screen.
@@ -51,6 +51,11 @@ pub struct Walk {
 
 /// Targets this close are one, cm: half of the finest that is typed. Judgement.
 pub(super) const SAME: f64 = 0.05;
+
+/// A target as it is kept: a document gives back no more digits than it is read with.
+fn kept(target: Length) -> Length {
+    Length::from_cm(storable(target.cm()))
+}
 
 /// Whether anybody can have put a length down: a stored number may be anything, and no screen shows that.
 pub(super) fn sound(length: &Length) -> bool {
@@ -121,6 +126,7 @@ impl Walk {
         let Some(place) = self.current(order) else {
             return;
         };
+        let target = target.map(kept);
         let key = &order[place];
         // Who only looks at a section again finishes nothing.
         let closes = !self.is_done(key) || self.finished_at.is_none();
@@ -223,6 +229,7 @@ impl Walk {
         target: Option<Length>,
         now: &str,
     ) {
+        let target = target.map(kept);
         if length.is_none() {
             let before = self.done.len();
             self.done.retain(|d| !(d.only_measured && &d.key == key));

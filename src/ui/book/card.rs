@@ -1,11 +1,238 @@
 //! One client or practice head.
 
+use super::consent::Agreement;
+use super::taken::Taken;
+use super::texts::{Line, Tags, Words};
+use crate::book::{Record, SavedCut, State, nameless};
+use crate::head::Kind;
+use crate::measure::with_unit;
 use crate::ui::frame::{titled, with_record};
+use crate::ui::grow::{HeadLedger, Learned, Repeat};
+use crate::ui::judge::TrendsOf;
+use crate::ui::kept::{kept, new_id, now};
+use crate::ui::list::FIRST_PLAN;
+use crate::ui::parts::LengthField;
+use crate::ui::words;
 use leptos::prelude::*;
+use leptos_router::components::A;
+use leptos_router::hooks::use_navigate;
 
 /// The card of one client or practice head.
 #[component]
 pub fn CardScreen() -> impl IntoView {
     titled("Card");
-    with_record(|record| view! { <h1>{move || record.with(|r| r.name.clone())}</h1> })
+    let kept = kept();
+    let seen = Memo::new(move |_| kept.settings().seen);
+    with_record(move |record| {
+        move || {
+            if seen.get() {
+                return view! {
+                    <h1>"A card"</h1>
+                    <p class="note">"The client looks on, so no names and notes are shown. The settings say so; change it there."</p>
+                    <div class="actions">
+                        <A href="/" attr:class="button main">"Your cuts"</A>
+                        <A href="/settings" attr:class="button">"Settings"</A>
+                    </div>
+                }
+                .into_any();
+            }
+            view! { <Card record/> }.into_any()
+        }
+    })
+}
+
+/// The name as it is shown.
+fn shown(record: &Record) -> String {
+    match record.name.trim() {
+        "" => nameless(record.kind).to_owned(),
+        name => name.to_owned(),
+    }
+}
+
+/// A change of one field of a card.
+fn field(
+    record: RwSignal<Record>,
+    of: fn(&mut Record) -> &mut String,
+) -> (Signal<String>, Callback<String>) {
+    let kept = kept();
+    // Cloned, because only a way to change a field leads to it.
+    let text = Signal::derive(move || record.with(|record| of(&mut record.clone()).clone()));
+    let set = Callback::new(move |text: String| {
+        kept.change_record(record, |record| *of(record) = text);
+    });
+    (text, set)
+}
+
+#[component]
+fn Card(record: RwSignal<Record>) -> impl IntoView {
+    let kept = kept();
+    let person = record.with_untracked(|record| record.kind == Kind::Person);
+    let invented = record.with_untracked(|record| record.invented);
+    let visits = record.with_untracked(|record| kept.visits_of(&record.id));
+    let count = visits.len();
+    let id = record.with_untracked(|record| record.id.clone());
+    let tags = Signal::derive(move || record.with(|record| record.tags.clone()));
+    let set_tags = Callback::new(move |tags| {
+        kept.change_record(record, |record| record.tags = tags);
+    });
+    let (name, set_name) = field(record, |record| &mut record.name);
+    let (notes, set_notes) = field(record, |record| &mut record.notes);
+    let (private, set_private) = field(record, |record| &mut record.private);
+    let finished = |cut: &&SavedCut| State::of(cut) == State::Finished;
+    let last = visits.iter().find(finished).cloned();
+    let rows = visits.into_iter().map(|cut| view! { <VisitRow cut/> });
+    let rows = (count > 0).then(|| view! { <ul class="cuts">{rows.collect_view()}</ul> });
+    view! {
+        <h1>{move || record.with(shown)}</h1>
+        {invented.then(|| view! { <p class="note">"Of the invented salon: nobody is meant."</p> })}
+        {last.map(|cut| view! { <Repeat cut/> })}
+        <NewVisit record/>
+        <h2>"Visits"</h2>
+        {(count == 0).then(|| view! { <p class="soft">"None yet."</p> })}
+        {rows}
+        <h2>{if person { "Head and hair" } else { "The head" }}</h2>
+        <Taken record/>
+        <Grows record person/>
+        {if person {
+            view! { <Learned record/> }.into_any()
+        } else {
+            view! { <HeadLedger record/> }.into_any()
+        }}
+        <TrendsOf record_id=id/>
+        <h2>"The card"</h2>
+        {person.then(|| view! { <Agreement record/> })}
+        <details class="group">
+            <summary>"Name, tags and notes"</summary>
+            <Line
+                id="card-name"
+                label=if person { "Name or initials" } else { "What you call it" }
+                text=name
+                set=set_name
+            />
+            <Tags id="card-tags" tags set=set_tags/>
+            <Words id="card-notes" label="Notes" text=notes set=set_notes/>
+            <Words id="card-private" label="Private note, hidden while the client looks on" text=private set=set_private/>
+        </details>
+        <DeleteAll record count/>
+        <div class="actions">
+            <A href="/book" attr:class="button">"The book"</A>
+        </div>
+    }
+}
+
+/// How fast a client's hair grows, or how long a practice head's was.
+#[component]
+fn Grows(record: RwSignal<Record>, person: bool) -> impl IntoView {
+    let kept = kept();
+    let of: fn(&mut Record) -> &mut String = if person {
+        |record| &mut record.growth
+    } else {
+        |record| &mut record.new_length
+    };
+    let (text, set) = field(record, of);
+    let set = Callback::new(move |typed: String| {
+        set.run(with_unit(&typed, kept.unit_now()).trim().to_owned());
+    });
+    let (label, said) = if person {
+        (
+            "Grows in a month, if you know it",
+            "Left empty, the usual is taken: 1.25 cm, half an inch.",
+        )
+    } else {
+        (
+            "Hair when it was new",
+            "A practice head\u{2019}s hair does not grow: what is cut is gone.",
+        )
+    };
+    view! {
+        <LengthField id="card-length".to_owned() label text set measured=true small=person/>
+        <p class="soft">{said}</p>
+    }
+}
+
+/// One visit of the card.
+#[component]
+fn VisitRow(cut: SavedCut) -> impl IntoView {
+    let plan = kept()
+        .plan(&cut)
+        .map_or("Unknown plan".to_owned(), |plan| plan.name);
+    let day = words::day(&cut.day());
+    let said = format!("{} · {}", State::of(&cut).words(), cut.title);
+    view! {
+        <li>
+            <A href=format!("/cut/{}/visit", cut.id) attr:class="open">
+                <span class="title">{plan}</span>
+                <span class="soft">{format!("{day} · {said}")}</span>
+            </A>
+        </li>
+    }
+}
+
+/// Begins a new visit.
+#[component]
+fn NewVisit(record: RwSignal<Record>) -> impl IntoView {
+    let kept = kept();
+    let navigate = use_navigate();
+    let begin = move |_| {
+        let at = now();
+        let title = format!("Cut of {}", words::day(&at));
+        let cut =
+            record.with_untracked(|record| record.new_cut(&new_id(), &title, FIRST_PLAN, &at));
+        let known = cut.tapes.values().any(|typed| !typed.trim().is_empty());
+        let saved = kept.store().save(&cut);
+        let there = saved.is_ok();
+        kept.note(saved.map(|_| ()).map_err(|e| e.to_string()));
+        if there {
+            // What is known of the head needs no second measuring.
+            let next = if known { "client" } else { "head" };
+            navigate(&format!("/cut/{}/{next}", cut.id), Default::default());
+        }
+    };
+    view! {
+        <div class="actions">
+            <button class="main" on:click=begin>"New visit"</button>
+        </div>
+    }
+}
+
+/// Deletes a card and all its visits after a second tap.
+#[component]
+fn DeleteAll(record: RwSignal<Record>, count: usize) -> impl IntoView {
+    let kept = kept();
+    let navigate = use_navigate();
+    let asked = RwSignal::new(false);
+    let delete = Callback::new(move |()| {
+        let id = record.with_untracked(|record| record.id.clone());
+        // The visits first: should one fail, the card still leads to it.
+        let all = kept.visits_of(&id);
+        let gone = all
+            .iter()
+            .try_for_each(|cut| kept.store().delete(&cut.id))
+            .and_then(|()| kept.store().delete_record(&id));
+        let there = gone.is_ok();
+        kept.note(gone.map_err(|e| e.to_string()));
+        if there {
+            navigate("/book", Default::default());
+        }
+    });
+    let said = move || {
+        let visits = words::counted(count, "visit", "visits");
+        record.with(|record| format!("Delete {} and {visits} for good", shown(record)))
+    };
+    view! {
+        <div class="actions" aria-live="polite">
+            {move || if asked.get() {
+                view! {
+                    <button on:click=move |_| delete.run(())>{said}</button>
+                    <button class="main" on:click=move |_| asked.set(false)>"Keep all of it"</button>
+                }
+                .into_any()
+            } else {
+                view! {
+                    <button class="plain" on:click=move |_| asked.set(true)>"Delete this card and its visits"</button>
+                }
+                .into_any()
+            }}
+        </div>
+    }
 }

@@ -1,9 +1,16 @@
 //! The book: clients, practice heads and their visits.
 //!
-//! `list` finds them, `card` is one of them, `visit` what is put down of one cut beside plan and walk.
+//! `list` finds them and makes new ones, `due` says who is expected and whose card is up for a look, `salon` loads an invented
+//! one, `card`
+//! is one of them with `consent` and `taken`, `visit` what is put down of one cut beside plan and walk.
 
 mod card;
+mod consent;
+mod due;
 mod list;
+mod salon;
+mod taken;
+mod texts;
 mod visit;
 
 pub use card::CardScreen;

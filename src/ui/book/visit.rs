@@ -1,11 +1,185 @@
 //! One cut as a visit.
 
-use crate::ui::frame::{titled, with_cut};
+use super::texts::{Line, Tags, Words};
+use crate::book::{SavedCut, nameless};
+use crate::consult::{Ask, Zone};
+use crate::cut::Measured;
+use crate::store::ListedRecord;
+use crate::ui::frame::{Stage, Stages, titled, with_cut};
+use crate::ui::grow::{Outlook, Repeat};
+use crate::ui::kept::{Kept, kept, now};
+use crate::ui::parts::{Pick, told_line};
+use crate::ui::words;
+use crate::walk::{Spent, clock, compare, order};
 use leptos::prelude::*;
+use leptos_router::components::A;
 
 /// What is put down of one cut beside plan and walk.
 #[component]
 pub fn VisitScreen() -> impl IntoView {
     titled("Visit");
-    with_cut(|_cut| view! { <h1>"Visit"</h1> })
+    with_cut(|cut| view! { <Visit cut/> })
+}
+
+#[component]
+fn Visit(cut: RwSignal<SavedCut>) -> impl IntoView {
+    let kept = kept();
+    let id = cut.with_untracked(|cut| cut.id.clone());
+    let to = |screen: &str| format!("/cut/{id}/{screen}");
+    let was_cut = cut.with_untracked(|cut| cut.walk.is_some());
+    let seen = Memo::new(move |_| kept.settings().seen);
+    let tags = Signal::derive(move || cut.with(|cut| cut.visit.tags.clone()));
+    let set_tags = Callback::new(move |tags| kept.change(cut, |cut| cut.visit.tags = tags));
+    let notes = Signal::derive(move || cut.with(|cut| cut.visit.notes.clone()));
+    let set_notes = Callback::new(move |text| kept.change(cut, |cut| cut.visit.notes = text));
+    let title = Signal::derive(move || cut.with(|cut| cut.title.clone()));
+    let set_title = Callback::new(move |text| kept.change(cut, |cut| cut.title = text));
+    let day = Signal::derive(move || cut.with(SavedCut::day));
+    let set_day = Callback::new(move |day| kept.change(cut, |cut| cut.visit.day = day));
+    let private =
+        Signal::derive(move || cut.with(|cut| cut.consultation.answer(Ask::Note).to_owned()));
+    let set_private = Callback::new(move |text: String| {
+        kept.change(cut, |cut| cut.consultation.put(Ask::Note, &text));
+    });
+    view! {
+        <Stages id=id.clone() here=Stage::Visit/>
+        <h1>"Visit"</h1>
+        {move || (!seen.get()).then(|| view! { <Whose cut/> })}
+        <Facts cut/>
+        <Outlook cut/>
+        <Repeat cut=cut.get_untracked()/>
+        <div class="side-by-side">
+            <Line id="visit-day" label="Day" kind="date" text=day set=set_day/>
+            {move || (!seen.get()).then(|| view! {
+                <Line id="visit-title" label="Title of this cut" text=title set=set_title/>
+            })}
+        </div>
+        <Words id="visit-notes" label="Notes" text=notes set=set_notes/>
+        {move || (!seen.get()).then(|| view! {
+            <Tags id="visit-tags" tags set=set_tags/>
+            <Words
+                id="visit-private"
+                label="Private note, hidden while the client looks on"
+                text=private
+                set=set_private
+            />
+        })}
+        <div class="actions">
+            {was_cut.then(|| view! {
+                <A href=to("end") attr:class="button">"Planned and cut"</A>
+                <A href=to("judge") attr:class="button">"Check it yourself"</A>
+            })}
+            <A href=to("pass") attr:class="button">"Pass the plan on"</A>
+            <A href="/" attr:class="button">"Your cuts"</A>
+        </div>
+    }
+}
+
+/// Whose visit it is.
+#[component]
+fn Whose(cut: RwSignal<SavedCut>) -> impl IntoView {
+    let kept = kept();
+    let mut cards: Vec<(String, String)> = Vec::new();
+    for listed in kept.records().unwrap_or_default() {
+        if let ListedRecord::Record(record) = listed {
+            let name = match record.name.trim() {
+                "" => nameless(record.kind).to_owned(),
+                name => name.to_owned(),
+            };
+            let place = cards.partition_point(|(other, _)| *other <= name);
+            cards.insert(place, (name, record.id));
+        }
+    }
+    let mut options = vec!["Nobody\u{2019}s".to_owned()];
+    options.extend(cards.iter().map(|(name, _)| name.clone()));
+    let ids: Vec<String> = cards.into_iter().map(|(_, id)| id).collect();
+    let ids = StoredValue::new(ids);
+    let chosen = Signal::derive(move || {
+        let of = cut.with(|cut| cut.visit.of.clone());
+        if of.is_empty() {
+            return Some(0);
+        }
+        let place = ids.with_value(|ids| ids.iter().position(|id| *id == of))?;
+        Some(place + 1)
+    });
+    let choose = Callback::new(move |place: usize| {
+        let of = place.checked_sub(1);
+        let of = of.and_then(|place| ids.with_value(|ids| ids.get(place).cloned()));
+        kept.change(cut, |cut| cut.visit.of = of.unwrap_or_default());
+    });
+    let card = move || {
+        let of = cut.with(|cut| cut.visit.of.clone());
+        (!of.is_empty()).then(|| {
+            view! { <A href=format!("/book/{of}") attr:class="button">"Open the card"</A> }
+        })
+    };
+    view! {
+        <Pick id="visit-of" label="Whose visit" options chosen on_choose=choose none="A card that is not here"/>
+        <div class="actions">
+            {card}
+            <A href="/book" attr:class="button plain">"The book"</A>
+        </div>
+    }
+}
+
+/// What was asked, planned and cut.
+#[component]
+fn Facts(cut: RwSignal<SavedCut>) -> impl IntoView {
+    let kept = kept();
+    let told = cut.with_untracked(|cut| facts(kept, cut));
+    let line = |(name, said): (&'static str, String)| told_line(name, said);
+    view! { <dl class="instructions">{told.into_iter().map(line).collect_view()}</dl> }
+}
+
+fn facts(kept: Kept, cut: &SavedCut) -> Vec<(&'static str, String)> {
+    let asked = &cut.consultation;
+    let wish = |zone: Zone| {
+        let landmark = asked.landmark(Ask::EndsAt(zone))?;
+        let by = words::landmark(landmark).to_ascii_lowercase();
+        Some(format!("{} to the {by}", zone.name().to_ascii_lowercase()))
+    };
+    let wishes: Vec<String> = Zone::ALL.into_iter().filter_map(wish).collect();
+    let mut told = vec![("Asked", wishes.join(", "))];
+    let plan = kept.plan(cut);
+    let name = plan.map_or("Unknown plan".to_owned(), |plan| plan.name);
+    let changed = if cut.own.is_some() { ", changed" } else { "" };
+    told.push(("Plan", format!("{name}{changed}")));
+    told.extend(what_was_cut(kept, cut).unwrap_or_default());
+    told
+}
+
+/// What a walk came to; none before there is one.
+fn what_was_cut(kept: Kept, cut: &SavedCut) -> Option<Vec<(&'static str, String)>> {
+    let walk = cut.walk.as_ref()?;
+    let ready = kept.ready(cut).ok()?;
+    let planned = ready.outcome(&Measured::new()).ok()?;
+    let real = ready.followed(walk).ok()?;
+    let until = walk.finished_at.clone().unwrap_or_else(now);
+    let spent = Spent::of(walk, &ready.plan, &real, &until);
+    let keys = order(&real);
+    let done = format!(
+        "{} of {} sections in {}",
+        walk.count_done(&keys),
+        keys.len(),
+        clock(spent.total)
+    );
+    let rows = compare(&planned, &real, walk);
+    let off = |row: &&crate::walk::Row| row.difference().map_or(0.0, f64::abs);
+    let most = rows
+        .iter()
+        .max_by(|a, b| off(a).total_cmp(&off(b)))
+        .and_then(|row| {
+            let cut = row.cut?;
+            let unit = kept.unit_now();
+            let difference = words::difference(row.planned, cut, unit);
+            let side = kept.said(row.key.side.word());
+            Some(match difference.as_str() {
+                "same" => "All of it as planned".to_owned(),
+                _ => format!("{difference} {} at most: {}, {side}", unit.mark(), row.name),
+            })
+        });
+    Some(vec![
+        ("Cut", done),
+        ("Off the plan", most.unwrap_or_default()),
+    ])
 }

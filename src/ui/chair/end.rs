@@ -6,6 +6,7 @@ use crate::cut::{Measured, Outcome, PlaceLength};
 use crate::measure::Unit;
 use crate::plan::Plan;
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
+use crate::ui::grow::{Outlook, Repeat};
 use crate::ui::kept::{kept, now};
 use crate::ui::parts::{Column, ContourKeys, Legend, Picture, PlaceTable, SectionKeys};
 use crate::ui::words;
@@ -23,6 +24,7 @@ pub fn EndScreen() -> impl IntoView {
         let again = format!("/cut/{id}/walk");
         let pictures = format!("/cut/{id}/see/outline");
         let pass = format!("/cut/{id}/pass");
+        let check = format!("/cut/{id}/judge");
         view! {
             <Stages id here=Stage::Chair/>
             <h1>"Planned and cut"</h1>
@@ -30,8 +32,11 @@ pub fn EndScreen() -> impl IntoView {
                 Ok(looked) => view! { <LookBack cut looked/> }.into_any(),
                 Err(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
             }}
+            <Outlook cut/>
+            <Repeat cut=cut.get_untracked()/>
             <div class="actions">
                 <A href="/" attr:class="button main">"Your cuts"</A>
+                <A href=check attr:class="button">"Check it yourself"</A>
                 <A href=again attr:class="button">"Back to the chair"</A>
                 <A href=pictures attr:class="button">"Pictures"</A>
                 <A href=pass attr:class="button">"Pass the plan on"</A>

@@ -25,6 +25,8 @@ pub fn ClientScreen() -> impl IntoView {
 fn ClientForm(cut: RwSignal<SavedCut>) -> impl IntoView {
     let id = cut.with_untracked(|cut| cut.id.clone());
     let plan = format!("/cut/{id}/plan");
+    let kept = kept();
+    let seen = Memo::new(move |_| kept.settings().seen);
     view! {
         <Stages id here=Stage::Client/>
         <div class="client-top">
@@ -53,9 +55,11 @@ fn ClientForm(cut: RwSignal<SavedCut>) -> impl IntoView {
             <Pick cut ask=Ask::Occasion/>
             <Considered cut topic=Topic::Occasion/>
         </Group>
-        <Group cut name="Private note" asks=&[Ask::Note]>
-            <Note cut/>
-        </Group>
+        {move || (!seen.get()).then(|| view! {
+            <Group cut name="Private note" asks=&[Ask::Note]>
+                <Note cut/>
+            </Group>
+        })}
         <div class="actions">
             <A href=plan attr:class="button main">"On to the plan"</A>
         </div>

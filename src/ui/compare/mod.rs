@@ -12,7 +12,6 @@ use crate::cut::{Measured, Outcome, PlaceLength, Summary, before};
 use crate::head::Side;
 use crate::measure::Unit;
 use crate::plan::{Choices, built_ins};
-use crate::store::Listed;
 use crate::walk::Walk;
 use leptos::prelude::*;
 use leptos_router::components::A;
@@ -65,12 +64,12 @@ fn offers(cut: &SavedCut) -> Vec<(Shown, String)> {
     if cut.walk.as_ref().is_some_and(Walk::has_cut) {
         all.push((Shown::AsCut, "This plan, as it was cut".to_owned()));
     }
-    let others = kept().store().list().unwrap_or_default();
-    all.extend(others.into_iter().filter_map(|listed| match listed {
-        Listed::Cut(other) if other.id != cut.id => {
-            Some((Shown::Other(other.id), format!("{}, saved", other.title)))
-        }
-        _ => None,
+    let others = kept().lines().unwrap_or_default();
+    // Ids begin with the time: the latest first.
+    let others = others.iter().rev().filter(|line| line.id != cut.id);
+    all.extend(others.map(|line| {
+        let words = format!("{}, saved", line.title);
+        (Shown::Other(line.id.clone()), words)
     }));
     all.extend(built_ins().into_iter().map(|plan| {
         (

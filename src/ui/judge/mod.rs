@@ -1,25 +1,19 @@
 //! Judging a cut: measured places, criteria, trends over cuts, and the sheet for an assessor.
+//!
+//! `screen` is the self-check: `places` is measured, `more` beside it, `criteria` answered and looked back on,
+//! `marks` set. `assess` is the same on paper. `trends` is what comes back in several cuts, `reading` goes
+//! through them.
 
-use crate::ui::frame::titled;
-use leptos::prelude::*;
+mod assess;
+mod criteria;
+mod marks;
+mod more;
+mod places;
+mod reading;
+mod screen;
+mod trends;
 
-/// Not made yet.
-#[component]
-pub fn JudgeScreen() -> impl IntoView {
-    titled("JudgeScreen");
-    view! { <h1>"JudgeScreen"</h1> }
-}
-
-/// Not made yet.
-#[component]
-pub fn AssessScreen() -> impl IntoView {
-    titled("AssessScreen");
-    view! { <h1>"AssessScreen"</h1> }
-}
-
-/// Not made yet.
-#[component]
-pub fn TrendsScreen() -> impl IntoView {
-    titled("TrendsScreen");
-    view! { <h1>"TrendsScreen"</h1> }
-}
+pub use assess::AssessScreen;
+pub use marks::MarksFields;
+pub use screen::JudgeScreen;
+pub use trends::{TrendsOf, TrendsScreen};

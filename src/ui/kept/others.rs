@@ -8,9 +8,8 @@
 
 use super::Kept;
 use crate::book::SavedCut;
-use crate::store::{Listed, StoreError};
+use crate::store::StoreError;
 use leptos::prelude::*;
-use std::collections::BTreeMap;
 
 /// What this window knows of what others do.
 #[derive(Clone, Copy)]
@@ -25,8 +24,8 @@ pub struct Others {
     waits: StoredValue<bool>,
     /// Which revision of the settings is in force here.
     settings: StoredValue<u64>,
-    /// The cuts and revisions that the list shows.
-    listed: StoredValue<BTreeMap<String, u64>>,
+    /// What was in force when the list was made.
+    listed: StoredValue<String>,
 }
 
 /// Has the screens look at what is kept, as if another window had saved something.
@@ -44,7 +43,7 @@ impl Others {
             turned: RwSignal::new(0),
             waits: StoredValue::new(false),
             settings: StoredValue::new(settings),
-            listed: StoredValue::new(BTreeMap::new()),
+            listed: StoredValue::new(String::new()),
         }
     }
 
@@ -56,7 +55,7 @@ impl Others {
     pub(super) fn build_anew(self) {
         let at = document().active_element();
         let typing = at.is_some_and(|at| {
-            at.matches("input[type=text], input:not([type]), textarea")
+            at.matches("input[type=text], input[type=search], input:not([type]), textarea")
                 .unwrap_or(false)
         });
         self.waits.set_value(typing);
@@ -84,7 +83,11 @@ impl Kept {
         self.look_at_settings();
         match self.others.open.get_value() {
             Some(cut) => self.catch_up(cut),
-            None if self.revisions() != self.others.listed.get_value() => {
+            None if self
+                .others
+                .listed
+                .with_value(|listed| *listed != self.in_force()) =>
+            {
                 self.others.turned.update(|n| *n += 1);
             }
             None => {}
@@ -162,17 +165,13 @@ impl Kept {
         }
     }
 
-    /// All cuts, for the list: it is read again when another window changes something.
-    ///
-    /// # Errors
-    /// As [`crate::store::Store::list`].
-    pub fn list(self) -> Result<Vec<Listed>, StoreError> {
+    /// Says that the list is on the screen, which is made again when another window changes something.
+    pub(super) fn listed(self) {
         self.opened(None);
-        self.others.listed.set_value(self.revisions());
-        self.store.list()
+        self.others.listed.set_value(self.in_force());
     }
 
-    fn revisions(self) -> BTreeMap<String, u64> {
-        self.store.revisions_in_force().unwrap_or_default()
+    fn in_force(self) -> String {
+        self.store.in_force().unwrap_or_default()
     }
 }

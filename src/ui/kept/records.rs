@@ -30,7 +30,8 @@ impl Kept {
 
     /// All visits of one client or practice head, the latest day first.
     pub fn visits_of(self, id: &str) -> Vec<SavedCut> {
-        self.store().visits_of(id).unwrap_or_default()
+        let lines = self.lines().unwrap_or_default();
+        self.store().visits_among(&lines, id)
     }
 
     /// Changes a card and keeps it at once, as [`Kept::change`] does a cut: the change is made to the card as

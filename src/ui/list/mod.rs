@@ -1,5 +1,6 @@
 //! The list of saved cuts: the first screen.
 
+mod found;
 mod open;
 mod saved;
 
@@ -13,14 +14,14 @@ use crate::cut::{Job, Measured, SectionCut, cut as work_out};
 use crate::hair::Hair;
 use crate::head::{Head, Side, Tape, Tapes};
 use crate::plan::{Choices, built_in};
-use crate::store::Listed;
+use found::Found;
 use leptos::prelude::*;
 use leptos_router::hooks::use_navigate;
 use open::{AtTheChair, go_on};
-use saved::{AsideRow, CutRow};
+use saved::AsideRow;
 
 /// The plan a new cut starts with, until there are more to choose from.
-const FIRST_PLAN: &str = "soft-layers-face-frame";
+pub const FIRST_PLAN: &str = "soft-layers-face-frame";
 
 /// An invented practice head, for trying the app out.
 const EXAMPLE: [(Tape, &str); 4] = [
@@ -39,7 +40,8 @@ pub fn ListScreen() -> impl IntoView {
     let listed = move || {
         changed.track();
         kept.follow_others();
-        kept.list()
+        let seen = kept.settings().seen;
+        kept.catalogue(seen).map(|all| (seen, all))
     };
     let navigate = use_navigate();
     go_on();
@@ -65,22 +67,17 @@ pub fn ListScreen() -> impl IntoView {
         <h1>"Your cuts"</h1>
         {move || match listed() {
             Err(why) => view! { <p class="note warn" role="alert">{why.to_string()}</p> }.into_any(),
-            Ok(cuts) if cuts.is_empty() => view! { <Welcome/> }.into_any(),
-            Ok(cuts) => {
-                let (open, cuts): (Vec<Listed>, Vec<Listed>) = cuts
-                    .into_iter()
-                    .partition(|listed| matches!(listed, Listed::Cut(cut) if cut.at_the_chair()));
-                let row = |listed| match listed {
-                    Listed::Cut(cut) => view! { <CutRow cut=*cut changed/> }.into_any(),
-                    Listed::Aside { id, why, text } => {
-                        view! { <AsideRow id why=why.to_string() text changed/> }.into_any()
-                    }
-                };
-                let others = !open.is_empty() && !cuts.is_empty();
+            Ok((_, (all, aside))) if all.is_empty() && aside.is_empty() => view! { <Welcome/> }.into_any(),
+            Ok((seen, (all, aside))) => {
+                let open = all.at_the_chair();
+                let others = !open.is_empty() && (all.others() > 0 || !aside.is_empty());
+                let rows = aside.into_iter().map(|aside| view! { <AsideRow aside changed/> });
+                let rows: Vec<_> = rows.collect();
                 view! {
                     <AtTheChair open changed/>
                     {others.then(|| view! { <h2>"Other cuts"</h2> })}
-                    <ul class="cuts">{cuts.into_iter().map(row).collect_view()}</ul>
+                    <Found all seen changed/>
+                    {(!rows.is_empty()).then(|| view! { <ul class="cuts">{rows}</ul> })}
                 }
                 .into_any()
             }

@@ -1,8 +1,8 @@
 //! The walks that are open: first in the list, and where the app opens when there is one.
 
-use super::saved::Delete;
-use crate::book::SavedCut;
-use crate::store::{Listed, walk_to_go_on};
+use super::saved::{Delete, whose};
+use crate::book::Entry;
+use crate::store::walk_to_go_on;
 use crate::ui::kept::kept;
 use crate::ui::words;
 use crate::walk::order;
@@ -10,6 +10,7 @@ use leptos::prelude::*;
 use leptos_router::NavigateOptions;
 use leptos_router::components::A;
 use leptos_router::hooks::use_navigate;
+use std::sync::Arc;
 
 /// How long a walk counts as the one that the app was left in, ms. Judgement: a working day.
 const LEFT_LATELY: f64 = 12.0 * 3_600_000.0;
@@ -21,7 +22,7 @@ pub fn go_on() {
     }
     let since = js_sys::Date::new(&(js_sys::Date::now() - LEFT_LATELY).into());
     let since = String::from(since.to_iso_string());
-    let cuts = kept().store().list().unwrap_or_default();
+    let cuts = kept().lines().unwrap_or_default();
     if let Some(cut) = walk_to_go_on(&cuts, &since) {
         let instead = NavigateOptions {
             replace: true,
@@ -32,7 +33,8 @@ pub fn go_on() {
 }
 
 /// The section that is on the screen of a walk, in words; none if the plan can't be worked out.
-fn place(cut: &SavedCut) -> Option<String> {
+fn place(id: &str) -> Option<String> {
+    let cut = kept().store().load(id).ok()?;
     let outcome = cut.ready().ok()?.outcome(&cut.walk.as_ref()?.measured());
     let keys = order(&outcome.ok()?);
     Some(match cut.walk.as_ref()?.current(&keys) {
@@ -43,12 +45,11 @@ fn place(cut: &SavedCut) -> Option<String> {
 
 /// The cuts at the chair.
 #[component]
-pub fn AtTheChair(open: Vec<Listed>, changed: RwSignal<u32>) -> impl IntoView {
-    let rows = open.into_iter().filter_map(|listed| match listed {
-        Listed::Cut(cut) => Some(view! { <OpenRow cut=*cut changed/> }),
-        Listed::Aside { .. } => None,
-    });
-    let rows: Vec<_> = rows.collect();
+pub fn AtTheChair(open: Vec<Arc<Entry>>, changed: RwSignal<u32>) -> impl IntoView {
+    let rows = open.into_iter();
+    let rows: Vec<_> = rows
+        .map(|entry| view! { <OpenRow entry changed/> })
+        .collect();
     (!rows.is_empty()).then(|| {
         view! {
             <h2>"At the chair now"</h2>
@@ -58,23 +59,22 @@ pub fn AtTheChair(open: Vec<Listed>, changed: RwSignal<u32>) -> impl IntoView {
 }
 
 #[component]
-fn OpenRow(cut: SavedCut, changed: RwSignal<u32>) -> impl IntoView {
-    let plan = kept()
-        .plan(&cut)
-        .map_or("Unknown plan".to_owned(), |plan| plan.name);
-    let day = words::day(&cut.saved_at);
-    let at = place(&cut).map_or(String::new(), |place| format!("{place} · "));
-    let (title, of) = (cut.title.clone(), cut.title.clone());
+fn OpenRow(entry: Arc<Entry>, changed: RwSignal<u32>) -> impl IntoView {
+    let line = &entry.line;
+    let day = words::day(&line.saved_at);
+    let at = place(&line.id).map_or(String::new(), |place| format!("{place} · "));
+    let (title, of) = (line.title.clone(), line.title.clone());
     view! {
         <li>
             <div class="open">
-                <span class="title">{cut.title.clone()}</span>
-                <span class="soft">{format!("{at}{plan} · {day}")}</span>
+                <span class="title">{title.clone()}</span>
+                {whose(&entry)}
+                <span class="soft">{format!("{at}{} · {day}", entry.plan)}</span>
             </div>
-            <A href=format!("/cut/{}/walk", cut.id) attr:class="button main">
+            <A href=format!("/cut/{}/walk", line.id) attr:class="button main">
                 "Go on" <span class="visually-hidden">" with " {of.clone()}</span>
             </A>
-            <Delete id=cut.id title changed/>
+            <Delete id=line.id.clone() title changed/>
         </li>
     }
 }

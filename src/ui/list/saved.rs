@@ -1,43 +1,58 @@
 //! One line of the list.
 
-use crate::book::SavedCut;
+use crate::book::{Entry, State};
+use crate::store::Aside;
 use crate::ui::kept::kept;
 use crate::ui::words;
 use leptos::prelude::*;
-use leptos_router::components::A;
+use std::sync::Arc;
 
 /// Where a tap on a cut leads, and how far it is.
-fn where_it_stands(cut: &SavedCut) -> (String, &'static str) {
-    match &cut.walk {
-        None => (format!("/cut/{}/plan", cut.id), "Planned"),
-        Some(walk) if walk.finished_at.is_some() => (format!("/cut/{}/end", cut.id), "Finished"),
-        Some(_) => (format!("/cut/{}/walk", cut.id), "At the chair"),
-    }
+fn where_it_stands(entry: &Entry) -> (&'static str, &'static str) {
+    let state = entry.line.state;
+    let screen = match state {
+        State::Planned => "plan",
+        State::Finished => "end",
+        State::AtTheChair => "walk",
+    };
+    (screen, state.words())
+}
+
+/// Whose it is, if that may be shown.
+pub fn whose(entry: &Entry) -> Option<impl IntoView + use<>> {
+    let name = entry.name.clone();
+    (!name.is_empty()).then(|| view! { <span class="whose">{name}</span> })
 }
 
 /// A cut that reads.
 #[component]
-pub fn CutRow(cut: SavedCut, changed: RwSignal<u32>) -> impl IntoView {
-    let (href, state) = where_it_stands(&cut);
-    let (title, delete_title) = (cut.title.clone(), cut.title.clone());
-    let plan = kept()
-        .plan(&cut)
-        .map_or("Unknown plan".to_owned(), |plan| plan.name);
-    let day = words::day(&cut.saved_at);
+pub fn CutRow(entry: Arc<Entry>, seen: bool, changed: RwSignal<u32>) -> impl IntoView {
+    let line = &entry.line;
+    let (screen, state) = where_it_stands(&entry);
+    let invented = if line.invented { "Invented · " } else { "" };
+    let day = words::day(&line.day);
+    let tags = (!seen && !line.tags.is_empty()).then(|| {
+        let tag = |tag: &String| view! { <span class="tag">{tag.clone()}</span> };
+        let tags = line.tags.iter().map(tag).collect_view();
+        view! { <span class="tags"><span class="visually-hidden">"Tags: "</span>{tags}</span> }
+    });
     view! {
         <li>
-            <A href=href attr:class="open">
-                <span class="title">{title}</span>
-                <span class="soft">{format!("{state} · {plan} · {day}")}</span>
-            </A>
-            <Delete id=cut.id title=delete_title changed/>
+            <a href=format!("/cut/{}/{screen}", line.id) class="open">
+                <span class="title">{line.title.clone()}</span>
+                {whose(&entry)}
+                <span class="soft">{format!("{invented}{state} · {} · {day}", entry.plan)}</span>
+                {tags}
+            </a>
+            <Delete id=line.id.clone() title=line.title.clone() changed/>
         </li>
     }
 }
 
 /// A cut that does not read: it is kept, can be saved as a file, and can be deleted.
 #[component]
-pub fn AsideRow(id: String, why: String, text: String, changed: RwSignal<u32>) -> impl IntoView {
+pub fn AsideRow(aside: Aside, changed: RwSignal<u32>) -> impl IntoView {
+    let Aside { id, why, text } = aside;
     let href = format!(
         "data:application/json,{}",
         String::from(js_sys::encode_uri_component(&text))
@@ -46,7 +61,7 @@ pub fn AsideRow(id: String, why: String, text: String, changed: RwSignal<u32>) -
         <li>
             <span class="open">
                 <span class="title">"A cut that can't be read"</span>
-                <span class="soft">{why}</span>
+                <span class="soft">{why.to_string()}</span>
             </span>
             <a class="button plain" href=href download=format!("tautline-{id}.json")>"Save as file"</a>
             <Delete id title="A cut that can't be read".to_owned() changed/>

@@ -26,6 +26,9 @@ pub fn LengthField(
     /// Whether a step is a millimetre where it is in centimetres, for what is measured in few of them.
     #[prop(optional)]
     small: bool,
+    /// Where a step begins while nothing is typed.
+    #[prop(optional)]
+    from: Length,
 ) -> impl IntoView {
     let kept = kept();
     let length = move |text: &str| {
@@ -40,7 +43,7 @@ pub fn LengthField(
         }
     };
     let step = move |steps: i32| {
-        let now = length(&text.get_untracked()).unwrap_or(Length::ZERO);
+        let now = length(&text.get_untracked()).unwrap_or(from);
         let unit = kept.unit_now();
         let there = if signed {
             now.changed(unit, steps)

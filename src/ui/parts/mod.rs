@@ -2,6 +2,7 @@
 
 mod choose_file;
 mod dial;
+mod html;
 mod in_place;
 mod keep_picture;
 mod key;
@@ -21,6 +22,7 @@ mod undo;
 
 pub use choose_file::ChooseFile;
 pub use dial::{Dial, Scale};
+pub use html::Html;
 pub use in_place::InPlace;
 pub use keep_picture::KeepPicture;
 pub use key::key_line;

@@ -1,12 +1,11 @@
 //! The library: which of the built-in cuts, or of those changed before, it is to be, each on this head.
 
-use crate::book::SavedCut;
+use crate::book::{Line, SavedCut};
 use crate::chart::shape_picture;
 use crate::cut::Measured;
 use crate::fall::View;
 use crate::measure::graduation;
 use crate::plan::{Choices, Group, Plan, built_ins};
-use crate::store::Listed;
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::{Kept, kept};
 use crate::ui::parts::{told_line, told_list};
@@ -14,6 +13,7 @@ use crate::ui::words;
 use leptos::prelude::*;
 use leptos_router::components::A;
 use leptos_router::hooks::use_navigate;
+use std::sync::Arc;
 use std::time::Duration;
 
 /// Hairs that a small picture lets fall, and how finely it is drawn, cm.
@@ -77,18 +77,29 @@ impl Offered {
     }
 }
 
-/// Plans that were changed for other saved cuts, the last saved first.
-fn changed_before(cut: &SavedCut) -> Vec<Offered> {
-    let others = kept().store().list().unwrap_or_default();
-    let own = |listed| match listed {
-        Listed::Cut(other) if other.id != cut.id => Some(Offered {
-            plan: *other.own?,
-            choices: Some(other.choices),
-            from: Some(other.title),
-        }),
-        _ => None,
-    };
-    others.into_iter().filter_map(own).collect()
+/// So many plans of other saved cuts are read and drawn at once. Judgement.
+const YOURS: usize = 12;
+
+/// The saved cuts whose plans were changed for them, the last saved first.
+fn changed_before(cut: &SavedCut) -> Vec<Arc<Line>> {
+    let mut others: Vec<Arc<Line>> = Vec::new();
+    for line in kept().lines().unwrap_or_default() {
+        if line.own.is_some() && line.id != cut.id {
+            let place = others.partition_point(|other| other.saved_at >= line.saved_at);
+            others.insert(place, line);
+        }
+    }
+    others
+}
+
+/// The plan of a saved cut.
+fn of_line(line: &Line) -> Option<Offered> {
+    let other = kept().store().load(&line.id).ok()?;
+    Some(Offered {
+        plan: *other.own?,
+        choices: Some(other.choices),
+        from: Some(other.title),
+    })
 }
 
 type Waiting = (Offered, RwSignal<Shape>);
@@ -118,7 +129,7 @@ fn Library(cut: RwSignal<SavedCut>) -> impl IntoView {
         }
     };
     let yours = cut.with_untracked(changed_before);
-    let yours = (!yours.is_empty()).then(|| group("Your own".to_owned(), yours));
+    let yours = (!yours.is_empty()).then(|| view! { <Yours cut lines=yours/> });
     let groups = Group::ALL.map(|of| {
         let here = |offered: &&Offered| offered.plan.clone().said(usage).group() == of;
         let ours = all.iter().filter(here).cloned().collect();
@@ -131,6 +142,38 @@ fn Library(cut: RwSignal<SavedCut>) -> impl IntoView {
         <p class="note soft">{graduation(usage)}</p>
         {yours}
         {groups}
+    }
+}
+
+/// Plans that were changed for other saved cuts.
+#[component]
+fn Yours(cut: RwSignal<SavedCut>, lines: Vec<Arc<Line>>) -> impl IntoView {
+    let kept = kept();
+    let rest = StoredValue::new(lines.into_iter());
+    let shown = RwSignal::new(Vec::<Waiting>::new());
+    let left = RwSignal::new(true);
+    let more = move || {
+        let mut next = Vec::new();
+        rest.update_value(|rest| {
+            let offered = rest.by_ref().filter_map(|line| of_line(&line)).take(YOURS);
+            next.extend(offered.map(|offered| (offered, RwSignal::new(Shape::default()))));
+            left.set(rest.len() > 0);
+        });
+        shown.update(|shown| shown.extend(next.iter().cloned()));
+        draw_next(kept, cut.get_untracked(), next.into_iter());
+    };
+    more();
+    let rows = move || {
+        let rows = shown.get().into_iter();
+        let rows = rows.map(|(offered, shape)| view! { <Offer cut offered shape/> });
+        rows.collect_view()
+    };
+    view! {
+        <h2>"Your own"</h2>
+        <ul class="offers">{rows}</ul>
+        {move || left.get().then(|| view! {
+            <button on:click=move |_| more()>"Show more of your own"</button>
+        })}
     }
 }
 

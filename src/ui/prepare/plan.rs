@@ -6,8 +6,9 @@ use crate::chart::{
     section_parcels,
 };
 use crate::cut::{Measured, Outcome, findings};
-use crate::plan::{Choice, Plan};
+use crate::plan::{Choice, Kind, Plan};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
+use crate::ui::grow::BeginsWith;
 use crate::ui::kept::{Kept, kept};
 use crate::ui::parts::{
     Column, ContourKeys, Legend, Options, Picture, PlaceTable, Question, SectionKeys, SectionMap,
@@ -51,7 +52,18 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
     let id = cut.with_untracked(|cut| cut.id.clone());
     let shown = StoredValue::new(plan.clone());
     let choices = plan.choices.clone();
-    let ask = move |choice: Choice| view! { <Question cut plan=shown choice/> };
+    // What the last visit left answers how long the hair is.
+    let known = Memo::new(move |_| cut.with(|cut| cut.left_map().is_some()));
+    let ask = move |choice: Choice| {
+        if !matches!(choice.kind, Kind::Before { .. }) {
+            return view! { <Question cut plan=shown choice/> }.into_any();
+        }
+        let question = move || {
+            let choice = choice.clone();
+            (!known.get()).then(|| view! { <Question cut plan=shown choice/> })
+        };
+        question.into_any()
+    };
     view! {
         <Stages id=id.clone() here=Stage::Plan/>
         <h1>{plan.name}</h1>
@@ -68,6 +80,7 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
         <p>{plan.about}</p>
         <p class="soft">{plan.suits}</p>
         <Knowing plan=shown.get_value()/>
+        <BeginsWith cut/>
         {choices.into_iter().map(ask).collect_view()}
         {move || {
             match cut.with(|cut| worked_out(kept, cut)) {

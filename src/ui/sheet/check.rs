@@ -1,9 +1,8 @@
 //! What is looked at and measured at the end, with room to write it down.
 
-use super::html::Html;
 use super::step::{CELL, END, NAMED, NUMBER, Sheet, open_row, open_table};
 use crate::head::Side;
-use crate::ui::parts::{CutRow, twins};
+use crate::ui::parts::{CutRow, Html, twins};
 
 /// The checks: what to look at, each with a box to tick; places to measure, each with boxes to write in.
 pub fn write(html: &mut Html, sheet: &Sheet<'_>) {

@@ -1,6 +1,5 @@
 //! Whose head it is, what was agreed, what was chosen: each in a line.
 
-use super::html::Html;
 use super::step::Sheet;
 use crate::book::{Ready, SavedCut};
 use crate::consult::{Ask, Zone};
@@ -8,7 +7,9 @@ use crate::hair::Before;
 use crate::head::{Back, Kind, Tape, Top};
 use crate::measure::Unit;
 use crate::plan::Value;
+use crate::ui::grow::begins_with;
 use crate::ui::kept::kept;
+use crate::ui::parts::Html;
 use crate::ui::words;
 
 /// The lines above the pictures.
@@ -18,7 +19,7 @@ pub fn write(html: &mut Html, cut: &SavedCut, sheet: &Sheet<'_>) {
     html.raw("<dl class=\"sheet-facts\">");
     html.line("Head", &head(cut, ready, unit));
     html.line("Agreed", &kept.said(&agreed(cut, unit)));
-    html.line("Chosen", &kept.said(&chosen(ready, unit)));
+    html.line("Chosen", &kept.said(&chosen(cut, ready, unit)));
     if ready.plan.minutes > 0 {
         let minutes = ready.plan.minutes.to_string();
         html.line(
@@ -104,10 +105,15 @@ fn agreed(cut: &SavedCut, unit: Unit) -> String {
 }
 
 /// The answers to the plan's own questions.
-fn chosen(ready: &Ready, unit: Unit) -> String {
+fn chosen(cut: &SavedCut, ready: &Ready, unit: Unit) -> String {
     let plan = &ready.plan;
+    let left = begins_with(cut, unit);
     let one = |choice: &crate::plan::Choice| {
         let value = ready.choices.value(plan, &choice.id).ok()?;
+        // What the last visit left is told instead.
+        if left.is_some() && matches!(value, Value::Before(_)) {
+            return None;
+        }
         let answer = match value {
             Value::Landmark(landmark) | Value::Before(Before::EndsAt(landmark)) => {
                 words::landmark(landmark).to_lowercase()
@@ -120,6 +126,17 @@ fn chosen(ready: &Ready, unit: Unit) -> String {
         };
         Some(answered(&choice.ask, &answer))
     };
-    let all: Vec<String> = plan.choices.iter().filter_map(one).collect();
+    let mut all: Vec<String> = plan.choices.iter().filter_map(one).collect();
+    if let Some(left) = &left {
+        let left = left.trim_end_matches('.');
+        all.push(format!("The hair before: {}", lower_first(left)));
+    }
     all.join("; ")
+}
+
+/// A sentence that goes on within another.
+fn lower_first(text: &str) -> String {
+    let mut chars = text.chars();
+    let first = chars.next().map(|c| c.to_lowercase().to_string());
+    first.unwrap_or_default() + chars.as_str()
 }

@@ -1,10 +1,10 @@
 //! The whole cut in pictures: the sections on the scalp, and the hair let down.
 
-use super::html::Html;
 use super::step::Sheet;
 use crate::chart::{View, numbered_map, numbered_maps};
 use crate::cut::Level;
 use crate::ui::edit::Letting;
+use crate::ui::parts::Html;
 use crate::ui::words;
 
 /// More maps than this would have to be too small to be read.

@@ -1,22 +1,21 @@
 //! The sheet: a cut on one or two printed pages, for where no phone is wanted.
 //!
 //! `facts` is whose head it is and what was agreed, `maps` the pictures of the whole, `step` one step
-//! with its sections, `check` what is measured at the end, all written as `html`. It is read once and
+//! with its sections, `check` what is measured at the end, all written as `parts::Html`. It is read once and
 //! follows nothing: paper does not change either. How it is printed stands in `style/sheet.css`.
 
 mod check;
 mod facts;
-mod html;
 mod maps;
 mod step;
 
 use super::frame::{Stage, Stages, titled, with_cut};
 use super::kept::{kept, now};
+use super::parts::Html;
 use super::prepare::worked_out;
 use super::words;
 use crate::book::{Ready, SavedCut};
 use crate::cut::Outcome;
-use html::Html;
 use leptos::prelude::*;
 use leptos_router::components::A;
 use step::Sheet;
@@ -57,7 +56,7 @@ pub fn SheetScreen() -> impl IntoView {
 }
 
 /// Opens the browser's own way to print.
-fn print(_: leptos::ev::MouseEvent) {
+pub fn print(_: leptos::ev::MouseEvent) {
     // A browser that can't print from a page has it in its menu, as the page says.
     let _ = window().print();
 }
@@ -108,7 +107,7 @@ fn written(cut: &SavedCut, ready: &Ready, outcome: &Outcome, said: &[String]) ->
 }
 
 /// Sentences under a heading, where there are any.
-fn lines(html: &mut Html, name: &str, all: &[String]) {
+pub fn lines(html: &mut Html, name: &str, all: &[String]) {
     if all.is_empty() {
         return;
     }

@@ -1,6 +1,5 @@
 //! One step on paper: how its first section is held, what to do, and its sections.
 
-use super::html::Html;
 use crate::book::Ready;
 use crate::chart::{HeldHair, InHand, profile_in_hand, seen_from};
 use crate::cut::{Outcome, SectionCut, Telling};
@@ -8,7 +7,7 @@ use crate::head::Side;
 use crate::measure::{Length, Unit};
 use crate::plan::Step;
 use crate::ui::kept::kept;
-use crate::ui::parts::{CutRow, left_on, twins};
+use crate::ui::parts::{CutRow, Html, left_on, twins};
 use crate::ui::words;
 
 /// What every part of the sheet is told from.

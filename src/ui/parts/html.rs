@@ -1,4 +1,4 @@
-//! The sheet's page as text: nothing on it is pressed or follows anything, and text is far less code to
+//! A page for paper as text: nothing on it is pressed or follows anything, and text is far less code to
 //! download than a view.
 
 /// HTML in the making.

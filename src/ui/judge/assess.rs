@@ -1,0 +1,308 @@
+//! The assessor's sheet: what was planned, measured and said of one cut, on one or two printed pages, with
+//! room for marks by another hand.
+
+use super::places::{signed, twin_said};
+use crate::book::{
+    CRITERIA, Evidence, Judgement, Period, Ready, Said, SavedCut, Standard, expected, judge,
+};
+use crate::cut::{Measured, Outcome};
+use crate::head::Side;
+use crate::measure::{Length, Unit};
+use crate::ui::frame::{Stage, Stages, titled, with_cut};
+use crate::ui::kept::{kept, now};
+use crate::ui::parts::Html;
+use crate::ui::sheet::{lines, print};
+use crate::ui::words;
+use crate::walk::{Row, clock, compare};
+use leptos::prelude::*;
+use leptos_router::components::A;
+
+/// More measured sections than this would fill the paper; those furthest off stand on it. Judgement.
+const MOST_ROWS: usize = 12;
+
+/// The sheet of one cut.
+#[component]
+pub fn AssessScreen() -> impl IntoView {
+    titled("Sheet for an assessor");
+    with_cut(|cut| {
+        let id = cut.with_untracked(|cut| cut.id.clone());
+        let back = format!("/cut/{id}/judge");
+        let sheet = cut.with_untracked(|cut| match written(cut) {
+            Ok(sheet) => {
+                view! { <article class="on-paper assess" inner_html=sheet></article> }.into_any()
+            }
+            Err(why) => view! {
+                <h1>"Sheet for an assessor"</h1>
+                <p class="note warn" role="alert">{why}</p>
+            }
+            .into_any(),
+        });
+        view! {
+            <div class="no-print">
+                <Stages id here=Stage::Chair/>
+                <div class="sheet-doings">
+                    <button class="main" on:click=print>"Print"</button>
+                    <A href=back attr:class="button">"Back to the check"</A>
+                    <p class="soft">"A4 or Letter, upright, black ink is enough. If nothing opens, print from the browser\u{2019}s own menu."</p>
+                </div>
+            </div>
+            {sheet}
+        }
+    })
+}
+
+/// The whole sheet.
+fn written(cut: &SavedCut) -> Result<String, String> {
+    let kept = kept();
+    let (unit, settings) = (kept.unit_now(), kept.settings_now());
+    let ready = kept.ready(cut).map_err(|e| e.to_string())?;
+    let planned = ready.outcome(&Measured::new()).map_err(|e| e.to_string())?;
+    let walk = cut.walk.clone().unwrap_or_default();
+    let followed = ready.followed(&walk).map_err(|e| e.to_string())?;
+    let all = expected(&ready).map_err(|e| e.to_string())?;
+    let judged = judge(&all, &cut.visit, &settings.marks);
+    let facts = Evidence::of(&walk, &ready, &planned, &followed, &now());
+    let mut html = Html::default();
+    // No names before the client.
+    let named = !settings.seen && !cut.title.trim().is_empty();
+    let plan = ready.plan.name.as_str();
+    html.within(
+        "<header class=\"sheet-head\"><h1>",
+        if named { &cut.title } else { plan },
+        "</h1><p>",
+    );
+    if named {
+        html.within("", plan, " · ");
+    }
+    html.within("", &words::day(&cut.day()), "</p></header>");
+    html.raw("<dl class=\"sheet-facts\">");
+    html.line("Head", &head(cut));
+    html.line("Time", &time(&facts));
+    html.line("Sections", &sections(&facts, unit));
+    let said = judged.said(&settings.marks, unit, settings.seen);
+    html.line("Own mark", &said.join(" "));
+    html.raw("</dl>");
+    places(&mut html, &judged, unit);
+    came_out(
+        &mut html,
+        &planned,
+        &compare(&planned, &followed, &walk),
+        unit,
+    );
+    criteria(&mut html, cut, settings.seen);
+    if !settings.seen {
+        look_back(&mut html, cut);
+    }
+    by_hand(&mut html);
+    foot(&mut html, &ready, named);
+    Ok(html.done())
+}
+
+/// Whose head it was; no names before the client.
+fn head(cut: &SavedCut) -> String {
+    let kind = words::kind(cut.shape.kind).to_lowercase();
+    match kept().name_of(cut) {
+        Some(name) => [name.trim(), ", ", &kind].concat(),
+        None => kind,
+    }
+}
+
+fn time(facts: &Evidence) -> String {
+    let mut all = vec![format!("{} of cutting", clock(facts.seconds))];
+    if let Some(planned) = facts.planned {
+        all.push(format!("usually {}", clock(planned)));
+    }
+    if let Some(half) = facts.half {
+        all.push(format!("half of the sections after {}", clock(half)));
+    }
+    all.join("; ")
+}
+
+fn sections(facts: &Evidence, unit: Unit) -> String {
+    let done = format!("{} of {} done", facts.done, facts.sections);
+    match &facts.largest {
+        Some((key, name, cm)) => {
+            let off = signed(*cm, unit);
+            let side = kept().said(key.side.word());
+            format!("{done}; furthest off at the chair: {name}, {side}, {off}")
+        }
+        None => done,
+    }
+}
+
+/// Opens a table under a name.
+fn open(html: &mut Html, name: &str, columns: &[&str]) {
+    html.within(
+        "<section class=\"sheet-step assess-part\"><h2>",
+        name,
+        "</h2>",
+    );
+    html.within(
+        "<div class=\"sheet-table\" role=\"region\" tabindex=\"0\" aria-label=\"",
+        name,
+        "\"><table><thead><tr>",
+    );
+    for (i, column) in columns.iter().enumerate() {
+        let class = if i == 0 { "" } else { " class=\"number\"" };
+        html.within(&["<th scope=\"col\"", class, ">"].concat(), column, "</th>");
+    }
+    html.raw("</tr></thead><tbody>");
+}
+
+const END: &str = "</tbody></table></div></section>";
+
+fn row(html: &mut Html, name: &str, cells: &[String]) {
+    html.within("<tr><th scope=\"row\">", name, "</th>");
+    for cell in cells {
+        html.within("<td class=\"number\">", cell, "</td>");
+    }
+    html.raw("</tr>");
+}
+
+/// The named places that the plan cuts.
+fn places(html: &mut Html, judged: &Judgement, unit: Unit) {
+    let ours: Vec<_> = judged.places.iter().filter(|p| p.cut).collect();
+    if ours.is_empty() {
+        return;
+    }
+    let name = ["Combed taut, after the cut, in ", unit.word()].concat();
+    open(
+        html,
+        &name,
+        &["Place", "Planned", "Measured", "Off", "Left against right"],
+    );
+    for place in ours {
+        let mut name = kept().said(words::landmark(place.place));
+        if place.side != Side::Centre {
+            name = [&name, ", ", place.side.word()].concat();
+        }
+        let number =
+            |length: Option<Length>| length.map_or(String::new(), |l| l.measured_number(unit));
+        let off = place.deviation.map_or(String::new(), |cm| signed(cm, unit));
+        let twin = place.from_twin.filter(|_| place.side == Side::Left);
+        let twin = twin.and_then(|cm| twin_said(cm, unit)).unwrap_or_default();
+        row(
+            html,
+            &name,
+            &[
+                number(Some(place.planned)),
+                number(place.measured),
+                off,
+                twin,
+            ],
+        );
+    }
+    html.raw(END);
+}
+
+/// What sections came out at, where it was measured; those furthest off, in cutting order.
+fn came_out(html: &mut Html, planned: &Outcome, rows: &[Row], unit: Unit) {
+    let off = |row: &Row| row.difference().map_or(0.0, f64::abs);
+    let mut ours: Vec<&Row> = Vec::new();
+    for row in rows.iter().filter(|row| row.measured) {
+        let at = ours.partition_point(|other| off(other) >= off(row));
+        ours.insert(at, row);
+    }
+    let more = ours.len().saturating_sub(MOST_ROWS);
+    ours.truncate(MOST_ROWS);
+    if ours.is_empty() {
+        return;
+    }
+    let name = [
+        "Measured at the chair, longest hair as held, in ",
+        unit.word(),
+    ]
+    .concat();
+    open(html, &name, &["Section", "Planned", "Came out", "Off"]);
+    for section in &planned.sections {
+        let Some(of) = ours.iter().find(|row| row.key == section.key) else {
+            continue;
+        };
+        let name = [&of.name, ", ", &kept().said(of.key.side.word())].concat();
+        let cut = of
+            .cut
+            .map_or(String::new(), |cut| cut.measured_number(unit));
+        let off = of.difference().map_or(String::new(), |cm| signed(cm, unit));
+        row(html, &name, &[of.planned.measured_number(unit), cut, off]);
+    }
+    html.raw("</tbody></table>");
+    if more > 0 {
+        html.within(
+            "<p>And ",
+            &more.to_string(),
+            " more, nearer to the plan.</p>",
+        );
+    }
+    html.raw("</div></section>");
+}
+
+/// The criteria with what was said, and a box for the assessor.
+fn criteria(html: &mut Html, cut: &SavedCut, seen: bool) {
+    let judged = &cut.visit.judged;
+    html.raw("<section class=\"sheet-step assess-part assess-criteria\"><h2>What was done</h2><div class=\"assess-columns\">");
+    for period in Period::ALL {
+        html.within(
+            "<div class=\"sheet-table\" role=\"region\" tabindex=\"0\" aria-label=\"",
+            period.title(),
+            "\"><table><thead><tr><th scope=\"col\">",
+        );
+        html.within("", period.title(), "</th><th scope=\"col\">Own</th><th scope=\"col\" class=\"sheet-box\">Assessor</th></tr></thead><tbody>");
+        for one in CRITERIA.iter().filter(|one| one.period == period) {
+            html.within("<tr><th scope=\"row\">", &kept().said(one.words), "");
+            let remark = judged.remark(one.id).trim();
+            if !remark.is_empty() && !seen {
+                html.within(" <span class=\"assess-remark\">", remark, "</span>");
+            }
+            let said = judged.said(one.id).filter(|_| !seen);
+            html.within(
+                "</th><td>",
+                said.map_or("", Said::name),
+                "</td><td class=\"sheet-box\"></td></tr>",
+            );
+        }
+        html.raw("</tbody></table></div>");
+    }
+    html.raw("</div><p class=\"soft\">In our own words, in the sense of: ");
+    let sources: Vec<&str> = Standard::ALL.iter().map(|s| s.title()).collect();
+    html.within("", &sources.join("; "), ".</p></section>");
+}
+
+fn look_back(html: &mut Html, cut: &SavedCut) {
+    let judged = &cut.visit.judged;
+    let all = [
+        ("Went well", &judged.well),
+        ("Otherwise", &judged.otherwise),
+        ("Next aim", &judged.next),
+    ];
+    if all.iter().all(|(_, text)| text.trim().is_empty()) {
+        return;
+    }
+    html.raw("<section class=\"sheet-lines assess-back\"><h2>Looking back</h2><dl class=\"sheet-words\">");
+    for (name, text) in all {
+        html.line(name, text.trim());
+    }
+    html.raw("</dl></section>");
+}
+
+/// Room for the assessor's own hand.
+fn by_hand(html: &mut Html) {
+    html.raw("<section class=\"sheet-lines assess-hand\"><h2>Assessor</h2><ul>");
+    for line in ["Mark", "Remarks", "Name and day", "Signature"] {
+        html.within("<li>", line, "</li>");
+    }
+    html.raw("</ul></section>");
+}
+
+fn foot(html: &mut Html, ready: &Ready, named: bool) {
+    let cautions: Vec<String> = ready
+        .plan
+        .cautions()
+        .map(|c| kept().said(c.sentence()))
+        .collect();
+    lines(html, "Take care", &cautions);
+    html.raw("<footer><p>A ruler on combed hair is good to 2 or 3 mm; the marks are the maker\u{2019}s own. Too short weighs more than too long, which can be put right.");
+    if named {
+        html.raw(" The name is only what was typed as this cut\u{2019}s title.");
+    }
+    html.raw(" Tautline.</p></footer>");
+}

@@ -1,0 +1,84 @@
+//! All cuts as the lists show them, kept in memory so that coming back to a list takes no time.
+
+use super::Kept;
+use crate::book::{Catalogue, Line, Query};
+use crate::plan::built_in_name;
+use crate::store::{Aside, Named, StoreError};
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// What lists read last.
+#[derive(Default)]
+pub(super) struct Listing {
+    lines: Vec<Arc<Line>>,
+    names: Vec<Arc<Named>>,
+    /// The names of built-in plans by id, as they are kept; one that this app does not have has none.
+    plans: Vec<(String, Option<String>)>,
+    catalogue: Arc<Catalogue>,
+}
+
+impl Kept {
+    /// The lines of all cuts.
+    ///
+    /// # Errors
+    /// As [`crate::store::Store::lines`].
+    pub fn lines(self) -> Result<Vec<Arc<Line>>, StoreError> {
+        self.read_lines().map(|(lines, _)| lines)
+    }
+
+    fn read_lines(self) -> Result<(Vec<Arc<Line>>, Vec<Aside>), StoreError> {
+        let read = self
+            .listing
+            .with_value(|listing| self.store.lines(&listing.lines))?;
+        self.listing
+            .update_value(|listing| listing.lines.clone_from(&read.cuts));
+        Ok((read.cuts, read.aside))
+    }
+
+    /// All cuts for the list, and those that do not read: it is made again when another window changes
+    /// something. While the client looks on it knows no names.
+    ///
+    /// # Errors
+    /// As [`crate::store::Store::lines`].
+    pub fn catalogue(self, seen: bool) -> Result<(Arc<Catalogue>, Vec<Aside>), StoreError> {
+        self.listed();
+        let (lines, aside) = self.read_lines()?;
+        let names = if seen {
+            Vec::new()
+        } else {
+            let names = |listing: &Listing| self.store.names(&listing.names);
+            self.listing.with_value(names)?
+        };
+        let mut catalogue = Arc::default();
+        self.listing.update_value(|listing| {
+            listing.names = names;
+            for line in lines.iter().filter(|line| line.own.is_none()) {
+                if !listing.plans.iter().any(|(id, _)| *id == line.plan) {
+                    let name = built_in_name(&line.plan);
+                    listing.plans.push((line.plan.clone(), name));
+                }
+            }
+            let name_of = |id: &str| {
+                let named = Named::among(&listing.names, id);
+                named.map_or(String::new(), |named| named.name.clone())
+            };
+            let plan_of = |line: &Line| {
+                let known = || listing.plans.iter().find(|(id, _)| *id == line.plan);
+                match line.own.as_ref().or_else(|| known()?.1.as_ref()) {
+                    None => "Unknown plan".to_owned(),
+                    Some(name) if name.trim().is_empty() => "A plan without a name".to_owned(),
+                    Some(name) => self.said(name),
+                }
+            };
+            let made = Catalogue::of(&lines, &listing.catalogue, &name_of, &plan_of);
+            listing.catalogue = Arc::new(made);
+            catalogue = listing.catalogue.clone();
+        });
+        Ok((catalogue, aside))
+    }
+
+    /// What the list looks for.
+    pub fn asked(self) -> RwSignal<Query> {
+        self.asked
+    }
+}

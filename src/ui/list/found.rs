@@ -1,0 +1,192 @@
+//! Finding a cut among many: what is looked for, how many there are, and the first of them.
+
+use super::saved::CutRow;
+use crate::book::{Catalogue, Query, Sort};
+use crate::ui::kept::kept;
+use crate::ui::parts::Pick;
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// So many rows are shown at first, and so many more each time. Judgement: some screens of a phone.
+const ROWS: usize = 30;
+/// With no more cuts than these, nothing has to be found. Judgement: they fit one screen of a phone.
+const FEW: usize = 5;
+
+/// The orders, in the words of the list.
+const SORTS: [(Sort, &str); 3] = [
+    (Sort::Day, "Day, latest first"),
+    (Sort::Name, "Name"),
+    (Sort::Plan, "Plan"),
+];
+
+/// `1,234 cuts`.
+fn cuts(count: usize) -> String {
+    let digits = count.to_string();
+    let split = digits.len().saturating_sub(3);
+    let count = match digits.split_at_checked(split) {
+        Some((thousands, rest)) if split > 0 => format!("{thousands},{rest}"),
+        _ => digits,
+    };
+    if count == "1" {
+        return "1 cut".to_owned();
+    }
+    format!("{count} cuts")
+}
+
+/// All cuts that are not at the chair, those first that are looked for.
+#[component]
+pub fn Found(
+    /// All cuts.
+    all: Arc<Catalogue>,
+    /// Whether the client looks on: then nothing is searched, as names and tags would show.
+    seen: bool,
+    /// Moved on when a cut is deleted.
+    changed: RwSignal<u32>,
+) -> impl IntoView {
+    let kept = kept();
+    let searched = !seen && all.others() > FEW;
+    let (count, tags) = (all.others(), all.tags());
+    let asked = kept.asked();
+    let most = RwSignal::new(ROWS);
+    let found = Memo::new(move |_| {
+        let query = if searched {
+            asked.get()
+        } else {
+            Query::default()
+        };
+        all.find(&query)
+    });
+    let said = move || {
+        let found = found.with(Vec::len);
+        match found {
+            0 => "No cut has all of this. Fewer letters, or another tag, may find it.".to_owned(),
+            _ if found == count => cuts(count),
+            _ => format!("{found} of {}", cuts(count)),
+        }
+    };
+    let rows = move || {
+        found.with(|found| {
+            let rows = found.iter().take(most.get());
+            let rows = rows.map(|entry| view! { <CutRow entry=entry.clone() seen changed/> });
+            rows.collect_view()
+        })
+    };
+    let more = move || found.with(Vec::len).saturating_sub(most.get());
+    view! {
+        {searched.then(|| view! { <Asked tags most/> })}
+        {searched.then(|| view! { <p class="found-count soft" role="status">{said}</p> })}
+        {(count > 0).then(|| view! { <ul class="cuts">{rows}</ul> })}
+        {move || {
+            let more = more();
+            (more > 0).then(|| view! {
+                <button class="more-cuts" on:click=move |_| show_more(most)>
+                    {format!("Show {} more", more.min(ROWS))}
+                </button>
+            })
+        }}
+    }
+}
+
+/// Shows more rows, and goes to the first of them: the button may be gone then.
+fn show_more(most: RwSignal<usize>) {
+    let before = most.get_untracked();
+    most.set(before.saturating_add(ROWS));
+    request_animation_frame(move || {
+        let row = format!(".found-count ~ .cuts > li:nth-child({}) a", before + 1);
+        let first = document().query_selector(&row).ok().flatten();
+        if let Some(first) = first {
+            use wasm_bindgen::JsCast;
+            let _ = first.unchecked_into::<web_sys::HtmlElement>().focus();
+        }
+    });
+}
+
+/// What is looked for.
+#[component]
+fn Asked(tags: Vec<String>, most: RwSignal<usize>) -> impl IntoView {
+    let asked = kept().asked();
+    let ask = Callback::new(move |change: Query| {
+        most.set(ROWS);
+        asked.set(change);
+    });
+    let field = NodeRef::<leptos::html::Input>::new();
+    let with_words = move |words: String| {
+        let query = asked.get_untracked();
+        ask.run(Query { words, ..query });
+    };
+    let clear = move |_| {
+        with_words(String::new());
+        if let Some(field) = field.get_untracked() {
+            let _ = field.focus();
+        }
+    };
+    let words = move || asked.with(|query| query.words.clone());
+    let sort = move || {
+        let sort = asked.with(|query| query.sort);
+        SORTS.iter().position(|(of, _)| *of == sort)
+    };
+    let by = Callback::new(move |at: usize| {
+        if let Some((sort, _)) = SORTS.get(at) {
+            let query = asked.get_untracked();
+            ask.run(Query {
+                sort: *sort,
+                ..query
+            });
+        }
+    });
+    let sorts = SORTS.map(|(_, words)| words.to_owned()).into();
+    let tags = StoredValue::new(tags);
+    // A tag that nothing has any more must not hide everything.
+    let there = asked.with_untracked(|query| tags.with_value(|tags| tags.contains(&query.tag)));
+    if !there && asked.with_untracked(|query| !query.tag.is_empty()) {
+        asked.update(|query| query.tag.clear());
+    }
+    let tag = move || {
+        let tag = asked.with(|query| query.tag.clone());
+        let place = tags.with_value(|tags| tags.iter().position(|t| *t == tag));
+        Some(place.map_or(0, |at| at + 1))
+    };
+    let keep_to = Callback::new(move |at: usize| {
+        let tag = at.checked_sub(1);
+        let tag = tag.and_then(|at| tags.with_value(|tags| tags.get(at).cloned()));
+        let query = asked.get_untracked();
+        ask.run(Query {
+            tag: tag.unwrap_or_default(),
+            ..query
+        });
+    });
+    let with_tags = tags.with_value(|tags| !tags.is_empty()).then(|| {
+        let all = std::iter::once("All tags".to_owned());
+        let options = all.chain(tags.get_value()).collect();
+        view! {
+            <Pick id="tag" label="Tag" options chosen=Signal::derive(tag) on_choose=keep_to/>
+        }
+    });
+    view! {
+        <search class="asked">
+            <label for="find">"Find a cut"</label>
+            <div class="find">
+                <input
+                    node_ref=field
+                    id="find"
+                    type="search"
+                    autocomplete="off"
+                    autocapitalize="off"
+                    spellcheck="false"
+                    enterkeyhint="search"
+                    aria-describedby="find-by"
+                    prop:value=words
+                    on:input=move |ev| with_words(event_target_value(&ev))
+                />
+                <button class:none=move || asked.with(|query| query.words.is_empty()) on:click=clear>
+                    "Clear"
+                </button>
+            </div>
+            <p id="find-by" class="soft">"By title, name, plan, tag, note, day or month."</p>
+            <div class="picks">
+                <Pick id="sort" label="Sorted by" options=sorts chosen=Signal::derive(sort) on_choose=by/>
+                {with_tags}
+            </div>
+        </search>
+    }
+}
