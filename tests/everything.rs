@@ -9,6 +9,7 @@ use tautline::store::{
     Counts, FileError, Incoming, Intent, Listed, MemoryShelf, Reading, Settings, Shelf, ShelfError,
     Store, StoreError, Way,
 };
+use tautline::walk::Walk;
 
 fn cut(id: &str, title: &str, at: &str) -> SavedCut {
     SavedCut::new(id, title, "soft-layers-face-frame", at)
@@ -22,6 +23,13 @@ fn full() -> Store<MemoryShelf> {
     store
         .save(&cut("b", "two \u{1f642} \"</script>\"", "2026-01-02"))
         .unwrap();
+    // One that is finished is kept packed.
+    let mut finished = cut("f", "three", "2026-01-02");
+    finished.walk = Some(Walk {
+        finished_at: Some("2026-01-02".to_owned()),
+        ..Walk::start("2026-01-02")
+    });
+    store.save(&finished).unwrap();
     let record = Record::new("r", Kind::Person, "Invented", "2026-01-03");
     store.save_record(&record).unwrap();
     let unit = Unit::Inches;
@@ -85,7 +93,8 @@ fn out_wiped_and_back_again_everything_is_what_it_was() {
     let file = here.to_file("2026-11-26T10:00:00.000Z").unwrap();
     let there = Store::new(MemoryShelf::default());
     let incoming = read(&file);
-    assert_eq!(incoming.count(), 9);
+    assert_eq!(incoming.count(), 10);
+    assert!(!file.contains("~"), "nothing in it is packed");
     there.take_in(&incoming, Way::Replace).unwrap();
     assert_eq!(documents(&there), documents(&here));
     assert_eq!(there.settings().unit, Unit::Inches);
@@ -118,7 +127,7 @@ fn a_merge_says_before_what_it_does_and_the_later_saved_stays() {
     let expected = Intent {
         cuts: Counts {
             new: 1,
-            same: 2,
+            same: 3,
             later_here: 1,
             later_in_file: 1,
             damaged: 0,
@@ -158,7 +167,7 @@ fn what_does_not_read_is_set_aside_and_pushes_nothing_out() {
         let all = documents(&store);
         assert_eq!(all["tautline.cut.a"], good);
         assert_eq!(all["tautline.cut.a~1"], damaged);
-        assert_eq!(all.len(), 4);
+        assert_eq!(all.len(), 5);
     }
     // The other way round, the damaged one here stays too.
     let here = Store::new(laid(BTreeMap::from([(

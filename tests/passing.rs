@@ -5,10 +5,12 @@ mod any;
 mod common;
 
 use proptest::prelude::*;
-use tautline::book::{MARK, PassError, Passed, SavedCut, pack};
+use tautline::book::{LINK_MARK, Left, PassError, Passed, SavedCut, pack};
 use tautline::consult::{Ask, Growth, Mark};
 use tautline::cut::{Measured, Outcome};
-use tautline::head::{Back, Spot, Tape};
+use tautline::hair::LengthMap;
+use tautline::head::{Back, Side, Spot, Tape};
+use tautline::measure::Length;
 use tautline::plan::{Choices, Held, Plan, Sketch, built_ins};
 
 /// A visit with a head, hair, and things that are nobody else's business.
@@ -28,6 +30,15 @@ fn visit(plan: &Plan) -> SavedCut {
     cut.consultation.marks = vec![Mark::at(Growth::Cowlick, spot)];
     cut.visit.of = "client-7".to_owned();
     cut.visit.notes = "Visible note".to_owned();
+    let head = cut.head().unwrap();
+    let long =
+        &mut |_: Side, root: tautline::geometry::Vec3| Ok::<f64, ()>(30.0 + root.z + 0.3 * root.x);
+    cut.left = Some(Left {
+        map: LengthMap::of(&head, false, long).unwrap().to_text(),
+        of: "visit-7".to_owned(),
+        day: "2026-09-09".to_owned(),
+        grown: Length::from_cm(1.25),
+    });
     for choice in &plan.choices {
         let other = ["left", "chin", "collarbone", "9 cm", "shoulder"];
         let mut choices = cut.choices.clone();
@@ -65,7 +76,7 @@ fn same_lengths(one: &SavedCut, other: &SavedCut) {
 fn arrives(cut: &SavedCut) {
     let passed = Passed::of(cut, "", true).unwrap();
     let link = format!(
-        "https://example.invalid/take{MARK}{}",
+        "https://example.invalid/take{LINK_MARK}{}",
         passed.to_link_part()
     );
     for text in [
@@ -81,14 +92,27 @@ fn arrives(cut: &SavedCut) {
         assert_eq!(made.own.is_some(), cut.own.is_some());
         same_lengths(&made, cut);
         let kept = made.to_json();
-        for private in ["Secret", "Invented", "client-7", "Visible", "event"] {
+        for private in [
+            "Secret",
+            "Invented",
+            "client-7",
+            "Visible",
+            "event",
+            "visit-7",
+            "2026-09-09",
+        ] {
             assert!(!kept.contains(private), "{private}: {kept}");
             assert!(!passed.to_file().contains(private), "{private}");
         }
     }
     let bare = Passed::of(cut, "Mine", false).unwrap();
     let made = Passed::read(&bare.to_link_part()).unwrap().to_cut("b", "");
-    assert!(made.tapes.is_empty() && made.consultation.is_empty() && made.shape.is_usual());
+    assert!(
+        made.left.is_none()
+            && made.tapes.is_empty()
+            && made.consultation.is_empty()
+            && made.shape.is_usual()
+    );
     assert_eq!((made.plan(), made.title.as_str()), (cut.plan(), "Mine"));
 }
 
@@ -97,6 +121,8 @@ fn every_built_in_plan_arrives_as_it_was() {
     for plan in built_ins() {
         let cut = visit(&plan);
         arrives(&cut);
+        let mut cut = cut;
+        cut.left = None;
         let link = Passed::of(&cut, "", true).unwrap().to_link_part();
         assert!(link.len() < 700, "{}: {}", plan.id, link.len());
     }
@@ -235,7 +261,7 @@ fn what_is_no_plan_is_refused_in_a_sentence() {
         refused(&with("\"name\":\"Mine\"", &format!("\"name\":\"{long}\""))),
         PassError::TooLong
     );
-    let longer = "x".repeat(4001);
+    let longer = "x".repeat(8001);
     assert_eq!(
         refused(&with("\"about\":\"", &format!("\"about\":\"{longer}"))),
         PassError::TooLong
@@ -289,6 +315,7 @@ fn one_changed_step_fits_a_code_that_a_phone_reads() {
             travel.over = tautline::plan::Over::default();
         }
         let mut cut = visit(&plan);
+        cut.left = None;
         let choices = cut.choices.clone();
         cut.take(Sketch { plan: own, choices });
         let length = Passed::of(&cut, "", true).unwrap().to_link_part().len();

@@ -193,12 +193,13 @@ mod tests {
             target: Some(planned.long()),
             open: false,
             plan_kept: false,
+            only_measured: false,
         });
-        walk.finished_at = Some("2026-11-26T09:30:40.000Z".to_owned());
+        walk.finished_at = Some("2026-11-26T09:12:40.000Z".to_owned());
         cut.walk = Some(walk);
         let text = table(&[(cut, "Nobody")]);
         let cells: Vec<&str> = text.split("\r\n").nth(1).unwrap().split(',').collect();
         assert_eq!(cells[5], format!("1 of {}", keys.len()));
-        assert_eq!((cells[6], cells[4]), ("-1.5", "31"));
+        assert_eq!((cells[6], cells[4]), ("-1.5", "13"));
     }
 }

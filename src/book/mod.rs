@@ -50,7 +50,7 @@ pub use line::{Line, State};
 pub use marks::{Marks, RULER};
 pub use outlook::{LookedAt, Outgrown, Outlook, WEEKS, WornAs};
 pub use pack::{PackError, keep_packed, pack, plain, unpack};
-pub use pass::{MARK, MOST as MOST_PASSED, PassError, Passed, PassedHead};
+pub use pass::{MARK as LINK_MARK, MOST as MOST_PASSED, PassError, Passed, PassedHead};
 pub use past::{Past, Plans, Slip, Which};
 pub use ready::{NotReady, Ready};
 pub use record::{Consent, Record};

@@ -6,6 +6,7 @@
 //! read. Whatever comes in may be hostile: it is read with bounds, and a plan that contradicts itself is
 //! refused.
 
+use super::grow::Left;
 use super::pack::{PackError, pack, unpack};
 use super::saved::{SavedCut, Shape};
 use crate::consult::Consultation;
@@ -24,9 +25,10 @@ const SCHEMA: u32 = 1;
 pub const MARK: &str = "#p=";
 /// The most characters that are read, packed or not. A plan has some 16,000.
 pub const MOST: usize = 400_000;
-/// The most characters of a name, and of any other text in it. Judgement.
+/// The most characters of a name, and of any other text in it: the lengths that a visit left have some
+/// 4,500. Judgement.
 const MOST_NAME: usize = 120;
-const MOST_WORDS: usize = 4_000;
+const MOST_WORDS: usize = 8_000;
 
 /// A plan as it is passed on.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -64,6 +66,9 @@ pub struct PassedHead {
     /// What was said and seen of the hair.
     #[serde(skip_serializing_if = "Consultation::is_empty")]
     consultation: Consultation,
+    /// The hair that it begins with, where an earlier visit left it; not which visit that was.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    left: Option<Left>,
 }
 
 /// How a link says which plan it is: the built-in one, and what was changed in it.
@@ -135,6 +140,7 @@ impl Passed {
                 tapes: cut.tapes.clone(),
                 shape: cut.shape,
                 consultation: cut.consultation.for_others(),
+                left: cut.left.as_ref().map(nobodys),
             }),
         })
     }
@@ -154,6 +160,7 @@ impl Passed {
             cut.tapes.clone_from(&head.tapes);
             cut.shape = head.shape;
             cut.consultation = head.consultation.for_others();
+            cut.left = head.left.as_ref().map(nobodys);
         }
         cut
     }
@@ -240,6 +247,15 @@ impl Passed {
         plan.check().map_err(|e| faulty(e.to_string()))?;
         cut.ready().map_err(|e| faulty(e.to_string()))?;
         Ok(())
+    }
+}
+
+/// The hair that a visit left, without which visit it was.
+fn nobodys(left: &Left) -> Left {
+    Left {
+        of: String::new(),
+        day: String::new(),
+        ..left.clone()
     }
 }
 

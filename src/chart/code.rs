@@ -8,6 +8,10 @@ const QUIET: i32 = 4;
 /// The most that a code holds, bytes (ISO/IEC 18004, version 40 at level L).
 pub const MOST_IN_CODE: usize = 2953;
 
+/// A code of more bytes than that is so fine that a camera has to come close. Judgement: about 100
+/// modules a side, 3 pixels each on a narrow phone.
+pub const MOST_IN_COARSE_CODE: usize = 1200;
+
 /// A text as a code, always dark on white, with its quiet edge; none where it is longer than
 /// [`MOST_IN_CODE`].
 pub fn code_picture(text: &str, title: &str) -> Option<String> {

@@ -43,7 +43,7 @@ pub use along::{Along, AlongHalf, AlongLine, AlongMark, AlongOf, AlongRun};
 pub use along_chart::{AlongChart, along_chart};
 pub use along_words::along_said;
 pub use changes::{Change, changes};
-pub use code::{MOST_IN_CODE, code_picture};
+pub use code::{MOST_IN_COARSE_CODE, MOST_IN_CODE, code_picture};
 pub use contours::{Contour, ContourMap, Lines, place_letter};
 pub use fallen::{Fallen, Stage, fallen, fallen_picture};
 pub use growth_map::GrowthMap;

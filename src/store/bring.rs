@@ -137,11 +137,10 @@ impl<S: Shelf> Store<S> {
             id,
             text,
             saved_at,
+            ..
         } = document;
-        let here = match self.text_in(index, *place, id) {
-            Ok((here, _)) => here,
-            Err(StoreError::NotFound) => return Ok(Fate::New(id.clone())),
-            Err(why) => return Err(why),
+        let Some(here) = self.plain_in(index, *place, id)? else {
+            return Ok(Fate::New(id.clone()));
         };
         if here == *text {
             return Ok(Fate::Same);
@@ -165,11 +164,10 @@ impl<S: Shelf> Store<S> {
     ) -> Result<Fate, StoreError> {
         for n in 1_u32.. {
             let other = format!("{id}~{n}");
-            match self.text_in(index, place, &other) {
-                Ok((here, _)) if here == text => return Ok(Fate::Same),
-                Ok(_) => {}
-                Err(StoreError::NotFound) => return Ok(Fate::New(other)),
-                Err(why) => return Err(why),
+            match self.plain_in(index, place, &other)? {
+                Some(here) if here == text => return Ok(Fate::Same),
+                Some(_) => {}
+                None => return Ok(Fate::New(other)),
             }
         }
         Ok(Fate::Stays)
@@ -237,12 +235,13 @@ impl<S: Shelf> Store<S> {
                     _ => document.id.clone(),
                 };
                 let revision = last(&id).wrapping_add(1);
-                writes.push((place.key(&id, revision), &document.text));
+                let text = document.as_kept();
+                writes.push((place.key(&id, revision), text.clone()));
                 let of = place.journal_id(&id);
                 notes.push(Noted {
                     key: entry_key(&of, revision),
                     id: of,
-                    text: document.text.clone(),
+                    text,
                 });
                 fresh.cuts.insert(id, revision);
             }
@@ -252,7 +251,7 @@ impl<S: Shelf> Store<S> {
                 }
                 goes.extend(all.iter().map(|revision| place.key(id, *revision)));
                 if place == CUTS {
-                    goes.push(Self::undo_key(id));
+                    goes.extend([Self::undo_key(id), Self::line_key(id)]);
                 }
                 if !fresh.cuts.contains_key(id) {
                     let of = place.journal_id(id);
@@ -276,7 +275,7 @@ impl<S: Shelf> Store<S> {
             }
         }
         for (key, text) in writes {
-            done.put(&key, text)?;
+            done.put(&key, &text)?;
         }
         let settings = incoming.read_settings().filter(|_| way == Way::Replace);
         if let Some(settings) = settings {

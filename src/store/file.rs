@@ -10,9 +10,10 @@
 //! text) is read too.
 
 use super::index::{SETTINGS, Store, StoreError};
+use super::lines::readable;
 use super::shelf::{MemoryShelf, Shelf};
 use super::shelved::{CUTS, Place, RECORDS};
-use crate::book::{DocumentError, Record, SavedCut};
+use crate::book::{DocumentError, Record, SavedCut, keep_packed};
 use crate::json;
 use serde::de::{Error, SeqAccess, Visitor};
 use serde::{Deserialize, Deserializer, Serialize};
@@ -125,15 +126,30 @@ pub(super) struct Document {
     pub(super) text: String,
     /// When it was saved; none if it does not read.
     pub(super) saved_at: Option<String>,
+    /// Whether it is a cut that is finished, which is kept packed.
+    finished: bool,
 }
 
 impl Document {
+    /// It as it is kept.
+    pub(super) fn as_kept(&self) -> String {
+        if self.finished {
+            keep_packed(&self.text)
+        } else {
+            self.text.clone()
+        }
+    }
+
     /// Looks at a text; `id` is the name it was kept under, where that is known.
     fn of(place: Place, id: Option<String>, text: String, nth: usize) -> Self {
+        let mut finished = false;
         let read = if place == RECORDS {
             Record::from_json(&text).map(|record| (record.id, record.saved_at))
         } else {
-            SavedCut::from_json(&text).map(|cut| (cut.id, cut.saved_at))
+            SavedCut::from_json(&text).map(|cut| {
+                finished = cut.finished();
+                (cut.id, cut.saved_at)
+            })
         };
         let (own, saved_at) = match read {
             Ok((own, at)) => (Some(own), Some(at)),
@@ -149,6 +165,7 @@ impl Document {
             id: id.unwrap_or_else(|| format!("unnamed-{nth}")),
             text,
             saved_at,
+            finished,
         }
     }
 }
@@ -180,7 +197,7 @@ impl<S: Shelf> Store<S> {
         for (place, word) in [(RECORDS, Word::Record), (CUTS, Word::Cut)] {
             for id in self.index(place)?.cuts.into_keys() {
                 let text = match self.text_of(place, &id) {
-                    Ok((text, _)) => text,
+                    Ok((text, _)) => readable(text),
                     Err(StoreError::NotFound) => continue,
                     Err(why) => return Err(why),
                 };
@@ -270,7 +287,7 @@ impl Reading {
             let index = store.index(place).map_err(|_| FileError::Damaged)?;
             for id in index.cuts.into_keys() {
                 if let Ok((text, _)) = store.text_of(place, &id) {
-                    waiting.push((place, Some(id), text));
+                    waiting.push((place, Some(id), readable(text)));
                 }
             }
         }

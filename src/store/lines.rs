@@ -104,8 +104,13 @@ impl<S: Shelf> Store<S> {
         let _ = self.shelf.put(&key, &line.to_text());
     }
 
+    /// The key of the line of a cut.
+    pub(super) fn line_key(id: &str) -> String {
+        format!("{LINE}{id}")
+    }
+
     pub(super) fn forget_line(&self, id: &str) {
-        let _ = self.shelf.remove(&format!("{LINE}{id}"));
+        let _ = self.shelf.remove(&Self::line_key(id));
     }
 
     /// The visits of a client or a practice head that read, the latest day first; `lines` are those of all

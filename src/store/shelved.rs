@@ -3,6 +3,7 @@
 use super::index::{Store, StoreError};
 use super::index_text;
 use super::journal::{entry_key, gone_key};
+use super::lines::readable;
 use super::shelf::Shelf;
 use crate::json;
 use serde::{Deserialize, Serialize};
@@ -77,28 +78,23 @@ impl<S: Shelf> Store<S> {
     /// The text of a document in force, and its revision.
     pub(super) fn text_of(&self, place: Place, id: &str) -> Result<(String, u64), StoreError> {
         let revision = self.revision_in_force(place, id)?;
-        self.text_at(place, id, revision)
+        let revision = revision.ok_or(StoreError::NotFound)?;
+        let text = self.shelf.get(&place.key(id, revision))?;
+        Ok((text.ok_or(StoreError::NotFound)?, revision))
     }
 
-    /// The same where the index was read before.
-    pub(super) fn text_in(
+    /// The text of a document in force, unpacked, where the index was read before; none if there is none.
+    pub(super) fn plain_in(
         &self,
         index: &Index,
         place: Place,
         id: &str,
-    ) -> Result<(String, u64), StoreError> {
-        self.text_at(place, id, index.cuts.get(id).copied())
-    }
-
-    fn text_at(
-        &self,
-        place: Place,
-        id: &str,
-        revision: Option<u64>,
-    ) -> Result<(String, u64), StoreError> {
-        let revision = revision.ok_or(StoreError::NotFound)?;
-        let text = self.shelf.get(&place.key(id, revision))?;
-        Ok((text.ok_or(StoreError::NotFound)?, revision))
+    ) -> Result<Option<String>, StoreError> {
+        let Some(revision) = index.cuts.get(id) else {
+            return Ok(None);
+        };
+        let text = self.shelf.get(&place.key(id, *revision))?;
+        Ok(text.map(readable))
     }
 
     /// Keeps a text: under a new key first, then the index moves, then the old key goes. Whatever fails on

@@ -82,7 +82,7 @@ test("replaced, what was here is gone, also after the next start", async () => {
   await choose(page, path);
   await page.getByRole("rowheader", { name: "Here only" }).waitFor();
   await page.getByRole("button", { name: "Replace everything here" }).click();
-  await page.getByText("Everything that is here now goes: 1 cuts").waitFor();
+  await page.getByText("Everything that is here now goes: 1 cut and 0 cards").waitFor();
   await saved(page, "Save what is here first");
   await page.getByRole("button", { name: "Replace everything now" }).click();
   await page.getByText("What was here before is gone").waitFor();

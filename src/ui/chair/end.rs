@@ -23,8 +23,8 @@ pub fn EndScreen() -> impl IntoView {
         let result = cut.with_untracked(looked_back);
         let again = format!("/cut/{id}/walk");
         let pictures = format!("/cut/{id}/see/outline");
-        let check = format!("/cut/{id}/judge");
         let pass = format!("/cut/{id}/pass");
+        let check = format!("/cut/{id}/judge");
         view! {
             <Stages id here=Stage::Chair/>
             <h1>"Planned and cut"</h1>

@@ -1,6 +1,7 @@
 //! A file taken in: what would come of it is said before anything is done.
 
 use super::out::save_everything;
+use super::room::counted;
 use crate::store::{Counts, FileError, Incoming, Intent, MOST_FILE, Reading, Way, is_sealed, open};
 use crate::ui::kept::kept;
 use crate::ui::parts::ChooseFile;
@@ -169,8 +170,8 @@ fn Decide(
     let gone = move || {
         let here = kept.store().room().unwrap_or_default();
         format!(
-            "Everything that is here now goes: {} cuts, {} cards, and the settings.",
-            here.cuts, here.records
+            "Everything that is here now goes: {}, and the settings.",
+            counted(here)
         )
     };
     view! {

@@ -1,6 +1,7 @@
 //! The lock: the screen that asks for the PIN, and where it is switched on and off.
 
-use crate::store::{Forgotten, LOCK_CHANCE, Listed, LocalShelf, Lock, Store, Tried, asks_again};
+use crate::book::State;
+use crate::store::{Forgotten, LOCK_CHANCE, LocalShelf, Lock, Store, Tried, asks_again};
 use crate::ui::device::chance;
 use crate::ui::frame::titled;
 use leptos::prelude::*;
@@ -18,8 +19,11 @@ fn keep(lock: Option<&Lock>) -> Result<(), String> {
 
 /// Whether a cut is at the chair: then nobody waits long.
 fn at_chair() -> bool {
-    let open = |listed: &Listed| matches!(listed, Listed::Cut(cut) if cut.at_the_chair());
-    store().list().unwrap_or_default().iter().any(open)
+    let lines = store().lines(&[]).unwrap_or_default();
+    lines
+        .cuts
+        .iter()
+        .any(|line| line.state == State::AtTheChair)
 }
 
 /// Whether the app is locked: at the start if there is a lock, and again when it was out of sight for five

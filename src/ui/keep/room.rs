@@ -23,13 +23,17 @@ pub fn RoomHere(changed: RwSignal<u32>) -> impl IntoView {
     }
 }
 
+/// How many cuts and cards there are, in words.
+pub fn counted(room: Room) -> String {
+    let many = |n: usize, one: &str| format!("{n} {one}{}", if n == 1 { "" } else { "s" });
+    [many(room.cuts, "cut"), many(room.records, "card")].join(" and ")
+}
+
 #[component]
 fn Meter(room: Room) -> impl IntoView {
-    let many = |n: usize, one: &str, more: &str| format!("{n} {}", if n == 1 { one } else { more });
     let kept = format!(
-        "{} and {} are kept in this browser, on this device only.",
-        many(room.cuts, "cut", "cuts"),
-        many(room.records, "card", "cards")
+        "{} are kept in this browser, on this device only.",
+        counted(room)
     );
     let used = format!(
         "About {} % of the room that a browser gives is used.",

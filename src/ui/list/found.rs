@@ -3,8 +3,8 @@
 use super::saved::row;
 use crate::book::{Catalogue, Query, Sort};
 use crate::ui::kept::{Kept, kept};
-use crate::ui::parts::Pick;
 use crate::ui::parts::Html;
+use crate::ui::parts::Pick;
 use leptos::prelude::*;
 use std::sync::Arc;
 use wasm_bindgen::JsCast;

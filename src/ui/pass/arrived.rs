@@ -88,7 +88,7 @@ fn what_it_is(
     });
     let chosen = plan.choices.iter().map(|choice| {
         let answer = cut.choices.text(choice).replace('_', " ");
-        format!("{} {answer}", choice.ask)
+        kept.said(&format!("{} {answer}", choice.ask))
     });
     let chosen: Vec<String> = chosen.collect();
     let tapes = Tape::ALL.iter().filter_map(|tape| {

@@ -1,7 +1,7 @@
 //! A plan passed on.
 
-use crate::book::{MARK, Passed, SavedCut};
-use crate::chart::code_picture;
+use crate::book::{LINK_MARK, Passed, SavedCut};
+use crate::chart::{MOST_IN_COARSE_CODE, code_picture};
 use crate::ui::device::{Left, can_pass_links_on, copy, pass_link_on, pass_text_on, save_text};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::kept;
@@ -37,7 +37,7 @@ pub fn PassScreen() -> impl IntoView {
 /// Where a link to a plan leads.
 fn link_of(passed: &Passed) -> String {
     let origin = window().location().origin().unwrap_or_default();
-    [&origin, "/take", MARK, &passed.to_link_part()].concat()
+    [&origin, "/take", LINK_MARK, &passed.to_link_part()].concat()
 }
 
 #[component]
@@ -108,7 +108,7 @@ fn Ways(cut: RwSignal<SavedCut>) -> impl IntoView {
             <button on:click=filed>"Save as a file"</button>
             <button on:click=file_shared>"Share the file"</button>
         </div>
-        <p class="note pass-said" role="status">{said}</p>
+        <p class="note" role="status">{said}</p>
     }
 }
 
@@ -117,11 +117,14 @@ fn code(link: &str) -> AnyView {
     match code_picture(link, "A code that opens this plan on another device") {
         Some(svg) => view! {
             <div class="pass-code" inner_html=svg></div>
+            {(link.len() > MOST_IN_COARSE_CODE).then(|| view! {
+                <p class="note">"This code is fine: turn the screen bright and bring the camera close. Without the head it is coarser."</p>
+            })}
             <p class="soft">"Open the camera of the other device and hold it on the code. Tautline shows there what arrives before anything is kept. No network is needed where Tautline was opened once."</p>
         }
         .into_any(),
         None => view! {
-            <p class="note">"So much was changed in this plan that it fits no code. Pass the link or the file on."</p>
+            <p class="note">"This is more than a code can hold. Pass the link or the file on, or leave the head and hair out."</p>
         }
         .into_any(),
     }

@@ -1,7 +1,7 @@
 //! A plan taken in: shown first, kept only then.
 
 use super::arrived::Arrived;
-use crate::book::{MARK, MOST_PASSED, PassError, Passed};
+use crate::book::{LINK_MARK, MOST_PASSED, PassError, Passed};
 use crate::ui::frame::titled;
 use crate::ui::kept::kept;
 use crate::ui::parts::ChooseFile;
@@ -41,7 +41,7 @@ pub type Read = Result<Passed, String>;
 /// The plan that stands in the address.
 fn in_address() -> Option<Read> {
     let hash = window().location().hash().ok()?;
-    hash.starts_with(MARK).then(|| read(&hash))
+    hash.starts_with(LINK_MARK).then(|| read(&hash))
 }
 
 fn read(text: &str) -> Read {
