@@ -1,14 +1,20 @@
 //! An invented salon: clients, practice heads and visits to look at, marked as invented and taken away again
 //! in one press. Nobody is meant: names, heads and cuts are made up, and every card says so.
 
+use super::grow::{Rate, repeat};
+use super::learn::Learned;
 use super::record::Record;
 use super::saved::SavedCut;
 use super::visit::{How, Measure, When};
 use crate::consult::{Ask, Zone};
-use crate::cut::{Measured, Outcome};
+use crate::cut::{Measured, Outcome, before as start};
 use crate::head::{Head, Kind, Side, Tape};
 use crate::measure::{Day, Length, Unit};
 use crate::walk::{Walk, order};
+
+/// How fast the invented clients' hair grows, cm a month: slower than is usual, so that there is something to
+/// learn.
+const GROWS: &str = "1.1 cm";
 
 /// One invented client or practice head, with its visits.
 struct Card {
@@ -222,9 +228,9 @@ impl Salon {
             Kind::Person => record.consent.card = self.today.after_days(-900).to_string(),
             Kind::Practice => record.new_length = "40 cm".to_owned(),
         }
-        let mut visits = Vec::new();
+        let mut visits: Vec<SavedCut> = Vec::new();
         for (number, cut) in card.visits.iter().enumerate() {
-            let visit = self.visit(&record, number, cut);
+            let visit = self.visit(&record, number, cut, visits.last());
             record.take_from(&visit);
             visits.push(visit);
         }
@@ -237,11 +243,21 @@ impl Salon {
         format!("{day}T{:02}:{:02}:00.000Z", minutes / 60 % 24, minutes % 60)
     }
 
-    fn visit(self, record: &Record, number: usize, of: &Cut) -> SavedCut {
+    fn visit(
+        self,
+        record: &Record,
+        number: usize,
+        of: &Cut,
+        before: Option<&SavedCut>,
+    ) -> SavedCut {
         let began = 10 * 60;
         let id = format!("{}-{}", record.id, number + 1);
-        let title = format!("Invented visit {}", number + 1);
-        let mut cut = record.new_cut(&id, &title, of.plan, &self.at(of.ago, began));
+        let at = self.at(of.ago, began);
+        let mut cut = before
+            .filter(|before| before.plan == of.plan)
+            .and_then(|before| self.again(record, before, of, (&id, &at)))
+            .unwrap_or_else(|| record.new_cut(&id, "", of.plan, &at));
+        cut.title = format!("Invented visit {}", number + 1);
         cut.visit.notes = of.notes.to_owned();
         if of.back > 0 {
             let back = self.today.after_days(of.back - of.ago);
@@ -255,18 +271,41 @@ impl Salon {
         }
         let worked_out = cut.ready().ok().and_then(|ready| {
             let outcome = ready.outcome(&Measured::new()).ok()?;
-            Some((outcome, ready.head))
+            Some((outcome, ready))
         });
-        if let Some((outcome, head)) = worked_out {
+        if let Some((outcome, ready)) = worked_out {
+            if cut.left.is_some() {
+                let found = start(&ready.job());
+                measure(&mut cut, &found, &ready.head, When::Before, [0, 0]);
+            }
             let walk = self.walk(&outcome, of, began);
             cut.saved_at
                 .clone_from(walk.finished_at.as_ref().unwrap_or(&walk.started_at));
             cut.walk = Some(walk);
             if record.kind == Kind::Practice {
-                measure(&mut cut, &outcome, &head, of.off);
+                measure(&mut cut, &outcome, &ready.head, When::After, of.off);
             }
         }
         cut
+    }
+
+    /// The same cut again, over hair that grew a little slower than is usual.
+    fn again(
+        self,
+        record: &Record,
+        before: &SavedCut,
+        of: &Cut,
+        named: (&str, &str),
+    ) -> Option<SavedCut> {
+        let slow = Record {
+            growth: GROWS.to_owned(),
+            ..record.clone()
+        };
+        let rate = Rate::of(Some(&slow), &Learned::default());
+        let ready = before.ready().ok()?;
+        let followed = ready.followed(before.walk.as_ref()?).ok()?;
+        let day = self.today.after_days(-of.ago);
+        repeat(before, &ready, &followed, (day, &rate), named).ok()
     }
 
     /// A walk through all sections, a minute each, those after a side's first as far off as was said.
@@ -299,17 +338,18 @@ fn off_by([left, right]: [i32; 2], side: Side) -> f64 {
 }
 
 /// Measures the named places, as far off as was said.
-fn measure(cut: &mut SavedCut, outcome: &Outcome, head: &Head, off: [i32; 2]) {
+fn measure(cut: &mut SavedCut, outcome: &Outcome, head: &Head, when: When, off: [i32; 2]) {
     for at in outcome.at_places(head).unwrap_or_default() {
         let expected = at.cut.0;
         let length = Length::from_cm(expected.cm() + off_by(off, at.side));
         cut.visit.put(Measure {
             place: at.place,
             side: at.side,
-            when: When::After,
+            when,
             how: How::Combed,
             typed: length.as_measured(Unit::Cm),
-            expected: Some(expected),
+            // What is found before a cut was planned by nobody.
+            expected: (when == When::After).then_some(expected),
         });
     }
 }
@@ -343,6 +383,11 @@ mod tests {
                 assert!(walk.all_cut(&planned), "{}", visit.id);
                 // Every answer is one that its plan has.
                 assert!(ready.followed(walk).is_ok(), "{}", visit.id);
+            }
+            if record.kind == Kind::Person && visits.len() > 1 {
+                // What was measured before each cut teaches how fast this hair grows.
+                let grows = crate::book::learn(visits).growth.unwrap();
+                assert!((grows.value - 1.1).abs() < 0.02, "{grows:?}");
             }
             let last = visits.last().unwrap();
             assert_eq!(record.taken_on, last.day());
