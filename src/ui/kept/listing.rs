@@ -3,14 +3,19 @@
 use super::Kept;
 use crate::book::{Catalogue, Line, Query};
 use crate::plan::built_in_name;
-use crate::store::{Aside, Named, StoreError};
+use crate::store::{Aside, Lines, Named, StoreError};
 use leptos::prelude::*;
 use std::sync::Arc;
 
 /// What lists read last.
 #[derive(Default)]
 pub(super) struct Listing {
+    /// What was in force then: while that stands nothing has to be read again.
+    in_force: String,
     lines: Vec<Arc<Line>>,
+    aside: Vec<Aside>,
+    /// What was in force when the names were read; empty if they were not.
+    named: String,
     names: Vec<Arc<Named>>,
     /// The names of built-in plans by id, as they are kept; one that this app does not have has none.
     plans: Vec<(String, Option<String>)>,
@@ -27,11 +32,21 @@ impl Kept {
     }
 
     fn read_lines(self) -> Result<(Vec<Arc<Line>>, Vec<Aside>), StoreError> {
-        let read = self
-            .listing
-            .with_value(|listing| self.store.lines(&listing.lines))?;
-        self.listing
-            .update_value(|listing| listing.lines.clone_from(&read.cuts));
+        let in_force = self.store.in_force()?;
+        let read = self.listing.with_value(|listing| {
+            if !in_force.is_empty() && listing.in_force == in_force {
+                return Ok(Lines {
+                    cuts: listing.lines.clone(),
+                    aside: listing.aside.clone(),
+                });
+            }
+            self.store.lines(&listing.lines)
+        })?;
+        self.listing.update_value(|listing| {
+            listing.in_force = in_force;
+            listing.lines.clone_from(&read.cuts);
+            listing.aside.clone_from(&read.aside);
+        });
         Ok((read.cuts, read.aside))
     }
 
@@ -43,15 +58,20 @@ impl Kept {
     pub fn catalogue(self, seen: bool) -> Result<(Arc<Catalogue>, Vec<Aside>), StoreError> {
         self.listed();
         let (lines, aside) = self.read_lines()?;
-        let names = if seen {
-            Vec::new()
-        } else {
-            let names = |listing: &Listing| self.store.names(&listing.names);
-            self.listing.with_value(names)?
-        };
+        let (names, named) = self.listing.with_value(|listing| {
+            if seen {
+                return Ok((Vec::new(), String::new()));
+            }
+            let names = if listing.named == listing.in_force && !listing.named.is_empty() {
+                listing.names.clone()
+            } else {
+                self.store.names(&listing.names)?
+            };
+            Ok::<_, StoreError>((names, listing.in_force.clone()))
+        })?;
         let mut catalogue = Arc::default();
         self.listing.update_value(|listing| {
-            listing.names = names;
+            (listing.names, listing.named) = (names, named);
             for line in lines.iter().filter(|line| line.own.is_none()) {
                 if !listing.plans.iter().any(|(id, _)| *id == line.plan) {
                     let name = built_in_name(&line.plan);
