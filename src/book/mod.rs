@@ -24,6 +24,7 @@ mod marks;
 mod outlook;
 mod pack;
 mod past;
+mod race;
 mod ready;
 mod record;
 mod saved;
