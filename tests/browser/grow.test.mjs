@@ -32,12 +32,32 @@ async function finished(page, plan) {
   return id;
 }
 
+// The device's clock stands on a day, from the next page on.
+async function on(page, day) {
+  await page.evaluate((day) => sessionStorage.setItem("test.day", day), day);
+}
+const clock = () => {
+  const Real = Date;
+  const day = sessionStorage.getItem("test.day");
+  if (day === null) return;
+  const ahead = new Real(`${day}T10:00:00`).getTime() - Real.now();
+  globalThis.Date = class extends Real {
+    constructor(...given) {
+      if (given.length > 0) super(...given);
+      else super(Real.now() + ahead);
+    }
+    static now() { return Real.now() + ahead; }
+  };
+};
+
 // RFC 5545: lines unfolded, each name with its value.
 const lines = (text) => text.replaceAll("\r\n ", "").split("\r\n").filter(Boolean).map((line) => line.split(/:(.*)/s));
 
 test("a fringe says when to return, a calendar takes the day, and the next cut begins with what was left", { timeout: 150_000 }, async () => {
   const { context, page, seen } = await app.newPhone({ acceptDownloads: true });
-  await page.clock.setFixedTime(new Date("2026-09-01T10:00:00"));
+  await page.addInitScript(clock);
+  await open(app, page, "/");
+  await on(page, "2026-09-01");
   const id = await finished(page, "straight-fringe");
   // Half an inch a month and a centimetre of patience: three weeks and a half.
   const outlook = page.locator(".outlook");
@@ -71,7 +91,7 @@ test("a fringe says when to return, a calendar takes the day, and the next cut b
 
   // On the day itself nothing has grown; two months later there is something to take back.
   assert.equal(await page.getByRole("button", { name: "Trim back to this shape" }).count(), 0);
-  await page.clock.setFixedTime(new Date("2026-11-01T10:00:00"));
+  await on(page, "2026-11-01");
   await open(app, page, `/cut/${id}/visit`);
   await page.getByText("grown 2.5 cm since").waitFor();
   await page.getByRole("button", { name: "Trim back to this shape" }).click();
