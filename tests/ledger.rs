@@ -125,3 +125,24 @@ fn on_a_new_head_most_cuts_can_be_made_one_after_the_other_and_on_a_short_one_fe
     };
     assert!(can(&fresh, "one-length-bob") && !can(&used, "one-length-bob"));
 }
+
+#[test]
+fn the_next_cut_on_a_head_begins_with_what_is_left_on_it() {
+    assert!(Ledger::of(&head(""), &[]).unwrap().begins().is_none());
+    let record = head("45 cm");
+    let fresh = Ledger::of(&record, &[]).unwrap();
+    let mut next = record.new_cut("n", "n", "trim", "t0");
+    next.left = fresh.begins();
+    let off = |cut: &SavedCut| {
+        let ready = cut.ready().unwrap();
+        let outcome = ready.outcome(&Measured::new()).unwrap();
+        outcome.sections[0].long().cm()
+    };
+    assert!((off(&next) - 44.0).abs() < 0.01);
+    let trimmed = attempt(&record, "a", "trim", "2026-11-01", &[("before", "45 cm")]);
+    let used = Ledger::of(&record, &[trimmed]).unwrap();
+    let left = used.begins().unwrap();
+    assert_eq!((left.of.as_str(), left.day.as_str()), ("a", "2026-11-01"));
+    next.left = Some(left);
+    assert!((off(&next) - 43.0).abs() < 0.02, "{}", off(&next));
+}

@@ -16,7 +16,7 @@ pub struct Left {
     /// The lengths that it left, as [`LengthMap::to_text`] writes them. Kept as text: one that does not read
     /// is not the end of the whole cut.
     pub map: String,
-    /// The id of that visit.
+    /// The id of that visit; empty if it is the hair of a practice head that nobody cut yet.
     #[serde(default)]
     pub of: String,
     /// Its day, as `2026-11-25`.

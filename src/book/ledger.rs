@@ -4,8 +4,9 @@
 //! cuts can still be made, and in which order the most of them.
 
 use super::grow::Left;
+use super::race::Race;
 use super::{Record, SavedCut};
-use crate::cut::{Job, Live, Outcome, Strand};
+use crate::cut::{Job, Live, Outcome};
 use crate::hair::{Hair, LengthMap};
 use crate::head::{Head, Region, Regions};
 use crate::measure::{Length, Unit, read_length};
@@ -14,9 +15,9 @@ use crate::plan::{Choices, Plan, built_ins};
 /// Places of the scalp that remaining lengths are looked at: enough to tell a mean to a millimetre.
 const PLACES: usize = 400;
 /// A section whose hair reaches its line over this share of it can be cut as it should. Judgement.
-const REACHES: f64 = 0.75;
+pub(super) const REACHES: f64 = 0.75;
 /// A cut can still be made if so many of its sections can. Judgement.
-const STILL: f64 = 0.9;
+pub(super) const STILL: f64 = 0.9;
 /// The hair of a new practice head, where nobody said, cm. Invented: many are sold with 40 to 60.
 const NEW: f64 = 45.0;
 
@@ -160,11 +161,22 @@ impl Ledger {
         }
     }
 
+    /// What the next cut on it begins with; none where nobody said how long it was and nothing was cut.
+    pub fn begins(&self) -> Option<Left> {
+        let last = self.attempts.last();
+        (self.said || last.is_some()).then(|| Left {
+            map: self.left.to_text(),
+            of: last.map_or(String::new(), |last| last.id.clone()),
+            day: last.map_or(String::new(), |last| last.day.clone()),
+            grown: Length::ZERO,
+        })
+    }
+
     /// What can still be cut.
     pub fn still(&self) -> Still {
         let tried = self.tried();
         let can = tried.iter().filter(|tried| tried.possible.can_be_made());
-        let race = Race::of(self, can);
+        let race = Race::of(&self.head, can);
         let plans = built_ins();
         let mut left = self.left.clone();
         let mut order = Vec::new();
@@ -291,11 +303,11 @@ fn zones(head: &Head, left: &LengthMap) -> Vec<Zoned> {
 }
 
 /// A built-in cut as it was tried.
-struct Tried {
-    possible: Possible,
+pub(super) struct Tried {
+    pub(super) possible: Possible,
     /// The mean that it leaves, cm.
-    leaves: f64,
-    outcome: Option<Outcome>,
+    pub(super) leaves: f64,
+    pub(super) outcome: Option<Outcome>,
 }
 
 /// The share of the sections that cut something whose hair reaches; none if it could not be worked out.
@@ -310,134 +322,9 @@ fn share(outcome: Option<&Outcome>) -> f64 {
     reach as f64 / cutting().count().max(1) as f64
 }
 
-/// Cuts that could be made, and of each what the others would leave of its hair.
-struct Race {
-    runners: Vec<Runner>,
-}
-
-/// One of them.
-struct Runner {
-    possible: Possible,
-    /// The mean that it leaves, cm.
-    leaves: f64,
-    /// Section by section, for each hair how long it is, at which length it is cut, and how long each of the
-    /// cuts, by its place, leaves it, cm.
-    needs: Vec<Vec<Need>>,
-}
-
-struct Need {
-    before: f64,
-    line: f64,
-    left: Vec<f64>,
-}
-
-/// No more cuts than this are put into an order: there are so many subsets of them.
-const MOST: usize = 16;
-
-impl Race {
-    fn of<'a>(ledger: &Ledger, tried: impl Iterator<Item = &'a Tried>) -> Self {
-        let head = &ledger.head;
-        let mut all = Vec::new();
-        for one in tried.take(MOST) {
-            if let Some(outcome) = &one.outcome
-                && let Ok(map) = outcome.coarse_map(head)
-            {
-                all.push((one, outcome, map));
-            }
-        }
-        let runner = |(one, outcome, _): &(&Tried, &Outcome, LengthMap)| {
-            let need = |strand: &Strand| {
-                let spot = head.spot(strand.root);
-                Need {
-                    before: strand.before,
-                    line: strand.cut_at.unwrap_or(f64::INFINITY),
-                    left: all.iter().map(|(.., map)| map.at(spot)).collect(),
-                }
-            };
-            let cutting = outcome.sections.iter().filter(|s| s.cuts());
-            let needs = cutting.map(|s| s.strands.iter().map(need).collect());
-            Runner {
-                possible: one.possible.clone(),
-                leaves: one.leaves,
-                needs: needs.collect(),
-            }
-        };
-        Self {
-            runners: all.iter().map(runner).collect(),
-        }
-    }
-
-    /// The longest order in which each can be made after all those before it: of all sets of cuts the largest
-    /// that can be built one by one, the shortest always last.
-    fn order(self) -> Vec<Possible> {
-        let sets = 1_usize << self.runners.len();
-        let mut built = vec![false; sets];
-        let mut largest = 0_usize;
-        for set in 0..sets {
-            let there = set == 0 || self.last_of(set, &built).is_some();
-            if let Some(built) = built.get_mut(set) {
-                *built = there;
-            }
-            if there && set.count_ones() > largest.count_ones() {
-                largest = set;
-            }
-        }
-        let mut order = Vec::new();
-        while let Some(last) = self.last_of(largest, &built) {
-            largest &= !(1 << last);
-            if let Some(runner) = self.runners.get(last) {
-                order.insert(0, runner.possible.clone());
-            }
-        }
-        order
-    }
-
-    /// The one of a set that may be cut last, after all others of it; of several the one that leaves the
-    /// least.
-    fn last_of(&self, set: usize, built: &[bool]) -> Option<usize> {
-        let mut best: Option<(f64, usize)> = None;
-        for (place, runner) in self.runners.iter().enumerate() {
-            let others = set & !(1 << place);
-            let may = set != others
-                && best.is_none_or(|(leaves, _)| runner.leaves < leaves)
-                && built.get(others).copied().unwrap_or(false)
-                && runner.can_after(others);
-            if may {
-                best = Some((runner.leaves, place));
-            }
-        }
-        best.map(|(_, place)| place)
-    }
-}
-
-impl Runner {
-    /// Whether it can be made after all cuts of a set: nothing gets longer, so what they leave is the shortest
-    /// that any of them leaves.
-    fn can_after(&self, set: usize) -> bool {
-        let there = |need: &&Need| {
-            let mut long = need.before;
-            for (place, left) in need.left.iter().enumerate() {
-                if set & (1 << place) != 0 {
-                    long = long.min(*left);
-                }
-            }
-            // What a map is off is no hair that is missing.
-            long + OFF >= need.line
-        };
-        let reaches = |hairs: &&Vec<Need>| {
-            hairs.iter().filter(there).count() as f64 >= REACHES * hairs.len() as f64
-        };
-        let reach = self.needs.iter().filter(reaches).count();
-        reach as f64 >= STILL * self.possible.meant * self.needs.len() as f64
-    }
-}
-
 impl Possible {
     /// The share that reaches as a whole number of hundredths.
     pub fn percent(&self) -> u32 {
         (self.reaches * 100.0).round() as u32
     }
 }
-
-/// What lengths read off a coarse map may be off, cm.
-const OFF: f64 = 0.3;

@@ -26,6 +26,7 @@ mod outlook;
 mod pack;
 mod pass;
 mod past;
+mod race;
 mod ready;
 mod record;
 mod saved;

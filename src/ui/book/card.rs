@@ -7,7 +7,7 @@ use crate::book::{Record, SavedCut, State, nameless};
 use crate::head::Kind;
 use crate::measure::with_unit;
 use crate::ui::frame::{titled, with_record};
-use crate::ui::grow::{HeadLedger, Learned, Repeat};
+use crate::ui::grow::{HeadLedger, Learned, Repeat, begin_with_what_is_left};
 use crate::ui::judge::TrendsOf;
 use crate::ui::kept::{kept, new_id, now};
 use crate::ui::list::FIRST_PLAN;
@@ -176,8 +176,11 @@ fn NewVisit(record: RwSignal<Record>) -> impl IntoView {
     let begin = move |_| {
         let at = now();
         let title = format!("Cut of {}", words::day(&at));
-        let cut =
-            record.with_untracked(|record| record.new_cut(&new_id(), &title, FIRST_PLAN, &at));
+        let cut = record.with_untracked(|record| {
+            let mut cut = record.new_cut(&new_id(), &title, FIRST_PLAN, &at);
+            begin_with_what_is_left(kept, record, &mut cut);
+            cut
+        });
         let known = cut.tapes.values().any(|typed| !typed.trim().is_empty());
         let saved = kept.store().save(&cut);
         let there = saved.is_ok();

@@ -3,6 +3,7 @@
 
 use super::edit::Letting;
 use super::frame::{Stage, Stages, titled, with_cut};
+use super::grow::begins_with;
 use super::kept::kept;
 use super::parts::{Options, Outlined, Pick, key_line, one_outlined, view_of, views};
 use super::words;
@@ -57,7 +58,7 @@ pub fn CompareScreen() -> impl IntoView {
 /// Everything that may be shown, with its words.
 fn offers(cut: &SavedCut) -> Vec<(Shown, String)> {
     let mut all = vec![
-        (Shown::Before, "The hair before".to_owned()),
+        (Shown::Before, hair_before(cut)),
         (Shown::Now, "This plan, as it is now".to_owned()),
         (Shown::AsItCame, "The same cut, as it came".to_owned()),
     ];
@@ -78,6 +79,14 @@ fn offers(cut: &SavedCut) -> Vec<(Shown, String)> {
         )
     }));
     all
+}
+
+/// The name of the hair before: also how the last visit left it, where that tells it.
+fn hair_before(cut: &SavedCut) -> String {
+    match begins_with(cut, kept().unit_now()) {
+        Some(left) => format!("The hair before. {left}"),
+        None => "The hair before".to_owned(),
+    }
 }
 
 impl Look {

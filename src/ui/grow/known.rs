@@ -1,6 +1,7 @@
 //! What the parts of this folder ask of the card and the visits behind a cut.
 
-use crate::book::{Learned, Rate, Record, SavedCut, learn};
+use crate::book::{Learned, Ledger, Rate, Record, SavedCut, learn};
+use crate::head::Kind;
 use crate::measure::{Day, Unit};
 use crate::ui::kept::{Kept, today};
 use crate::ui::words;
@@ -18,6 +19,15 @@ pub fn rate_of(kept: Kept, cut: &SavedCut) -> (Option<Record>, Rate) {
     (record, rate)
 }
 
+/// Has a new cut on a practice head begin with what is left on that head.
+pub fn begin_with_what_is_left(kept: Kept, record: &Record, cut: &mut SavedCut) {
+    if record.kind == Kind::Practice
+        && let Some(ledger) = Ledger::of(record, &kept.visits_of(&record.id))
+    {
+        cut.left = ledger.begins();
+    }
+}
+
 /// Today on the device's clock.
 pub fn this_day() -> Option<Day> {
     Day::read(&today())
@@ -28,6 +38,9 @@ pub fn this_day() -> Option<Day> {
 pub fn begins_with(cut: &SavedCut, unit: Unit) -> Option<String> {
     cut.left_map()?;
     let left = cut.left.as_ref()?;
+    if left.of.is_empty() {
+        return Some("As it was when it was new.".to_owned());
+    }
     let on = match Day::read(&left.day) {
         Some(day) => format!("on {}", words::day(&day.to_string())),
         None => "by the last visit".to_owned(),

@@ -95,19 +95,18 @@ fn remaining(kept: Kept, ledger: Ledger) -> AnyView {
             </thead>
             <tbody>{rows}</tbody>
         </table>
-        <Attempts attempts/>
+        <Attempts kept attempts/>
         {(!unread.is_empty()).then(|| view! {
             <p class="note">{format!("Not counted, because they can\u{2019}t be worked out: {}.", unread.join(", "))}</p>
         })}
-        <StillPossible ledger/>
+        <StillPossible kept ledger/>
     }
     .into_any()
 }
 
 /// Every attempt, and the shortest and the mean that it left.
 #[component]
-fn Attempts(attempts: Vec<Attempt>) -> impl IntoView {
-    let kept = kept();
+fn Attempts(kept: Kept, attempts: Vec<Attempt>) -> impl IntoView {
     (!attempts.is_empty()).then(|| {
         let row = move |attempt: Attempt| {
             let said = move || {
@@ -141,8 +140,7 @@ fn Attempts(attempts: Vec<Attempt>) -> impl IntoView {
 
 /// What can still be cut, and in which order; worked out when it is asked for.
 #[component]
-fn StillPossible(ledger: StoredValue<Ledger>) -> impl IntoView {
-    let kept = kept();
+fn StillPossible(kept: Kept, ledger: StoredValue<Ledger>) -> impl IntoView {
     let told = RwSignal::new(None::<Still>);
     let working = RwSignal::new(false);
     let work = move |_| {

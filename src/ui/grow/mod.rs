@@ -13,10 +13,8 @@ mod outlook;
 mod repeat;
 
 pub use begins::BeginsWith;
-pub use known::begins_with;
-#[allow(unused_imports)]
+pub use known::{begin_with_what_is_left, begins_with};
 pub use learned::Learned;
-#[allow(unused_imports)]
 pub use ledger::HeadLedger;
 pub use outlook::Outlook;
 pub use repeat::Repeat;

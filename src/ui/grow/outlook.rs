@@ -10,6 +10,7 @@ use crate::ui::kept::{Kept, kept, now};
 use crate::ui::parts::LengthField;
 use crate::ui::words;
 use leptos::prelude::*;
+use std::sync::Arc;
 
 /// What a calendar's file is.
 const CALENDAR: &str = "text/calendar";
@@ -32,12 +33,12 @@ pub fn Outlook(cut: RwSignal<SavedCut>) -> impl IntoView {
         cut.with(|cut| cut.walk.as_ref().is_some_and(|w| w.finished_at.is_some()))
     });
     // Worked out once what is on the screen is painted, and again when patience changes.
-    let seen = RwSignal::new(None::<Result<StoredValue<Seen>, String>>);
+    let seen = RwSignal::new(None::<Result<Arc<Seen>, String>>);
     let look = move || {
         request_animation_frame(move || {
             let there = cut.try_with_untracked(|cut| look(kept, cut));
             if let Some(there) = there {
-                seen.try_set(Some(there.map(StoredValue::new)));
+                seen.try_set(Some(there.map(Arc::new)));
             }
         });
     };
@@ -52,7 +53,7 @@ pub fn Outlook(cut: RwSignal<SavedCut>) -> impl IntoView {
                 None => view! { <p class="soft" role="status">"Reckoning when to return…"</p> }
                     .into_any(),
                 Some(Err(why)) => view! { <p class="note">{why.clone()}</p> }.into_any(),
-                Some(Ok(seen)) => shown(cut, *seen, Callback::new(move |()| look())),
+                Some(Ok(seen)) => shown(cut, Arc::clone(seen), Callback::new(move |()| look())),
             })
         })
     }
@@ -73,8 +74,9 @@ fn look(kept: Kept, cut: &SavedCut) -> Result<Seen, String> {
     })
 }
 
-fn shown(cut: RwSignal<SavedCut>, seen: StoredValue<Seen>, again: Callback<()>) -> AnyView {
+fn shown(cut: RwSignal<SavedCut>, seen: Arc<Seen>, again: Callback<()>) -> AnyView {
     let kept = kept();
+    let seen = StoredValue::new(seen);
     let grows = seen.with_value(|seen| seen.told.rate.known != Known::Never);
     if !grows {
         return ().into_any();
@@ -140,7 +142,7 @@ fn reason(place: &Outgrown, unit: Unit) -> String {
 #[component]
 fn Agreed(
     cut: RwSignal<SavedCut>,
-    seen: StoredValue<Seen>,
+    seen: StoredValue<Arc<Seen>>,
     suggested: Option<Day>,
 ) -> impl IntoView {
     let kept = kept();
@@ -255,7 +257,7 @@ fn table(kept: Kept, seen: &Seen, unit: Unit) -> AnyView {
 
 /// How much lower ends may hang, kept on the card; nothing for a cut that is nobody's.
 #[component]
-fn Patience(seen: StoredValue<Seen>, again: Callback<()>) -> impl IntoView {
+fn Patience(seen: StoredValue<Arc<Seen>>, again: Callback<()>) -> impl IntoView {
     let kept = kept();
     let record = seen.with_value(|seen| seen.record.clone());
     record.map(|record| {

@@ -33,7 +33,11 @@ fn draw(made: &Made, kept: Kept, seen: &Seen) -> Result<Outlined, String> {
     let (against, other) = match seen.against.as_str() {
         "before" => (
             Against::Other(made.draped(Which::Before)?),
-            Some("The hair before"),
+            Some(if made.ready.hair.left.is_some() {
+                "The hair before, as the last visit left it, grown"
+            } else {
+                "The hair before"
+            }),
         ),
         "plan" => (
             Against::Other(made.draped(Which::Planned)?),
