@@ -1,7 +1,7 @@
 //! Going through the finished cuts without holding up a hand: a slice at a time.
 
 use crate::book::{MOST, Past, Plans, SavedCut, Trends, Which, first_look};
-use crate::ui::kept::kept;
+use crate::ui::kept::{Kept, kept};
 use leptos::prelude::*;
 use std::time::Duration;
 
@@ -10,6 +10,8 @@ const SLICE: f64 = 12.0;
 
 /// Where the reading is.
 struct Reading {
+    /// Held, for nothing that runs later finds it again.
+    kept: Kept,
     which: Which,
     /// What is still to be looked at: id and revision.
     unseen: Vec<(String, u64)>,
@@ -23,8 +25,10 @@ struct Reading {
 /// for any more ends.
 pub fn read(which: Which) -> RwSignal<Option<Trends>> {
     let out = RwSignal::new(None);
-    let revisions = kept().store().revisions_in_force().unwrap_or_default();
+    let kept = kept();
+    let revisions = kept.store().revisions_in_force().unwrap_or_default();
     let reading = Reading {
+        kept,
         which,
         unseen: revisions.into_iter().collect(),
         found: Vec::new(),
@@ -49,14 +53,14 @@ fn slice(mut reading: Reading, out: RwSignal<Option<Trends>>) {
             return later(reading, out);
         }
     }
-    let marks = kept().settings_now().marks;
+    let marks = reading.kept.settings_now().marks;
     out.try_set(Some(Trends::of(reading.past, &marks)));
 }
 
 impl Reading {
     /// Reads on by one cut; says whether there is more.
     fn on(&mut self) -> bool {
-        let store = kept().store();
+        let store = self.kept.store();
         if let Some((id, revision)) = self.unseen.pop() {
             let text = store.text(&id, revision).unwrap_or_default();
             if let Some(when) = first_look(&text, &self.which) {
