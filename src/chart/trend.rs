@@ -19,7 +19,7 @@ pub struct Lane {
 const WIDE: f64 = 344.0;
 /// A lane's height, and that of its name above.
 const LANE: f64 = 62.0;
-const NAME: f64 = 18.0;
+const NAME: f64 = 26.0;
 /// Where cuts begin and end.
 const FROM: f64 = 40.0;
 const TO: f64 = WIDE - 12.0;
@@ -48,9 +48,9 @@ pub fn trend_chart(
         let top = i as f64 * (NAME + LANE);
         let zero = top + NAME + LANE / 2.0;
         let at = |cm: f64| zero - cm.clamp(-most, most) / most * half;
-        svg.word("t-name", Point::new(2.0, top + 13.0), &lane.name);
+        svg.word("t-name", Point::new(2.0, top + 18.0), &lane.name);
         let mean = told(lane.mean, unit);
-        svg.word("t-mean-said", Point::new(TO, top + 13.0), &mean);
+        svg.word("t-mean-said", Point::new(TO, top + 18.0), &mean);
         let band = Rect::new(FROM, at(ruler), TO, at(-ruler));
         svg.path("t-band", &band.to_path(0.1));
         svg.line("t-zero", &[Point::new(FROM, zero), Point::new(TO, zero)]);
@@ -66,9 +66,9 @@ pub fn trend_chart(
         }
     }
     let high = lanes.len() as f64 * (NAME + LANE);
-    let frame = Rect::new(0.0, -2.0, WIDE, high + 20.0);
-    svg.word("t-scale", Point::new(FROM, high + 14.0), "first cut");
-    svg.word("t-mean-said t-end", Point::new(TO, high + 14.0), "last cut");
+    let frame = Rect::new(0.0, 0.0, WIDE, high + 22.0);
+    svg.word("t-scale", Point::new(FROM, high + 16.0), "first cut");
+    svg.word("t-mean-said t-end", Point::new(TO, high + 16.0), "last cut");
     svg.framed("chart trend-chart", title, description, frame)
 }
 
