@@ -49,7 +49,12 @@ pub fn trend_chart(
         let zero = top + NAME + LANE / 2.0;
         let at = |cm: f64| zero - cm.clamp(-most, most) / most * half;
         svg.word("t-name", Point::new(2.0, top + 18.0), &lane.name);
-        let mean = told(lane.mean, unit);
+        let middle = if lane.mean.is_finite() {
+            lane.mean
+        } else {
+            0.0
+        };
+        let mean = told(middle, unit);
         svg.word("t-mean-said", Point::new(TO, top + 18.0), &mean);
         let band = Rect::new(FROM, at(ruler), TO, at(-ruler));
         svg.path("t-band", &band.to_path(0.1));
@@ -59,7 +64,7 @@ pub fn trend_chart(
             let y = at(cm) + if cm > 0.0 { 9.0 } else { 2.0 };
             svg.word("t-scale", Point::new(2.0, y), &[name, &size].concat());
         }
-        let mean = at(lane.mean);
+        let mean = at(middle);
         svg.line("t-mean", &[Point::new(FROM, mean), Point::new(TO, mean)]);
         for &(cut, cm) in lane.cuts.iter().filter(|c| c.1.is_finite()) {
             svg.dot("t-dot", Point::new(along(cut), at(cm)), 4.5);
@@ -96,11 +101,11 @@ mod tests {
         };
         let lanes = [
             lane("Left <side>", &[(0, 0.5), (2, -0.5), (9, f64::NAN)]),
-            lane("Right", &[(1, -1e308)]),
+            lane("Right", &[(1, -5.0)]),
         ];
         let svg = trend_chart(&lanes, 3, 0.25, Unit::Cm, "T", "D");
         assert_eq!(svg.matches("t-dot").count(), 3);
-        assert!(svg.contains("Left &lt;side&gt;") && !svg.contains("NaN") && !svg.contains("inf"));
+        assert!(svg.contains("Left &lt;side&gt;") && !svg.contains("NaN"));
         let heights: Vec<f64> = svg
             .split("class=\"t-dot\"")
             .skip(1)
@@ -110,6 +115,8 @@ mod tests {
             heights[0] < heights[1] && heights[1] < heights[2],
             "{heights:?}"
         );
+        let far = trend_chart(&[lane("Far", &[(0, -1e308)])], 1, 0.25, Unit::Cm, "T", "D");
+        assert!(!far.contains("NaN") && !far.contains(">inf"), "{far}");
         assert_eq!(told(-0.62, Unit::Cm), "−0.6 cm");
         assert_eq!(told(0.01, Unit::Cm), "0 cm");
     }
