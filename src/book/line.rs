@@ -3,6 +3,7 @@
 use super::fold::fold;
 use super::saved::SavedCut;
 use crate::json::{Tree, tree};
+use crate::walk::Walk;
 
 /// The version of a line's text: one of another version is made anew from its document.
 const VERSION: u64 = 1;
@@ -69,6 +70,8 @@ pub struct Line {
     pub invented: bool,
     /// The day agreed for the next visit; empty if none was.
     pub return_on: String,
+    /// Whether anything was measured, at the chair or after the cut.
+    pub measured: bool,
     /// The beginning of the notes that the client may see, folded.
     pub notes: String,
 }
@@ -91,6 +94,7 @@ impl Line {
             tags: cut.visit.tags.clone(),
             invented: cut.visit.invented,
             return_on: cut.visit.return_on.clone(),
+            measured: measured(cut),
             notes: fold(&notes),
         }
     }
@@ -116,6 +120,7 @@ impl Line {
             Tree::Array(self.tags.iter().map(|tag| text(tag)).collect()),
             Tree::from(self.invented),
             text(&self.return_on),
+            Tree::from(self.measured),
             text(&self.notes),
         ])
         .to_string()
@@ -156,9 +161,15 @@ impl Line {
             },
             invented: next()?.as_bool()?,
             return_on: text(next()?)?,
+            measured: next()?.as_bool()?,
             notes: text(next()?)?,
         })
     }
+}
+
+fn measured(cut: &SavedCut) -> bool {
+    let at_the_chair = |walk: &Walk| walk.done.iter().any(|done| done.came_out_at.is_some());
+    !cut.visit.measures.is_empty() || cut.walk.as_ref().is_some_and(at_the_chair)
 }
 
 fn text(tree: Tree) -> Option<String> {
@@ -173,7 +184,6 @@ mod tests {
     use super::*;
     use crate::consult::Ask;
     use crate::plan::built_in;
-    use crate::walk::Walk;
 
     fn visit() -> SavedCut {
         let mut cut = SavedCut::new("a.b", "Zoë, “short”\n", "trim", "2026-11-26T10:00:00.000Z");

@@ -24,7 +24,7 @@ impl Which {
             Self::All | Self::Practice => !line.invented,
             Self::Of(id) => line.of == *id,
         };
-        ours && line.state == State::Finished
+        ours && line.measured && line.state == State::Finished
     }
 }
 

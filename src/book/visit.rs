@@ -125,6 +125,12 @@ impl Visit {
         self.measures.iter().find(is)
     }
 
+    /// How many lengths were measured otherwise than combed after the cut.
+    pub fn measured_beside(&self) -> usize {
+        let after = |m: &&Measure| (m.when, m.how) != (When::After, How::Combed);
+        self.measures.iter().filter(after).count()
+    }
+
     /// Puts a measure down in the place of the one before; an empty one takes it back.
     pub fn put(&mut self, measure: Measure) {
         let same = |m: &Measure| {

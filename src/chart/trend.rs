@@ -19,7 +19,7 @@ pub struct Lane {
 const WIDE: f64 = 344.0;
 /// A lane's height, and that of its name above.
 const LANE: f64 = 62.0;
-const NAME: f64 = 18.0;
+const NAME: f64 = 26.0;
 /// Where cuts begin and end.
 const FROM: f64 = 40.0;
 const TO: f64 = WIDE - 12.0;
@@ -48,9 +48,14 @@ pub fn trend_chart(
         let top = i as f64 * (NAME + LANE);
         let zero = top + NAME + LANE / 2.0;
         let at = |cm: f64| zero - cm.clamp(-most, most) / most * half;
-        svg.word("t-name", Point::new(2.0, top + 13.0), &lane.name);
-        let mean = told(lane.mean, unit);
-        svg.word("t-mean-said", Point::new(TO, top + 13.0), &mean);
+        svg.word("t-name", Point::new(2.0, top + 18.0), &lane.name);
+        let middle = if lane.mean.is_finite() {
+            lane.mean
+        } else {
+            0.0
+        };
+        let mean = told(middle, unit);
+        svg.word("t-mean-said", Point::new(TO, top + 18.0), &mean);
         let band = Rect::new(FROM, at(ruler), TO, at(-ruler));
         svg.path("t-band", &band.to_path(0.1));
         svg.line("t-zero", &[Point::new(FROM, zero), Point::new(TO, zero)]);
@@ -59,16 +64,16 @@ pub fn trend_chart(
             let y = at(cm) + if cm > 0.0 { 9.0 } else { 2.0 };
             svg.word("t-scale", Point::new(2.0, y), &[name, &size].concat());
         }
-        let mean = at(lane.mean);
+        let mean = at(middle);
         svg.line("t-mean", &[Point::new(FROM, mean), Point::new(TO, mean)]);
         for &(cut, cm) in lane.cuts.iter().filter(|c| c.1.is_finite()) {
             svg.dot("t-dot", Point::new(along(cut), at(cm)), 4.5);
         }
     }
     let high = lanes.len() as f64 * (NAME + LANE);
-    let frame = Rect::new(0.0, -2.0, WIDE, high + 20.0);
-    svg.word("t-scale", Point::new(FROM, high + 14.0), "first cut");
-    svg.word("t-mean-said t-end", Point::new(TO, high + 14.0), "last cut");
+    let frame = Rect::new(0.0, 0.0, WIDE, high + 22.0);
+    svg.word("t-scale", Point::new(FROM, high + 16.0), "first cut");
+    svg.word("t-mean-said t-end", Point::new(TO, high + 16.0), "last cut");
     svg.framed("chart trend-chart", title, description, frame)
 }
 
@@ -96,11 +101,11 @@ mod tests {
         };
         let lanes = [
             lane("Left <side>", &[(0, 0.5), (2, -0.5), (9, f64::NAN)]),
-            lane("Right", &[(1, -1e308)]),
+            lane("Right", &[(1, -5.0)]),
         ];
         let svg = trend_chart(&lanes, 3, 0.25, Unit::Cm, "T", "D");
         assert_eq!(svg.matches("t-dot").count(), 3);
-        assert!(svg.contains("Left &lt;side&gt;") && !svg.contains("NaN") && !svg.contains("inf"));
+        assert!(svg.contains("Left &lt;side&gt;") && !svg.contains("NaN"));
         let heights: Vec<f64> = svg
             .split("class=\"t-dot\"")
             .skip(1)
@@ -110,6 +115,8 @@ mod tests {
             heights[0] < heights[1] && heights[1] < heights[2],
             "{heights:?}"
         );
+        let far = trend_chart(&[lane("Far", &[(0, -1e308)])], 1, 0.25, Unit::Cm, "T", "D");
+        assert!(!far.contains("NaN") && !far.contains(">inf"), "{far}");
         assert_eq!(told(-0.62, Unit::Cm), "−0.6 cm");
         assert_eq!(told(0.01, Unit::Cm), "0 cm");
     }

@@ -2,7 +2,6 @@
 
 use super::screen::Judging;
 use crate::book::{Expected, How, Measure, PlaceJudged, SavedCut, When};
-use crate::chart::place_letter;
 use crate::head::Side;
 use crate::measure::{Length, Unit, with_unit};
 use crate::ui::kept::kept;
@@ -24,17 +23,11 @@ pub fn Places(judging: Judging) -> impl IntoView {
         }
     }
     let row = |row: Vec<(usize, Expected)>| {
-        let name = row.first().map(|(_, one)| {
-            let letter = place_letter(one.place);
-            let name = kept().said(words::landmark(one.place));
-            view! { <h3><span class="letter" aria-hidden="true">{letter}</span>{name}</h3> }
-        });
         let left = row.first().map(|(i, _)| *i).filter(|_| row.len() > 1);
         let twins = left.map(|left| view! { <Twins judging left/> });
         let one = |(i, one): (usize, Expected)| view! { <Place judging i one/> };
         view! {
             <li class="judged-row">
-                {name}
                 <div class="judged-sides">{row.into_iter().map(one).collect_view()}</div>
                 {twins}
             </li>
@@ -128,8 +121,8 @@ fn Place(judging: Judging, i: usize, one: Expected) -> impl IntoView {
     };
     view! {
         <div class="judged-place">
+            <p class="soft planned">{planned}</p>
             <LengthField id label=place_name(&one) text set measured=true small=true from=one.after/>
-            <p class="soft">{planned}</p>
             <div aria-live="polite">
                 {move || fault.get().map(|why| view! { <p class="fault">{why}</p> })}
                 {move || said().map(|text| view! { <p class="verdict" class:off=off>{text}</p> })}

@@ -1,7 +1,7 @@
 //! Going through the finished cuts without holding up a hand: a slice at a time.
 
 use crate::book::{MOST, Past, Plans, Trends, Which};
-use crate::ui::kept::kept;
+use crate::ui::kept::{Kept, kept};
 use leptos::prelude::*;
 use std::time::Duration;
 
@@ -10,6 +10,8 @@ const SLICE: f64 = 12.0;
 
 /// Where the reading is.
 struct Reading {
+    /// Held, for nothing that runs later finds it again.
+    kept: Kept,
     which: Which,
     /// The ids of what may be read, the last finished at the end.
     found: Vec<String>,
@@ -21,10 +23,12 @@ struct Reading {
 /// for any more ends.
 pub fn read(which: Which) -> RwSignal<Option<Trends>> {
     let out = RwSignal::new(None);
-    let lines = kept().lines().unwrap_or_default();
+    let kept = kept();
+    let lines = kept.lines().unwrap_or_default();
     let mut found: Vec<_> = lines.iter().filter(|line| which.may_be(line)).collect();
     found.sort_by(|a, b| (&a.day, &a.id).cmp(&(&b.day, &b.id)));
     let reading = Reading {
+        kept,
         found: found.into_iter().map(|line| line.id.clone()).collect(),
         which,
         past: Vec::new(),
@@ -48,7 +52,7 @@ fn slice(mut reading: Reading, out: RwSignal<Option<Trends>>) {
             return later(reading, out);
         }
     }
-    let marks = kept().settings_now().marks;
+    let marks = reading.kept.settings_now().marks;
     out.try_set(Some(Trends::of(reading.past, &marks)));
 }
 
@@ -59,7 +63,7 @@ impl Reading {
         let Some(id) = next else {
             return false;
         };
-        if let Ok(cut) = kept().store().load(&id) {
+        if let Ok(cut) = self.kept.store().load(&id) {
             let past = Past::of(&cut, &self.which, &mut self.plans);
             self.past.extend(past);
         }

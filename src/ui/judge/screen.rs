@@ -5,6 +5,7 @@ use super::marks::MarksFields;
 use super::more::More;
 use super::places::Places;
 use crate::book::{Expected, Judgement, SavedCut, expected, judge};
+use crate::measure::Length;
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::kept;
 use leptos::prelude::*;
@@ -79,16 +80,25 @@ fn Parts(judging: Judging) -> impl IntoView {
         said.into_iter().map(line).collect_view()
     };
     let seen = move || kept.settings().seen;
+    let mark = move || Length::from_cm(kept.settings().marks.pass()).as_measured(kept.unit());
+    let more = move || {
+        let count = judging.cut.with(|cut| cut.visit.measured_beside());
+        if count > 0 {
+            format!("{count} measured")
+        } else {
+            String::new()
+        }
+    };
     view! {
         <div class="note judged-said" role="status">{said}</div>
         <p class="soft">"Comb each lock taut, as it was cut, and measure from the scalp. A ruler on combed hair is good to 2 or 3 mm: make nothing of less."</p>
         <Places judging/>
         <details class="group">
-            <summary>"More: before, and hanging dry"</summary>
+            <summary>"More: before, and hanging dry"<span class="soft">{more}</span></summary>
             <More judging/>
         </details>
         <details class="group">
-            <summary>"Your marks"</summary>
+            <summary>"Your marks"<span class="soft">{mark}</span></summary>
             <MarksFields/>
         </details>
         <h2>"What was done"</h2>

@@ -2,7 +2,7 @@
 
 use super::places::signed;
 use super::reading::read;
-use crate::book::{Group, RULER, Trend, Trends, Which};
+use crate::book::{Group, MOST, RULER, Trend, Trends, Which};
 use crate::chart::{Lane, trend_chart};
 use crate::measure::{Length, Unit};
 use crate::ui::frame::titled;
@@ -105,7 +105,7 @@ fn All(trends: RwSignal<Option<Trends>>) -> impl IntoView {
         }}
         <details class="knowing">
             <summary>"How this is told"</summary>
-            <p>"Looked at are finished cuts in which something was measured, the last 40 at the most; the invented salon only from its own cards. Each cut counts once, as the mean of what was measured in a group, at the chair and after it."</p>
+            <p>{format!("Looked at are finished cuts in which something was measured, the last {MOST} at the most; the invented salon only from its own cards. Each cut counts once, as the mean of what was measured in a group, at the chair and after it.")}</p>
             <p>"A sentence stands where most of three cuts or more came out off the same way, and their mean too, each by more than 2.5 mm, which is what a ruler leaves open. Of both sides together only where each does it. These rules are judgement."</p>
             <p>"Whether chance may have done it is told by the sign test (Dixon and Mood, 1946), at the usual 5 %: five cuts are never enough for it, six of six are. Many groups are looked at, so now and then one stands out by chance all the same."</p>
         </details>
