@@ -30,7 +30,7 @@ NODE_READY := $(BROWSER)/node_modules/.package-lock.json
 APP := dist/sw.js
 SOURCES := $(shell find src public style -type f) Cargo.toml Cargo.lock Trunk.toml rust-toolchain.toml
 
-.PHONY: help run build test bench drag next redraw turn size shots icons clean
+.PHONY: help run build test bench drag next redraw turn many size shots icons clean
 .PHONY: format native wasm browser
 .PHONY: tools apt-build apt-test rust node trunk bindgen
 
@@ -39,7 +39,7 @@ help:
 	@echo "make test    every check: format, lints, tests, documents, the built app in a browser"
 	@echo "make build   build the app into dist/"
 	@echo "make tools   install what is missing, and nothing else"
-	@echo "make bench   measure speed;  make drag, next, redraw, turn: in Chromium;  make size: weigh dist/"
+	@echo "make bench   measure speed;  make drag, next, redraw, turn, many: in Chromium;  make size: weigh dist/"
 	@echo "make shots   take pictures of the app;  make icons: draw the PNG icons from the SVG ones"
 
 run: $(APP)
@@ -83,6 +83,9 @@ redraw: $(APP) apt-test
 
 turn: $(APP) apt-test
 	@node $(BROWSER)/turn.mjs
+
+many: $(APP) apt-test
+	@node $(BROWSER)/many.mjs
 
 size: $(APP)
 	@node $(BROWSER)/size.mjs

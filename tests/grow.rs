@@ -281,8 +281,9 @@ fn what_is_left_is_the_hair_before_and_both_sides_stay_alike() {
     for _ in 0..50 {
         let root = ready.head.place(chance.spot());
         let at = |of: &Outcome| of.lengths.at(&ready.head, root).unwrap();
-        assert_eq!(at(&outcome), at(live.outcome()));
-        assert_eq!(at(&whole), at(&on));
+        // The other side in a mirror is the same but for rounding.
+        assert!((at(&outcome) - at(live.outcome())).abs() < 1e-9);
+        assert!((at(&whole) - at(&on)).abs() < 1e-9);
     }
     // One that does not read is left aside, and the plan's question counts.
     let mut broken = next;

@@ -7,7 +7,7 @@ use super::grow::Left;
 use super::{Record, SavedCut};
 use crate::cut::{Job, Live, Outcome, Strand};
 use crate::hair::{Hair, LengthMap};
-use crate::head::{Head, Region, Regions, Spot};
+use crate::head::{Head, Region, Regions};
 use crate::measure::{Length, Unit, read_length};
 use crate::plan::{Choices, Plan, built_ins};
 
@@ -169,7 +169,6 @@ impl Ledger {
         let mut left = self.left.clone();
         let mut order = Vec::new();
         for possible in race.order() {
-            eprintln!("DP {}", possible.plan);
             let plan = plans.iter().find(|plan| plan.id == possible.plan);
             let Some((reaches, after)) = plan.and_then(|plan| self.try_on(plan, &left)) else {
                 continue;
@@ -311,7 +310,7 @@ fn share(outcome: Option<&Outcome>) -> f64 {
     reach as f64 / cutting().count().max(1) as f64
 }
 
-/// Cuts that could be made, and of each which others it leaves possible.
+/// Cuts that could be made, and of each what the others would leave of its hair.
 struct Race {
     runners: Vec<Runner>,
 }
@@ -321,8 +320,15 @@ struct Runner {
     possible: Possible,
     /// The mean that it leaves, cm.
     leaves: f64,
-    /// After which of the others, by their places, it can still be made: a bit each.
-    after: u32,
+    /// Section by section, for each hair how long it is, at which length it is cut, and how long each of the
+    /// cuts, by its place, leaves it, cm.
+    needs: Vec<Vec<Need>>,
+}
+
+struct Need {
+    before: f64,
+    line: f64,
+    left: Vec<f64>,
 }
 
 /// No more cuts than this are put into an order: there are so many subsets of them.
@@ -340,24 +346,20 @@ impl Race {
             }
         }
         let runner = |(one, outcome, _): &(&Tried, &Outcome, LengthMap)| {
-            let mut needs: Vec<Vec<(Spot, f64, f64)>> = Vec::new();
-            for section in outcome.sections.iter().filter(|s| s.cuts()) {
-                let need = |strand: &Strand| {
-                    let line = strand.cut_at.unwrap_or(f64::INFINITY);
-                    (head.spot(strand.root), strand.before, line)
-                };
-                needs.push(section.strands.iter().map(need).collect());
-            }
-            let mut after = 0;
-            for (place, (.., left)) in all.iter().enumerate() {
-                if one.possible.still(&needs, left) {
-                    after |= 1 << place;
+            let need = |strand: &Strand| {
+                let spot = head.spot(strand.root);
+                Need {
+                    before: strand.before,
+                    line: strand.cut_at.unwrap_or(f64::INFINITY),
+                    left: all.iter().map(|(.., map)| map.at(spot)).collect(),
                 }
-            }
+            };
+            let cutting = outcome.sections.iter().filter(|s| s.cuts());
+            let needs = cutting.map(|s| s.strands.iter().map(need).collect());
             Runner {
                 possible: one.possible.clone(),
                 leaves: one.leaves,
-                after,
+                needs: needs.collect(),
             }
         };
         Self {
@@ -365,8 +367,8 @@ impl Race {
         }
     }
 
-    /// The longest order in which each can be made after all those before it, by what each leaves alone: of
-    /// all sets of cuts the largest that can be built one by one, the shortest always last.
+    /// The longest order in which each can be made after all those before it: of all sets of cuts the largest
+    /// that can be built one by one, the shortest always last.
     fn order(self) -> Vec<Possible> {
         let sets = 1_usize << self.runners.len();
         let mut built = vec![false; sets];
@@ -397,9 +399,10 @@ impl Race {
         for (place, runner) in self.runners.iter().enumerate() {
             let others = set & !(1 << place);
             let may = set != others
+                && best.is_none_or(|(leaves, _)| runner.leaves < leaves)
                 && built.get(others).copied().unwrap_or(false)
-                && others & !(runner.after as usize) == 0;
-            if may && best.is_none_or(|(leaves, _)| runner.leaves < leaves) {
+                && runner.can_after(others);
+            if may {
                 best = Some((runner.leaves, place));
             }
         }
@@ -407,21 +410,29 @@ impl Race {
     }
 }
 
-impl Possible {
-    /// Whether it could still be made after a cut that leaves these lengths; `needs` has, for each hair of each
-    /// section, where it grows, how long it is and at which length it is cut, cm.
-    fn still(&self, needs: &[Vec<(Spot, f64, f64)>], left: &LengthMap) -> bool {
-        let reaches = |hairs: &&Vec<(Spot, f64, f64)>| {
-            let there = |(spot, before, line): &&(Spot, f64, f64)| {
-                // What a map is off is no hair that is missing.
-                before.min(left.at(*spot)) + OFF >= *line
-            };
+impl Runner {
+    /// Whether it can be made after all cuts of a set: nothing gets longer, so what they leave is the shortest
+    /// that any of them leaves.
+    fn can_after(&self, set: usize) -> bool {
+        let there = |need: &&Need| {
+            let mut long = need.before;
+            for (place, left) in need.left.iter().enumerate() {
+                if set & (1 << place) != 0 {
+                    long = long.min(*left);
+                }
+            }
+            // What a map is off is no hair that is missing.
+            long + OFF >= need.line
+        };
+        let reaches = |hairs: &&Vec<Need>| {
             hairs.iter().filter(there).count() as f64 >= REACHES * hairs.len() as f64
         };
-        let reach = needs.iter().filter(reaches).count();
-        reach as f64 >= STILL * self.meant * needs.len() as f64
+        let reach = self.needs.iter().filter(reaches).count();
+        reach as f64 >= STILL * self.possible.meant * self.needs.len() as f64
     }
+}
 
+impl Possible {
     /// The share that reaches as a whole number of hundredths.
     pub fn percent(&self) -> u32 {
         (self.reaches * 100.0).round() as u32

@@ -271,9 +271,8 @@ impl LookedAt {
                 .choices
                 .iter()
                 .any(|choice| choice.settles == Some(Settles::Front));
-        if plan.group == Some(Group::Fringe) {
-            WornAs::Face
-        } else if at_the_front && settled && now >= height(ready, Landmark::Cheekbone) {
+        let on_the_face = at_the_front && settled && now >= height(ready, Landmark::Cheekbone);
+        if on_the_face || plan.group == Some(Group::Fringe) {
             WornAs::Face
         } else if plan.group == Some(Group::Short) {
             WornAs::Short

@@ -204,7 +204,7 @@ impl LengthMap {
         let mut last = 0;
         for (i, &cm) in half.iter().enumerate() {
             let now = kept(cm);
-            if i % self.places.max(1) == 0 {
+            if i.is_multiple_of(self.places.max(1)) {
                 last = 0;
             }
             if i > 0 {
@@ -260,7 +260,7 @@ fn half(text: &str, places: usize) -> Result<Vec<f64>, MapError> {
             return Err(MapError);
         }
         let more: i64 = part.parse().map_err(|_| MapError)?;
-        if all.len() % places == 0 {
+        if all.len().is_multiple_of(places) {
             last = 0;
         }
         last = last.saturating_add(more);
@@ -269,7 +269,7 @@ fn half(text: &str, places: usize) -> Result<Vec<f64>, MapError> {
         }
         all.push(last as f64 / A_CM);
     }
-    let whole = all.len() % places == 0 && all.len() >= 2 * places;
+    let whole = all.len().is_multiple_of(places) && all.len() >= 2 * places;
     whole.then_some(all).ok_or(MapError)
 }
 
@@ -277,7 +277,8 @@ fn half(text: &str, places: usize) -> Result<Vec<f64>, MapError> {
 fn cell(share: f64, places: usize) -> (usize, f64) {
     let cells = places.saturating_sub(1).max(1);
     // What is not a number counts as the beginning.
-    let at = share.max(0.0).min(1.0) * cells as f64;
+    let share = if share.is_nan() { 0.0 } else { share };
+    let at = share.clamp(0.0, 1.0) * cells as f64;
     let i = (at as usize).min(cells - 1);
     (i, (at - i as f64).clamp(0.0, 1.0))
 }

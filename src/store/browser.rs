@@ -3,6 +3,7 @@
 use super::shelf::{Noted, Shelf, ShelfError};
 use gloo_storage::{LocalStorage, Storage};
 use js_sys::JsString;
+use std::cell::OnceCell;
 use wasm_bindgen::prelude::wasm_bindgen;
 use wasm_bindgen::{JsCast, JsValue};
 
@@ -19,8 +20,24 @@ extern "C" {
 #[derive(Clone, Copy, Debug, Default)]
 pub struct LocalShelf;
 
+thread_local! {
+    /// Local storage, once it was there: asking the window for it anew for each of some thousand texts
+    /// takes as long as reading them.
+    static RAW: OnceCell<web_sys::Storage> = const { OnceCell::new() };
+}
+
 impl LocalShelf {
     fn raw() -> Result<web_sys::Storage, ShelfError> {
+        if let Some(raw) = RAW.with(|raw| raw.get().cloned()) {
+            return Ok(raw);
+        }
+        let raw = Self::look()?;
+        // Whatever it does from now on, its own calls say.
+        let _ = RAW.with(|kept| kept.set(raw.clone()));
+        Ok(raw)
+    }
+
+    fn look() -> Result<web_sys::Storage, ShelfError> {
         // `LocalStorage::raw` panics where storage is switched off, so look first.
         let there = web_sys::window().and_then(|w| w.local_storage().ok().flatten());
         there.map(|_| LocalStorage::raw()).ok_or(ShelfError::Off)

@@ -26,7 +26,6 @@ mod seal;
 mod settings;
 mod shelf;
 mod shelved;
-mod texts;
 mod used;
 
 pub use bring::{Counts, Intent, Way};

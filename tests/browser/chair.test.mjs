@@ -1,7 +1,7 @@
 // At the chair: by keys, by roles and names, at every size; what came out otherwise; what the phone does.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { atChair, done, face, faces, leave, newExample, section, toChair, toPlan } from "./flow.mjs";
+import { atChair, done, face, faces, leave, newExample, section, toChair, toPlan, unpacked } from "./flow.mjs";
 import { shot, start, violations } from "./harness.mjs";
 
 let app;
@@ -11,10 +11,10 @@ after(() => app.close());
 const SIZES = [[360, 740], [320, 568], [768, 1024], [1024, 768]];
 
 // The walk as it is kept.
-const kept = (page) => page.evaluate(() => {
+const kept = async (page) => unpacked(await page.evaluate(() => {
   const key = Object.keys(localStorage).find((key) => key.startsWith("tautline.cut."));
-  return JSON.parse(localStorage.getItem(key)).walk;
-});
+  return localStorage.getItem(key);
+})).walk;
 const at = async (page) => (await section(page)).place;
 const atSection = (page, place) => page.getByText(new RegExp(`^Section ${place} of`)).waitFor();
 

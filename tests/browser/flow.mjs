@@ -12,8 +12,16 @@
 //   longer(page), cameOut(page)  puts down half a centimetre more; → what was put down
 //   leave(page)               from the chair to the list
 //   askTooMuch(page)          on the aim screen: asks for what cannot be met together
+//   unpacked(text)            → a stored cut: one that is finished is kept packed
 //   section(page)             → { place, count, name, number } as they stand on the screen
+import { inflateSync } from "node:zlib";
 import { open } from "./harness.mjs";
+
+// By node's zlib, which is not the app's.
+export function unpacked(text) {
+  const json = text.startsWith("~") ? inflateSync(Buffer.from(text.slice(1), "base64url")).toString() : text;
+  return JSON.parse(json);
+}
 
 export async function newExample(app, page) {
   await open(app, page, "/");

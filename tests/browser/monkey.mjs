@@ -11,7 +11,7 @@
 // again and must be what it was.
 import { readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { newExample } from "./flow.mjs";
+import { newExample, unpacked } from "./flow.mjs";
 import { open, start } from "./harness.mjs";
 
 const CUTS = fileURLToPath(new URL("../../src/plan/cuts", import.meta.url));
@@ -216,7 +216,7 @@ export async function monkey(app, { plan, seed, actions, until = Infinity }) {
       const cuts = await page.evaluate(stored);
       if (cuts.length === 0) fail("no cut is kept");
       for (const [key, text] of cuts) {
-        const { own = {}, aims = {} } = JSON.parse(text);
+        const { own = {}, aims = {} } = unpacked(text);
         if (/:null\b/.test(JSON.stringify([own, aims]))) fail(`${key} holds null`);
       }
       if (view.stopped || !path.includes("/")) fresh = false;

@@ -9,7 +9,7 @@
 // the kept cut reads, a target is no less than nothing and no longer than the hair was, and every value that
 // was put down is kept until it is taken back.
 import { fileURLToPath } from "node:url";
-import { newExample } from "./flow.mjs";
+import { newExample, unpacked } from "./flow.mjs";
 import { open, start } from "./harness.mjs";
 import { PLANS, random } from "./monkey.mjs";
 
@@ -141,7 +141,7 @@ export async function chairMonkey(app, { plan, seed, actions, until = Infinity }
       if (view.odd) fail(`says ${view.odd}`);
       if (view.wide > 0) fail(`${view.wide} px too wide`);
       if (seen.errors.length > 0) fail(`console: ${seen.errors.splice(0).join("; ").slice(0, 400)}`);
-      const is = view.cut ? JSON.parse(view.cut).walk : null;
+      const is = view.cut ? unpacked(view.cut).walk : null;
       if (!is) fail("the walk is gone");
       const now = values(is);
       const taken = /Take it back|Back to the plan/.test(what) ? 1 : 0;

@@ -75,6 +75,31 @@ try {
       }
       await open(app, page, "/");
       await take("6-list");
+      await open(app, page, new URL(plan.replace("/plan", "/pass")).pathname);
+      await page.locator("main svg").first().waitFor();
+      await take("7-pass");
+      await open(app, page, "/keep");
+      await take("7-keep");
+      await open(app, page, "/take");
+      await take("7-take");
+      await open(app, page, "/book");
+      await page.locator("summary", { hasText: "An invented salon" }).click();
+      await page.getByRole("button", { name: "Load the invented salon" }).click();
+      await page.getByText("8 cards").waitFor();
+      await take("8-book");
+      for (const [name, path] of [
+        ["card", "/book/invented-fern"],
+        ["practice-head", "/book/invented-head-3"],
+        ["visit", "/cut/invented-fern-3/visit"],
+        ["end", "/cut/invented-head-4-2/end"],
+        ["judge", "/cut/invented-head-4-2/judge"],
+        ["assess", "/cut/invented-head-4-2/assess"],
+        ["trends", "/trends?of=invented-head-3"],
+      ]) {
+        await open(app, page, path);
+        await page.waitForTimeout(1500);
+        await take(`8-${name}`);
+      }
       await context.close();
     }
   }

@@ -1,7 +1,7 @@
 // Two windows of the app at once: neither writes over what the other kept, and both show the same.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { back, cameOut, done, leave, longer, newExample, section, toChair, toPlan } from "./flow.mjs";
+import { back, cameOut, done, leave, longer, newExample, section, toChair, toPlan, unpacked } from "./flow.mjs";
 import { open, start, violations } from "./harness.mjs";
 
 let app;
@@ -9,10 +9,10 @@ before(async () => { app = await start(); });
 after(() => app?.close());
 
 // The run at the chair as it is kept.
-const kept = (page, id) => page.evaluate((of) => {
+const kept = async (page, id) => unpacked(await page.evaluate((of) => {
   const index = JSON.parse(localStorage.getItem("tautline.index"));
-  return JSON.parse(localStorage.getItem(`tautline.cut.${of}.${index.cuts[of]}`));
-}, id);
+  return localStorage.getItem(`tautline.cut.${of}.${index.cuts[of]}`);
+}, id));
 const idOf = (page) => page.url().match(/\/cut\/([^/]+)\//)[1];
 const standsAt = (page, place) => page.getByText(`Section ${place} of`).waitFor();
 

@@ -1,11 +1,13 @@
 //! Finding a cut among many: what is looked for, how many there are, and the first of them.
 
-use super::saved::CutRow;
+use super::saved::row;
 use crate::book::{Catalogue, Query, Sort};
-use crate::ui::kept::kept;
+use crate::ui::kept::{Kept, kept};
+use crate::ui::parts::Html;
 use crate::ui::parts::Pick;
 use leptos::prelude::*;
 use std::sync::Arc;
+use wasm_bindgen::JsCast;
 
 /// So many rows are shown at first, and so many more each time. Judgement: some screens of a phone.
 const ROWS: usize = 30;
@@ -64,18 +66,24 @@ pub fn Found(
             _ => format!("{found} of {}", cuts(count)),
         }
     };
+    let asked = RwSignal::new(String::new());
     let rows = move || {
+        let asked = asked.get();
+        let mut html = Html::default();
         found.with(|found| {
-            let rows = found.iter().take(most.get());
-            let rows = rows.map(|entry| view! { <CutRow entry=entry.clone() seen changed/> });
-            rows.collect_view()
-        })
+            for entry in found.iter().take(most.get()) {
+                row(&mut html, entry, seen, entry.line.id == asked);
+            }
+        });
+        html.done()
     };
     let more = move || found.with(Vec::len).saturating_sub(most.get());
     view! {
         {searched.then(|| view! { <Asked tags most/> })}
         {searched.then(|| view! { <p class="found-count soft" role="status">{said}</p> })}
-        {(count > 0).then(|| view! { <ul class="cuts">{rows}</ul> })}
+        {(count > 0).then(|| view! {
+            <ul class="cuts" inner_html=rows on:click=move |ev| pressed(kept, &ev, asked, changed)></ul>
+        })}
         {move || {
             let more = more();
             (more > 0).then(|| view! {
@@ -87,18 +95,48 @@ pub fn Found(
     }
 }
 
+/// A press in the rows: a cut is deleted after a second one.
+fn pressed(
+    kept: Kept,
+    ev: &leptos::ev::MouseEvent,
+    asked: RwSignal<String>,
+    changed: RwSignal<u32>,
+) {
+    let at = ev.target().map(JsCast::unchecked_into::<web_sys::Element>);
+    let button = at.and_then(|at| at.closest("button").ok().flatten());
+    let Some(button) = button else { return };
+    let of = |name: &str| button.get_attribute(name);
+    if let Some(id) = of("data-delete") {
+        asked.set(id);
+        go_to("[data-keep]".to_owned());
+    } else if let Some(id) = of("data-keep") {
+        asked.set(String::new());
+        go_to(format!("[data-delete=\"{id}\"]"));
+    } else if let Some(id) = of("data-for-good") {
+        let deleted = kept.store().delete(&id);
+        kept.note(deleted.map_err(|e| e.to_string()));
+        changed.update(|n| *n += 1);
+    }
+}
+
+/// Puts the focus there once it is drawn: what had it may be gone.
+fn go_to(there: String) {
+    request_animation_frame(move || {
+        let there = document().query_selector(&there).ok().flatten();
+        if let Some(there) = there {
+            let _ = there.unchecked_into::<web_sys::HtmlElement>().focus();
+        }
+    });
+}
+
 /// Shows more rows, and goes to the first of them: the button may be gone then.
 fn show_more(most: RwSignal<usize>) {
     let before = most.get_untracked();
     most.set(before.saturating_add(ROWS));
-    request_animation_frame(move || {
-        let row = format!(".found-count ~ .cuts > li:nth-child({}) a", before + 1);
-        let first = document().query_selector(&row).ok().flatten();
-        if let Some(first) = first {
-            use wasm_bindgen::JsCast;
-            let _ = first.unchecked_into::<web_sys::HtmlElement>().focus();
-        }
-    });
+    go_to(format!(
+        ".found-count ~ .cuts > li:nth-child({}) a",
+        before.saturating_add(1)
+    ));
 }
 
 /// What is looked for.

@@ -63,11 +63,21 @@ pub fn ListScreen() -> impl IntoView {
             navigate(&format!("/cut/{}/head", cut.id), Default::default());
         }
     });
+    let actions = move || {
+        view! {
+            <div class="actions">
+                <button class="main" on:click=move |_| make.run(false)>"New cut"</button>
+                <button on:click=move |_| make.run(true)>"Try an invented example"</button>
+            </div>
+        }
+    };
     view! {
         <h1>"Your cuts"</h1>
         {move || match listed() {
-            Err(why) => view! { <p class="note warn" role="alert">{why.to_string()}</p> }.into_any(),
-            Ok((_, (all, aside))) if all.is_empty() && aside.is_empty() => view! { <Welcome/> }.into_any(),
+            Err(why) => {
+                view! { <p class="note warn" role="alert">{why.to_string()}</p> {actions()} }.into_any()
+            }
+            Ok((_, (all, aside))) if all.is_empty() && aside.is_empty() => view! { <Welcome/> {actions()} }.into_any(),
             Ok((seen, (all, aside))) => {
                 let open = all.at_the_chair();
                 let others = !open.is_empty() && (all.others() > 0 || !aside.is_empty());
@@ -75,6 +85,8 @@ pub fn ListScreen() -> impl IntoView {
                 let rows: Vec<_> = rows.collect();
                 view! {
                     <AtTheChair open changed/>
+                    // Before the list, which may be long.
+                    {actions()}
                     {others.then(|| view! { <h2>"Other cuts"</h2> })}
                     <Found all seen changed/>
                     {(!rows.is_empty()).then(|| view! { <ul class="cuts">{rows}</ul> })}
@@ -82,10 +94,6 @@ pub fn ListScreen() -> impl IntoView {
                 .into_any()
             }
         }}
-        <div class="actions">
-            <button class="main" on:click=move |_| make.run(false)>"New cut"</button>
-            <button on:click=move |_| make.run(true)>"Try an invented example"</button>
-        </div>
         // Shown, and its button heard, by the script that registers the offline worker.
         <div class="newer" role="status">
             <div class="when-newer">

@@ -3,9 +3,9 @@
 use crate::book::{Entry, State};
 use crate::store::Aside;
 use crate::ui::kept::kept;
+use crate::ui::parts::Html;
 use crate::ui::words;
 use leptos::prelude::*;
-use std::sync::Arc;
 
 /// Where a tap on a cut leads, and how far it is.
 fn where_it_stands(entry: &Entry) -> (&'static str, &'static str) {
@@ -24,29 +24,54 @@ pub fn whose(entry: &Entry) -> Option<impl IntoView + use<>> {
     (!name.is_empty()).then(|| view! { <span class="whose">{name}</span> })
 }
 
-/// A cut that reads.
-#[component]
-pub fn CutRow(entry: Arc<Entry>, seen: bool, changed: RwSignal<u32>) -> impl IntoView {
+/// A cut that reads, as text: thirty of them are drawn anew at each letter of a search. `asked` if it is
+/// asked whether to delete it.
+pub fn row(html: &mut Html, entry: &Entry, seen: bool, asked: bool) {
     let line = &entry.line;
-    let (screen, state) = where_it_stands(&entry);
-    let invented = if line.invented { "Invented · " } else { "" };
-    let day = words::day(&line.day);
-    let tags = (!seen && !line.tags.is_empty()).then(|| {
-        let tag = |tag: &String| view! { <span class="tag">{tag.clone()}</span> };
-        let tags = line.tags.iter().map(tag).collect_view();
-        view! { <span class="tags"><span class="visually-hidden">"Tags: "</span>{tags}</span> }
-    });
-    view! {
-        <li>
-            <a href=format!("/cut/{}/{screen}", line.id) class="open">
-                <span class="title">{line.title.clone()}</span>
-                {whose(&entry)}
-                <span class="soft">{format!("{invented}{state} · {} · {day}", entry.plan)}</span>
-                {tags}
-            </a>
-            <Delete id=line.id.clone() title=line.title.clone() changed/>
-        </li>
+    let (screen, state) = where_it_stands(entry);
+    html.within("<li><a class=\"open\" href=\"/cut/", &line.id, "/");
+    html.raw(screen);
+    html.within("\"><span class=\"title\">", &line.title, "</span>");
+    if !entry.name.is_empty() {
+        html.within("<span class=\"whose\">", &entry.name, "</span>");
     }
+    html.raw("<span class=\"soft\">");
+    html.raw(if line.invented { "Invented · " } else { "" });
+    html.raw(state);
+    html.within(" · ", &entry.plan, " · ");
+    html.within("", &words::day(&line.day), "</span>");
+    if !seen && !line.tags.is_empty() {
+        html.raw("<span class=\"tags\"><span class=\"visually-hidden\">Tags: </span>");
+        for tag in &line.tags {
+            html.within("<span class=\"tag\">", tag, "</span> ");
+        }
+        html.raw("</span>");
+    }
+    html.raw("</a>");
+    if asked {
+        html.within(
+            "<button data-for-good=\"",
+            &line.id,
+            "\">Delete for good</button>",
+        );
+        html.within(
+            "<button class=\"plain\" data-keep=\"",
+            &line.id,
+            "\">Keep</button>",
+        );
+    } else {
+        html.within(
+            "<button class=\"plain\" data-delete=\"",
+            &line.id,
+            "\">Delete ",
+        );
+        html.within(
+            "<span class=\"visually-hidden\">",
+            &line.title,
+            "</span></button>",
+        );
+    }
+    html.raw("</li>");
 }
 
 /// A cut that does not read: it is kept, can be saved as a file, and can be deleted.
