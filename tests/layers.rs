@@ -76,7 +76,7 @@ fn rooms_use_only_rooms_above_them() {
 fn the_check_itself_can_fail() {
     let place = |name| ROOMS.iter().position(|r| *r == name).unwrap();
     assert!(!faults(place("geometry"), "use crate::head::Head;").is_empty());
-    assert!(!faults(place("chart"), "use crate::book::SavedCut;").is_empty());
+    assert!(!faults(place("chart"), "use crate::store::Store;").is_empty());
     assert!(!faults(place("cut"), "use leptos::prelude::*;").is_empty());
     assert!(faults(place("cut"), "use crate::head::Head;").is_empty());
 }

@@ -189,7 +189,7 @@ mod tests {
         walk.done.push(Done {
             key: keys[0].clone(),
             came_out_at: Some(crate::measure::Length::from_cm(planned.long().cm() - 1.5)),
-            at: "2026-11-26T09:10:00.000Z".to_owned(),
+            at: "2026-11-26T09:10:40.000Z".to_owned(),
             target: Some(planned.long()),
             open: false,
             plan_kept: false,
@@ -200,6 +200,6 @@ mod tests {
         let text = table(&[(cut, "Nobody")]);
         let cells: Vec<&str> = text.split("\r\n").nth(1).unwrap().split(',').collect();
         assert_eq!(cells[5], format!("1 of {}", keys.len()));
-        assert_eq!((cells[6], cells[4]), ("-1.5", "13"));
+        assert_eq!((cells[6], cells[4]), ("-1.5", "11"));
     }
 }

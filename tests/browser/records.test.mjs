@@ -10,7 +10,7 @@ let app;
 before(async () => { app = await start(); });
 after(() => app.close());
 
-const SCREENS = ["head", "client", "plan", "choose", "edit", "aim", "compare", "sheet", "walk", "end"];
+const SCREENS = ["head", "client", "plan", "choose", "edit", "aim", "compare", "sheet", "pass", "walk", "end"];
 const SOON = 10000;
 const plan = (id) => JSON.parse(readFileSync(new URL(`../../src/plan/cuts/${id}.json`, import.meta.url)));
 const OWN = plan("soft-layers-face-frame");

@@ -118,6 +118,40 @@ test("no file that is none is taken in", { timeout: 180_000 }, async () => {
   await context.close();
 });
 
+test("a large file is read while the page goes on, and taken in whole", { timeout: 180_000 }, async () => {
+  const { context, page, seen } = await phone();
+  const [text] = await page.evaluate(() => Object.entries(localStorage)
+    .filter(([key]) => key.startsWith("tautline.cut.")).map(([, text]) => text));
+  const cuts = Array.from({ length: 1500 }, (_, i) => JSON.stringify({ ...JSON.parse(text), id: `many-${i}` }));
+  const path = join(folder, "large.json");
+  await writeFile(path, `{"kind":"tautline","schema":1,"cuts":[${cuts.join(",")}]}`);
+  await open(app, page, "/keep");
+  await page.evaluate(() => {
+    globalThis.longest = 0;
+    let last = performance.now();
+    const beat = () => {
+      const now = performance.now();
+      globalThis.longest = Math.max(globalThis.longest, now - last);
+      last = now;
+      setTimeout(beat, 0);
+    };
+    beat();
+  });
+  await page.getByLabel("The file").setInputFiles(path);
+  await page.getByRole("rowheader", { name: "New" }).waitFor();
+  const longest = await page.evaluate(() => globalThis.longest);
+  console.log(`reading 1500 cuts: the longest pause ${Math.round(longest)} ms`);
+  assert.ok(longest < 500, `${longest} ms`);
+  const began = Date.now();
+  await page.getByRole("button", { name: "Add it to what is here" }).click();
+  await page.getByText("It is taken in").waitFor();
+  console.log(`taking 1500 cuts in: ${Date.now() - began} ms`);
+  const count = await page.evaluate(() => Object.keys(localStorage).filter((key) => key.startsWith("tautline.cut.many-")).length);
+  assert.equal(count, 1500);
+  assert.deepEqual(seen.errors, []);
+  await context.close();
+});
+
 test("script in names is text", async () => {
   const { context, page, seen } = await phone();
   const names = ["<img src=x onerror=\"globalThis.hit=1\">", "</script><script>globalThis.hit=1</script>", "\u202e\u0000x"];

@@ -11,7 +11,7 @@ after(() => app.close());
 
 const SCREENS = [
   "head", "client", "plan", "edit", "aim", "compare", "sheet", "end",
-  "see/head", "see/outline", "see/lengths", "see/scalp",
+  "see/head", "see/outline", "see/lengths", "see/scalp", "pass", "/keep", "/take",
 ];
 const LONG = "Nobreak".repeat(15);
 
@@ -28,7 +28,7 @@ async function begun(page) {
 async function wide(page, id, letters = "") {
   const found = [];
   for (const screen of SCREENS) {
-    await open(app, page, `/cut/${id}/${screen}`);
+    await open(app, page, screen.startsWith("/") ? screen : `/cut/${id}/${screen}`);
     await page.locator("main svg, main table, main input, main .actions").first().waitFor({ state: "attached" });
     const said = await page.evaluate((letters) => {
       document.documentElement.style.fontSize = letters;
