@@ -6,8 +6,8 @@ use tautline::book::{Record, SavedCut};
 use tautline::head::Kind;
 use tautline::measure::Unit;
 use tautline::store::{
-    Counts, FileError, Incoming, Intent, Listed, MemoryShelf, Reading, Settings, Shelf, ShelfError,
-    Store, StoreError, Way,
+    Counts, FileError, Incoming, Intent, Listed, MemoryShelf, Reading, Settings, ShelfError, Store,
+    StoreError, Way,
 };
 use tautline::walk::Walk;
 
