@@ -200,7 +200,7 @@ fn what_grew_comes_off_where_it_was_cut() {
             }
         }
         println!(
-            "{:24} {looked} strands, worst {worst:.2} cm off the growth",
+            "{:24} {near} of {looked} strands within 2 mm, worst {worst:.2} cm",
             plan.id
         );
         assert!(looked > 0, "{}", plan.id);
