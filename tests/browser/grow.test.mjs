@@ -127,8 +127,6 @@ test("a practice head says what is left on it and in which order to use it up", 
   const field = page.getByRole("textbox", { name: "Hair when it was new" });
   await field.fill("50");
   await field.press("Enter");
-  // As the card stands when it is opened.
-  await page.reload();
   await ledger.getByText("New it was 50 cm all over").waitFor();
   assert.equal(await ledger.locator("tbody tr").count(), 6);
   assert.equal(await ledger.locator("tbody tr").first().innerText().then((t) => t.replace(/\s+/g, " ")), "Front 50 50 100 %");

@@ -13,14 +13,27 @@ use leptos::prelude::*;
 pub fn HeadLedger(record: RwSignal<Record>) -> impl IntoView {
     let kept = kept();
     let practice = record.with_untracked(|record| record.kind == Kind::Practice);
-    // As the card stands when it is opened.
-    let ledger =
-        move || record.with_untracked(|record| Ledger::of(record, &kept.visits_of(&record.id)));
+    // Only what it is worked out from.
+    let of = Memo::new(move |_| {
+        record.with(|r| {
+            (
+                r.id.clone(),
+                r.new_length.clone(),
+                r.tapes.clone(),
+                r.shape,
+                r.consultation.clone(),
+            )
+        })
+    });
+    let ledger = move || {
+        of.track();
+        record.with_untracked(|record| Ledger::of(record, &kept.visits_of(&record.id)))
+    };
     practice.then(|| {
         view! {
             <section class="head-ledger" aria-labelledby="ledger-head">
                 <h2 id="ledger-head">"Hair that is left"</h2>
-                {match ledger() {
+                {move || match ledger() {
                     Some(ledger) => remaining(kept, ledger),
                     None => view! { <p class="note">"The tapes of this head contradict each other: nothing can be reckoned."</p> }.into_any(),
                 }}
