@@ -387,7 +387,8 @@ mod tests {
             if record.kind == Kind::Person && visits.len() > 1 {
                 // What was measured before each cut teaches how fast this hair grows.
                 let grows = crate::book::learn(visits).growth.unwrap();
-                assert!((grows.value - 1.1).abs() < 0.02, "{grows:?}");
+                // Told by a ruler, to a millimetre.
+                assert!((grows.value - 1.1).abs() < 0.05, "{grows:?}");
             }
             let last = visits.last().unwrap();
             assert_eq!(record.taken_on, last.day());

@@ -16,6 +16,7 @@ use crate::head::{Head, Side, Tape, Tapes};
 use crate::plan::{Choices, built_in};
 use found::Found;
 use leptos::prelude::*;
+use leptos_router::components::A;
 use leptos_router::hooks::use_navigate;
 use open::{AtTheChair, go_on};
 use saved::AsideRow;
@@ -68,6 +69,7 @@ pub fn ListScreen() -> impl IntoView {
             <div class="actions">
                 <button class="main" on:click=move |_| make.run(false)>"New cut"</button>
                 <button on:click=move |_| make.run(true)>"Try an invented example"</button>
+                <A href="/take" attr:class="button">"Take a plan in"</A>
             </div>
         }
     };
