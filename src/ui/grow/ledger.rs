@@ -26,7 +26,8 @@ pub fn HeadLedger(record: RwSignal<Record>) -> impl IntoView {
         })
     });
     let ledger = move || {
-        of.track();
+        // Read, not only tracked: a memo that nobody ever read follows nothing.
+        of.with(|_| ());
         record.with_untracked(|record| Ledger::of(record, &kept.visits_of(&record.id)))
     };
     practice.then(|| {
