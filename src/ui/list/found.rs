@@ -10,7 +10,7 @@ use std::sync::Arc;
 use wasm_bindgen::JsCast;
 
 /// So many rows are shown at first, and so many more each time. Judgement: some screens of a phone.
-const ROWS: usize = 30;
+const ROWS: usize = 20;
 /// With no more cuts than these, nothing has to be found. Judgement: they fit one screen of a phone.
 const FEW: usize = 5;
 
