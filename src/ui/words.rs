@@ -1,7 +1,7 @@
 //! The words that several screens use for the same thing.
 
 use crate::cut::{Level, SectionCut};
-use crate::head::{Back, Head, Kind, Landmark, Side, Top};
+use crate::head::{Back, Head, Kind, Landmark, Region, Side, Top};
 use crate::measure::{Length, Unit};
 use crate::plan::Parting;
 
@@ -28,6 +28,18 @@ pub const fn landmark(landmark: Landmark) -> &'static str {
         Landmark::Shoulder => "Shoulder",
         Landmark::Chest => "Chest",
         Landmark::Waist => "Waist",
+    }
+}
+
+/// A region as the person reads it.
+pub const fn region(region: Region) -> &'static str {
+    match region {
+        Region::Front => "Front",
+        Region::Top => "Top",
+        Region::Crown => "Crown",
+        Region::Side => "Sides",
+        Region::Back => "Back",
+        Region::Nape => "Nape",
     }
 }
 

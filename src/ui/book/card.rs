@@ -2,7 +2,6 @@
 
 use super::consent::Agreement;
 use super::taken::Taken;
-use super::texts::{Line, Tags, Words};
 use crate::book::{Record, SavedCut, State, nameless};
 use crate::head::Kind;
 use crate::measure::with_unit;
@@ -11,7 +10,7 @@ use crate::ui::grow::{HeadLedger, Learned, Repeat, begin_with_what_is_left};
 use crate::ui::judge::TrendsOf;
 use crate::ui::kept::{kept, new_id, now};
 use crate::ui::list::FIRST_PLAN;
-use crate::ui::parts::LengthField;
+use crate::ui::parts::{LengthField, Line, Tags, Words};
 use crate::ui::words;
 use leptos::prelude::*;
 use leptos_router::components::A;

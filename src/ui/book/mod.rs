@@ -10,7 +10,6 @@ mod due;
 mod list;
 mod salon;
 mod taken;
-mod texts;
 mod visit;
 
 pub use card::CardScreen;

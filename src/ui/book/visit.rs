@@ -1,6 +1,5 @@
 //! One cut as a visit.
 
-use super::texts::{Line, Tags, Words};
 use crate::book::{SavedCut, nameless};
 use crate::consult::{Ask, Zone};
 use crate::cut::Measured;
@@ -8,7 +7,7 @@ use crate::store::ListedRecord;
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::grow::{Outlook, Repeat};
 use crate::ui::kept::{Kept, kept, now};
-use crate::ui::parts::{Pick, told_line};
+use crate::ui::parts::{Line, Pick, Tags, Words, told_line};
 use crate::ui::words;
 use crate::walk::{Spent, clock, compare, order};
 use leptos::prelude::*;

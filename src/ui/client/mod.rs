@@ -6,6 +6,7 @@ mod growth;
 
 use super::frame::{Stage, Stages, titled, with_cut};
 use super::kept::kept;
+use super::words;
 use crate::book::SavedCut;
 use crate::consult::{Ask, Topic};
 use crate::head::Region;
@@ -123,7 +124,7 @@ fn HairGroup(cut: RwSignal<SavedCut>) -> impl IntoView {
         ))
     };
     let lock = move |region: Region| {
-        let name = region_name(region);
+        let name = words::region(region);
         view! {
             <div class="side-by-side">
                 <div><Typed cut ask=Ask::LockHangs(Some(region)) label=format!("{name}: hangs, dry")/></div>
@@ -155,18 +156,6 @@ fn HairGroup(cut: RwSignal<SavedCut>) -> impl IntoView {
             </div>
             <Considered cut topic=Topic::Hair/>
         </Group>
-    }
-}
-
-/// A region as the person reads it.
-const fn region_name(region: Region) -> &'static str {
-    match region {
-        Region::Front => "Front",
-        Region::Top => "Top",
-        Region::Crown => "Crown",
-        Region::Side => "Sides",
-        Region::Back => "Back",
-        Region::Nape => "Nape",
     }
 }
 

@@ -2,9 +2,10 @@
 
 use crate::book::{Found, Hangs, Learned as Taught, NEEDED_GROWTH, Record, a_month, learn};
 use crate::consult::Ask;
-use crate::head::{Kind, Region};
+use crate::head::Kind;
 use crate::measure::Length;
 use crate::ui::kept::kept;
+use crate::ui::words;
 use leptos::prelude::*;
 
 /// How fast a client's hair grows and how far it hangs, learned from visits and offered. Shows nothing
@@ -89,7 +90,7 @@ fn Grows(record: RwSignal<Record>, found: Found) -> impl IntoView {
 fn HangsSo(record: RwSignal<Record>, hangs: Hangs) -> impl IntoView {
     let kept = kept();
     let region = hangs.region;
-    let name = region_name(region);
+    let name = words::region(region);
     let said = format!(
         "{name}: hangs at {:.2} of its combed length, from {} measures between {:.2} and {:.2}.",
         hangs.found.value, hangs.found.count, hangs.found.spread.0, hangs.found.spread.1
@@ -124,17 +125,5 @@ fn HangsSo(record: RwSignal<Record>, hangs: Hangs) -> impl IntoView {
                 view! { <button on:click=take>{format!("Use it for {}", name.to_lowercase())}</button> }.into_any()
             }}
         </li>
-    }
-}
-
-/// A region as the person reads it.
-pub const fn region_name(region: Region) -> &'static str {
-    match region {
-        Region::Front => "Front",
-        Region::Top => "Top",
-        Region::Crown => "Crown",
-        Region::Side => "Sides",
-        Region::Back => "Back",
-        Region::Nape => "Nape",
     }
 }

@@ -1,6 +1,5 @@
 //! The hair that is left on a practice head.
 
-use super::learned::region_name;
 use crate::book::{Attempt, Ledger, Possible, Record, Still};
 use crate::head::Kind;
 use crate::ui::kept::{Kept, kept};
@@ -63,7 +62,7 @@ fn remaining(kept: Kept, ledger: Ledger) -> AnyView {
                 let share = ledger.percent(zone);
                 view! {
                     <tr>
-                        <th scope="row">{region_name(zone.region)}</th>
+                        <th scope="row">{words::region(zone.region)}</th>
                         <td class="bar-cell" aria-hidden="true">
                             <svg class="left-bar" viewBox="0 0 100 10" preserveAspectRatio="none">
                                 <rect class="left-new" width="100" height="10"></rect>
@@ -115,7 +114,7 @@ fn Attempts(kept: Kept, attempts: Vec<Attempt>) -> impl IntoView {
                 let zone = |z: &crate::book::Zoned| {
                     format!(
                         "{} {}",
-                        region_name(z.region).to_lowercase(),
+                        words::region(z.region).to_lowercase(),
                         z.mean.measured_number(unit)
                     )
                 };

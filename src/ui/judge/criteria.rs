@@ -3,6 +3,7 @@
 use crate::book::{CRITERIA, Criterion, Judged, Period, Said, SavedCut, Standard};
 use crate::ui::kept::kept;
 use crate::ui::parts::Options;
+use crate::ui::parts::Words;
 use leptos::prelude::*;
 
 /// The criteria, folded by stage.
@@ -94,19 +95,10 @@ fn Thought(
     of: fn(&mut Judged) -> &mut String,
 ) -> impl IntoView {
     let kept = kept();
-    let text = move || cut.with(|cut| of(&mut cut.visit.judged.clone()).clone());
-    view! {
-        <div class="thought">
-            <label for=id>{label}</label>
-            <textarea
-                id=id
-                rows="3"
-                prop:value=text
-                on:input=move |ev| {
-                    let text = event_target_value(&ev);
-                    kept.change(cut, |cut| *of(&mut cut.visit.judged) = text);
-                }
-            ></textarea>
-        </div>
-    }
+    // Cloned, because only a way to change a field leads to it.
+    let text = Signal::derive(move || cut.with(|cut| of(&mut cut.visit.judged.clone()).clone()));
+    let set = Callback::new(move |text| {
+        kept.change(cut, |cut| *of(&mut cut.visit.judged) = text);
+    });
+    view! { <Words id label text set/> }
 }
