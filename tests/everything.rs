@@ -108,6 +108,34 @@ fn out_wiped_and_back_again_everything_is_what_it_was() {
 }
 
 #[test]
+fn a_card_goes_out_with_its_visits_and_nothing_else() {
+    let store = full();
+    let mut visit = cut("v", "Visit", "2026-01-04");
+    visit.visit.of = "r".to_owned();
+    store.save(&visit).unwrap();
+    let file = store.card_to_file("r", "2026-01-05").unwrap();
+    assert!(
+        !file.contains("inches") && !file.contains("three"),
+        "{file}"
+    );
+    let other = Store::new(MemoryShelf::default());
+    other.take_in(&read(&file), Way::Merge).unwrap();
+    let (there, here) = (documents(&other), documents(&store));
+    assert_eq!(there.len(), 2);
+    for (id, text) in &there {
+        assert_eq!(here.get(id), Some(text), "{id}");
+    }
+    assert_eq!(
+        store
+            .card_to_file("gone", "t")
+            .unwrap()
+            .matches("\"id\"")
+            .count(),
+        0
+    );
+}
+
+#[test]
 fn a_merge_says_before_what_it_does_and_the_later_saved_stays() {
     let file = {
         let store = full();

@@ -187,15 +187,48 @@ impl<S: Shelf> Store<S> {
     /// [`StoreError::Shelf`] when the shelf cannot be reached.
     pub fn to_file(&self, now: &str) -> Result<String, StoreError> {
         let settings = self.shelf.get(SETTINGS)?;
+        let whole = Whole {
+            settings: settings.and_then(|text| RawValue::from_string(text).ok()),
+            ..Whole::default()
+        };
+        let mut ids = Vec::new();
+        for (place, word) in [(RECORDS, Word::Record), (CUTS, Word::Cut)] {
+            let index = self.index(place)?;
+            ids.push((place, word, index.cuts.into_keys().collect()));
+        }
+        self.written(whole, ids, now)
+    }
+
+    /// One client or practice head and their visits, as the text of a file that can be taken in like that
+    /// of everything.
+    ///
+    /// # Errors
+    /// [`StoreError::Shelf`] when the shelf cannot be reached.
+    pub fn card_to_file(&self, id: &str, now: &str) -> Result<String, StoreError> {
+        let lines = self.lines(&[])?.cuts;
+        let ours = lines.iter().filter(|line| line.of == id);
+        let visits = ours.map(|line| line.id.clone()).collect();
+        let ids = vec![
+            (RECORDS, Word::Record, vec![id.to_owned()]),
+            (CUTS, Word::Cut, visits),
+        ];
+        self.written(Whole::default(), ids, now)
+    }
+
+    fn written(
+        &self,
+        whole: Whole,
+        ids: Vec<(Place, Word, Vec<String>)>,
+        now: &str,
+    ) -> Result<String, StoreError> {
         let mut whole = Whole {
             kind: KIND.to_owned(),
             schema: SCHEMA,
             saved_at: now.to_owned(),
-            settings: settings.and_then(|text| RawValue::from_string(text).ok()),
-            ..Whole::default()
+            ..whole
         };
-        for (place, word) in [(RECORDS, Word::Record), (CUTS, Word::Cut)] {
-            for id in self.index(place)?.cuts.into_keys() {
+        for (place, word, ids) in ids {
+            for id in ids {
                 let text = match self.text_of(place, &id) {
                     Ok((text, _)) => readable(text),
                     Err(StoreError::NotFound) => continue,

@@ -1,5 +1,6 @@
 // The book: a client's card, visits, privacy, and an invented salon that comes and goes.
 import assert from "node:assert/strict";
+import { readFile } from "node:fs/promises";
 import { after, before, test } from "node:test";
 import { open, start, violations } from "./harness.mjs";
 
@@ -72,6 +73,11 @@ test("a client's card takes head and hair from a visit, hides what is private, a
   await page.getByRole("checkbox", { name: /The client looks on/ }).uncheck();
 
   await open(app, page, card);
+  const saved = page.waitForEvent("download");
+  await page.getByRole("button", { name: "Save this card and its visits as a file" }).click();
+  const file = JSON.parse(await readFile(await (await saved).path(), "utf8"));
+  assert.deepEqual([file.kind, file.records.map((r) => r.name), file.cuts.length], ["tautline", ["M. T."], 2]);
+
   await page.getByRole("button", { name: "Delete this card and its visits" }).click();
   await page.getByRole("button", { name: "Delete M. T. and 2 visits for good" }).click();
   await page.getByRole("heading", { level: 1, name: "The book" }).waitFor();

@@ -17,7 +17,7 @@ import { open, start } from "./harness.mjs";
 const CUTS = fileURLToPath(new URL("../../src/plan/cuts", import.meta.url));
 export const PLANS = readdirSync(CUTS).map((file) => file.replace(/\.json$/, "")).sort();
 
-const SCREENS = ["edit", "edit", "edit", "edit", "aim", "client", "plan", "head", "compare", "choose", "walk", "end", "settings"];
+const SCREENS = ["edit", "edit", "edit", "edit", "aim", "client", "plan", "head", "compare", "choose", "walk", "end", "visit", "judge", "pass", "settings"];
 const TEXTS = [
   "", " ", "0", "-0", "1", "7", "12", "12.5 cm", "4 1/2 in", "45", "90", "-3", "−2 cm", "60 cm", "1e9", "-1e9",
   "1e308", "1e400", "1e-300", "nan", "Infinity", "-infinity", "steep", "<b>x</b>", "🙂✂️", "\u202eback", "null", "{\"a\":1}",

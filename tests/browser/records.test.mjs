@@ -10,7 +10,7 @@ let app;
 before(async () => { app = await start(); });
 after(() => app.close());
 
-const SCREENS = ["head", "client", "plan", "choose", "edit", "aim", "compare", "sheet", "pass", "walk", "end"];
+const SCREENS = ["head", "client", "plan", "choose", "edit", "aim", "compare", "sheet", "pass", "walk", "end", "visit", "judge", "assess"];
 const SOON = 10000;
 const plan = (id) => JSON.parse(readFileSync(new URL(`../../src/plan/cuts/${id}.json`, import.meta.url)));
 const OWN = plan("soft-layers-face-frame");
@@ -29,6 +29,9 @@ const text = (of, to) => (cut) => {
 const each = (list, change) => list.forEach(change);
 const lots = (n, make) => Array.from({ length: n }, (_, i) => make(i));
 const wish = (more) => ({ what: "front", on: true, at: { landmark: "chin", below: 0 }, most: 0, ...more });
+
+// A walk through nothing but its first section.
+const finished = () => ({ started_at: "2026-11-26T10:00:00.000Z", finished_at: "2026-11-26T10:40:00.000Z", done: [{ key: { step: OWN.steps[0].id, side: "left", number: 1 }, at: "2026-11-26T10:05:00.000Z", target: 20, came_out_at: 19 }] });
 
 // What is changed in a new cut's document; a text is stored as it is.
 const RECORDS = {
@@ -119,6 +122,11 @@ const RECORDS = {
   "a walk matched at anything": (cut) => ({ ...cut, walk: { started_at: "x", done: [], matched: lots(4, (i) => ({ key: { step: OWN.steps[i % 2].id, side: i < 2 ? "left" : "right", number: 1 }, length: [1e9, -5, 1e308, 60][i] })) } }),
   "a walk of pauses without sense": (cut) => ({ ...cut, walk: { started_at: "9999-12-31T23:59:59.000Z", done: [], pauses: [{ from: "" }, { from: "🙂", to: "y" }, { from: "2026-11-25T09:00:00Z", to: "2020-01-01T00:00:00Z" }, { from: "x", to: null }] } }),
   "a walk checked nowhere": (cut) => ({ ...cut, walk: { started_at: "x", done: [], half_told: true, checked: [{ key: { step: OWN.steps.at(-1).id, side: "left", number: 1 }, place: 99, length: 1e308 }, { key: { step: OWN.steps.at(-1).id, side: "left", number: 1 }, place: 1, length: -1e308 }] } }),
+  "a visit of nobody that is here": (cut) => ({ ...cut, visit: { of: "gone", day: "tomorrow", return_on: "2026-99-99", tags: lots(300, (i) => `<b>${i}</b>`), notes: "<img src=x onerror=throw(1)>".repeat(200) } }),
+  "a visit measured at anything": (cut) => ({ ...cut, walk: finished(), visit: { measures: ["nan", "1e308", "-3 cm", "", "9999999 cm", "0", "12 cm", "<b>"].flatMap((typed, i) => ["after", "before"].map((when) => ({ place: ["crown", "nape", "temple", "chin"][i % 4], side: ["left", "right", "centre"][i % 3], when, how: i % 2 ? "hanging" : "combed", typed, expected: [1e308, -1e308, 0, null][i % 4] }))) } }),
+  "a visit judged by anything": (cut) => ({ ...cut, walk: finished(), visit: { judged: { answers: { gone: "met", "": "what" }, remarks: { gone: "<b>", "": "long ".repeat(2000) }, well: "long ".repeat(2000), otherwise: "<script>", next: "\u202eback" } } }),
+  "hair left that is no map": (cut) => ({ ...cut, left: { map: "31x18:no,numbers", of: "gone", day: "never", grown: 1e308 } }),
+  "hair left of nothing": (cut) => ({ ...cut, walk: finished(), left: { map: "", of: "", day: "", grown: -5 } }),
   "a walk that is done": (cut) => ({ ...cut, walk: { started_at: "x", finished_at: "y", done: [] } }),
 };
 

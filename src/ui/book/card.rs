@@ -8,6 +8,7 @@ use crate::measure::with_unit;
 use crate::ui::frame::{titled, with_record};
 use crate::ui::grow::{HeadLedger, Learned, Repeat, begin_with_what_is_left};
 use crate::ui::judge::TrendsOf;
+use crate::ui::keep::save_card;
 use crate::ui::kept::{kept, new_id, now};
 use crate::ui::list::FIRST_PLAN;
 use crate::ui::parts::{LengthField, Line, Tags, Words};
@@ -70,6 +71,7 @@ fn Card(record: RwSignal<Record>) -> impl IntoView {
     let visits = record.with_untracked(|record| kept.visits_of(&record.id));
     let count = visits.len();
     let id = record.with_untracked(|record| record.id.clone());
+    let own_id = id.clone();
     let tags = Signal::derive(move || record.with(|record| record.tags.clone()));
     let set_tags = Callback::new(move |tags| {
         kept.change_record(record, |record| record.tags = tags);
@@ -112,6 +114,7 @@ fn Card(record: RwSignal<Record>) -> impl IntoView {
             <Words id="card-notes" label="Notes" text=notes set=set_notes/>
             <Words id="card-private" label="Private note, hidden while the client looks on" text=private set=set_private/>
         </details>
+        <SaveCard id=own_id/>
         <DeleteAll record count/>
         <div class="actions">
             <A href="/book" attr:class="button">"The book"</A>
@@ -194,6 +197,19 @@ fn NewVisit(record: RwSignal<Record>) -> impl IntoView {
         <div class="actions">
             <button class="main" on:click=begin>"New visit"</button>
         </div>
+    }
+}
+
+/// Saves a card and all its visits as a file, for the client or another device.
+#[component]
+fn SaveCard(id: String) -> impl IntoView {
+    let kept = kept();
+    let said = RwSignal::new(String::new());
+    view! {
+        <div class="actions">
+            <button on:click=move |_| said.set(save_card(kept, &id))>"Save this card and its visits as a file"</button>
+        </div>
+        <p class="soft" role="status">{said}</p>
     }
 }
 

@@ -8,6 +8,7 @@ mod out;
 mod room;
 
 pub use lock::{LockScreen, locked};
+pub use out::save_card;
 
 use crate::ui::frame::titled;
 use crate::ui::kept::kept;

@@ -26,6 +26,17 @@ pub fn save_everything(kept: Kept) -> String {
     }
 }
 
+/// Saves one client or practice head and their visits as a file; what became of it, in a sentence.
+pub fn save_card(kept: Kept, id: &str) -> String {
+    match kept.store().card_to_file(id, &now()) {
+        // No name in the name of the file: it may lie about for long.
+        Ok(text) => save_text(&text, &named("card-", "json"), JSON)
+            .sentence()
+            .to_owned(),
+        Err(why) => why.to_string(),
+    }
+}
+
 fn named(what: &str, ending: &str) -> String {
     ["tautline-", what, &today(), ".", ending].concat()
 }
