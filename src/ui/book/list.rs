@@ -159,7 +159,7 @@ fn Found(lines: Vec<CardLine>) -> impl IntoView {
     let due = all.with_value(|all| view! { <Due lines=all.clone() months today=today()/> });
     view! {
         {due}
-        <div class="find">
+        <div class="words">
             <label for="find-card">"Find a client or a practice head"</label>
             <input
                 id="find-card"
