@@ -45,7 +45,7 @@ pub struct Record {
     /// How fast this hair grows, cm a month, as typed; empty for what was learned, or the usual.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub growth: String,
-    /// How much lower ends may hang before a cut counts as outgrown, by [`super::Worn`], as typed; what is
+    /// How much lower ends may hang before a cut counts as outgrown, by [`super::WornAs`], as typed; what is
     /// not here is as usual.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub outgrown: BTreeMap<String, String>,
