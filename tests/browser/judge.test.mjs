@@ -2,7 +2,7 @@
 // kept; the assessor's sheet on two pages; what comes back after five cuts.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { newExample } from "./flow.mjs";
+import { newExample, unpacked } from "./flow.mjs";
 import { open, shot, start, violations } from "./harness.mjs";
 
 let app;
@@ -36,10 +36,10 @@ async function bob(page, change = {}) {
   return id;
 }
 
-const kept = (page, id) => page.evaluate((id) => {
+const kept = async (page, id) => unpacked(await page.evaluate((id) => {
   const key = Object.keys(localStorage).find((key) => key.startsWith(`tautline.cut.${id}.`));
-  return JSON.parse(localStorage[key]).visit;
-}, id);
+  return localStorage[key];
+}, id)).visit;
 
 const place = (page, name) => page.locator(".judged-place", { has: page.getByLabel(name, { exact: true }) });
 
