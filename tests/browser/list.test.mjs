@@ -33,7 +33,7 @@ async function fullPhone(options) {
 test("a thousand visits of two hundred clients fit, and the list is read without their documents", async () => {
   const { context, page, seen } = await fullPhone();
   assert.equal(await count(page), "1,000 cuts");
-  assert.equal(await rows(page).count(), 20);
+  assert.equal(await rows(page).count(), 10);
   const [units, lines] = await page.evaluate(() => {
     const all = Object.entries(localStorage).filter(([key]) => key.startsWith("tautline"));
     return [all.reduce((sum, [key, text]) => sum + key.length + text.length, 0), all.filter(([key]) => key.startsWith("tautline.line.")).length];
@@ -86,15 +86,15 @@ test("a cut is found by words, tag and order; what was looked for is there when 
 
 test("more rows come by a button, and the keyboard goes on at the first of them", async () => {
   const { context, page } = await fullPhone();
-  await page.getByRole("button", { name: "Show 20 more" }).focus();
+  await page.getByRole("button", { name: "Show 30 more" }).focus();
   await page.keyboard.press("Enter");
   await page.waitForFunction(() => document.querySelectorAll(".cuts > li").length === 40);
   await page.waitForFunction(() => {
     const all = [...document.querySelectorAll(".cuts > li .open")];
-    return all.indexOf(document.activeElement) === 20;
+    return all.indexOf(document.activeElement) === 10;
   });
   await page.getByRole("searchbox", LAID).fill("january 2025");
-  assert.ok(await rows(page).count() <= 20);
+  assert.ok(await rows(page).count() <= 10);
   await context.close();
 });
 
@@ -102,7 +102,7 @@ test("by name the list runs by the alphabet, and a deleted cut is gone from it",
   const { context, page } = await fullPhone();
   await page.getByLabel("Sorted by").selectOption({ label: "Name" });
   const names = await page.locator(".cuts .whose").allInnerTexts();
-  assert.equal(names.length, 20);
+  assert.equal(names.length, 10);
   assert.deepEqual(names, [...names].sort((a, b) => a.localeCompare(b, "en")));
   const gone = await rows(page).first().getAttribute("href");
   await page.getByRole("button", { name: /^Delete/ }).first().click();
@@ -131,7 +131,7 @@ test("while the client looks on there are no names, no tags and no search", asyn
   assert.equal(await page.locator(".whose, .tag").count(), 0);
   const text = await page.locator("main").innerText();
   assert.doesNotMatch(text, /Zoë|Łucja|\bexam\b/);
-  assert.equal(await rows(page).count(), 20);
+  assert.equal(await rows(page).count(), 10);
   assert.deepEqual(await violations(page), []);
   await context.close();
 });

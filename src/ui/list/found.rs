@@ -9,8 +9,10 @@ use leptos::prelude::*;
 use std::sync::Arc;
 use wasm_bindgen::JsCast;
 
-/// So many rows are shown at first, and so many more each time. Judgement: some screens of a phone.
-const ROWS: usize = 20;
+/// So many rows are shown at first: a screen of a phone and a half, so that the list stands soon. Judgement.
+const FIRST: usize = 10;
+/// So many more each time. Judgement: some screens of a phone.
+const ROWS: usize = 30;
 /// With no more cuts than these, nothing has to be found. Judgement: they fit one screen of a phone.
 const FEW: usize = 5;
 
@@ -49,7 +51,7 @@ pub fn Found(
     let searched = !seen && all.others() > FEW;
     let (count, tags) = (all.others(), all.tags());
     let asked = kept.asked();
-    let most = RwSignal::new(ROWS);
+    let most = RwSignal::new(FIRST);
     let found = Memo::new(move |_| {
         let query = if searched {
             asked.get()
@@ -144,7 +146,7 @@ fn show_more(most: RwSignal<usize>) {
 fn Asked(tags: Vec<String>, most: RwSignal<usize>) -> impl IntoView {
     let asked = kept().asked();
     let ask = Callback::new(move |change: Query| {
-        most.set(ROWS);
+        most.set(FIRST);
         asked.set(change);
     });
     let field = NodeRef::<leptos::html::Input>::new();
