@@ -48,6 +48,7 @@ pub fn provide() {
         asked: RwSignal::new(Query::default()),
     });
     kept().listen();
+    kept().made_ahead();
 }
 
 /// Puts on the look that was chosen; that of the device, if none was.

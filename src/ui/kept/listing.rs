@@ -6,6 +6,10 @@ use crate::plan::built_in_name;
 use crate::store::{Aside, Lines, Named, StoreError};
 use leptos::prelude::*;
 use std::sync::Arc;
+use std::time::Duration;
+
+/// So long after the start the first screen stands, and nobody waits. Judgement.
+const SOON: Duration = Duration::from_millis(800);
 
 /// What lists read last.
 #[derive(Default)]
@@ -57,6 +61,22 @@ impl Kept {
     /// As [`crate::store::Store::lines`].
     pub fn catalogue(self, seen: bool) -> Result<(Arc<Catalogue>, Vec<Aside>), StoreError> {
         self.listed();
+        self.made(seen)
+    }
+
+    /// Reads what lists need while nobody waits for it: a thousand cuts take some hundredths of a second.
+    pub(super) fn made_ahead(self) {
+        let seen = self.settings_now().seen;
+        // What ails the shelf the list will say.
+        set_timeout(
+            move || {
+                let _ = self.made(seen);
+            },
+            SOON,
+        );
+    }
+
+    fn made(self, seen: bool) -> Result<(Arc<Catalogue>, Vec<Aside>), StoreError> {
         let (lines, aside) = self.read_lines()?;
         let (names, named) = self.listing.with_value(|listing| {
             if seen {
