@@ -1,6 +1,6 @@
 //! A client or a practice head: whose visits saved cuts are.
 
-use super::saved::{DocumentError, SavedCut, Shape};
+use super::saved::{DocumentError, SavedCut, Shape, known};
 use super::visit::is_false;
 use crate::consult::Consultation;
 use crate::head::{Kind, Tape};
@@ -124,12 +124,7 @@ impl Record {
     /// # Errors
     /// [`DocumentError`] with a sentence.
     pub fn from_json(text: &str) -> Result<Self, DocumentError> {
-        let tree = json::tree(text).map_err(|_| DocumentError::Damaged)?;
-        let schema = tree.get("schema").and_then(json::Tree::as_u64);
-        if schema.is_some_and(|schema| schema > u64::from(SCHEMA)) {
-            return Err(DocumentError::Newer);
-        }
-        json::value(&tree).map_err(|_| DocumentError::Damaged)
+        json::value(&known(text, SCHEMA)?).map_err(|_| DocumentError::Damaged)
     }
 
     /// The document as text.

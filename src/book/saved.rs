@@ -31,6 +31,17 @@ pub enum DocumentError {
     Newer,
 }
 
+/// The tree of a stored text of this version or an older one.
+pub(super) fn known(text: &str, newest: u32) -> Result<json::Tree, DocumentError> {
+    let tree = json::tree(text).map_err(|_| DocumentError::Damaged)?;
+    // Looked at first: a newer document may have other fields.
+    let schema = tree.get("schema").and_then(json::Tree::as_u64);
+    if schema.is_some_and(|schema| schema > u64::from(newest)) {
+        return Err(DocumentError::Newer);
+    }
+    Ok(tree)
+}
+
 /// What no tape can say about a head.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(default)]
@@ -167,13 +178,7 @@ impl SavedCut {
     /// [`DocumentError`] with a sentence.
     pub fn from_json(text: &str) -> Result<Self, DocumentError> {
         let text = plain(text).map_err(|_| DocumentError::Damaged)?;
-        let tree = json::tree(&text).map_err(|_| DocumentError::Damaged)?;
-        // Looked at first: a newer document may have other fields.
-        let schema = tree.get("schema").and_then(json::Tree::as_u64);
-        if schema.is_some_and(|schema| schema > u64::from(SCHEMA)) {
-            return Err(DocumentError::Newer);
-        }
-        json::value(&tree).map_err(|_| DocumentError::Damaged)
+        json::value(&known(&text, SCHEMA)?).map_err(|_| DocumentError::Damaged)
     }
 
     /// The document as text.

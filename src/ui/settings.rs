@@ -125,7 +125,6 @@ pub fn SettingsScreen() -> impl IntoView {
         <div class="actions">
             <A href="/keep" attr:class="button">"Everything out and back, and the lock"</A>
             <A href="/" attr:class="button main">"Your cuts"</A>
-            <A href="/keep" attr:class="button">"Everything out and back"</A>
         </div>
     }
 }
