@@ -30,7 +30,7 @@ NODE_READY := $(BROWSER)/node_modules/.package-lock.json
 APP := dist/sw.js
 SOURCES := $(shell find src public style -type f) Cargo.toml Cargo.lock Trunk.toml rust-toolchain.toml
 
-.PHONY: help run build test bench drag next redraw turn many size shots icons clean
+.PHONY: help run build test bench drag next redraw turn many trust size shots icons clean
 .PHONY: format native wasm browser
 .PHONY: tools apt-build apt-test rust node trunk bindgen
 
@@ -40,6 +40,7 @@ help:
 	@echo "make build   build the app into dist/"
 	@echo "make tools   install what is missing, and nothing else"
 	@echo "make bench   measure speed;  make drag, next, redraw, turn, many: in Chromium;  make size: weigh dist/"
+	@echo "make trust   inject every fault, take every measure, print a table (GROUPS='storage soak' for some)"
 	@echo "make shots   take pictures of the app;  make icons: draw the PNG icons from the SVG ones"
 
 run: $(APP)
@@ -86,6 +87,9 @@ turn: $(APP) apt-test
 
 many: $(APP) apt-test
 	@node $(BROWSER)/many.mjs
+
+trust: $(APP) apt-test
+	@node $(BROWSER)/trust.mjs $(GROUPS)
 
 size: $(APP)
 	@node $(BROWSER)/size.mjs

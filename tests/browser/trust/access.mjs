@@ -1,0 +1,2 @@
+export const title = "Access";
+export const measures = [];

@@ -1,0 +1,2 @@
+export const title = "Security";
+export const measures = [];

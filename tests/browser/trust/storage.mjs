@@ -1,0 +1,2 @@
+export const title = "Storage";
+export const measures = [];
