@@ -89,7 +89,7 @@ pub fn with_cut<V: IntoView + 'static>(
         match kept().store().load(&id) {
             Ok(cut) => {
                 let cut = RwSignal::new(cut);
-                kept().opened(Some(cut));
+                kept().opened(cut);
                 screen(cut).into_any()
             }
             Err(why) => {
@@ -112,7 +112,7 @@ pub fn with_record<V: IntoView + 'static>(
     let params = use_params_map();
     let id = Memo::new(move |_| params.read().get("id").unwrap_or_default());
     move || {
-        kept().opened(None);
+        kept().opened_none();
         match kept().store().record(&id.get()) {
             Ok(record) => screen(RwSignal::new(record)).into_any(),
             Err(why) => {
