@@ -5,11 +5,7 @@
 use super::kept::Kept;
 use super::words;
 use crate::book::SavedCut;
-use crate::chart::{HeldHair, View, profile};
-use crate::cut::{Job, Measured, SectionCut, cut as work_out};
-use crate::hair::Hair;
-use crate::head::{Head, Side, Tape, Tapes};
-use crate::plan::{Choices, built_in};
+use crate::head::Tape;
 use crate::store::{Anew, line_anew, put_back as put_entry_back};
 use crate::walk::order;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
@@ -75,38 +71,4 @@ pub fn making_lines() -> Result<Anew, SplitLoaderError> {
 pub fn put_back(entry: String, text: String) -> Result<bool, SplitLoaderError> {
     // What can't be put back now is tried again at the next start.
     Ok(put_entry_back(&entry, &text).unwrap_or(false))
-}
-
-/// The sides of the first plan held to their guide, on the mean head of the surveys.
-#[wasm_split(deeds, wasm_split_path = ::leptos::wasm_split, fallible)]
-pub fn welcome_picture() -> Result<String, SplitLoaderError> {
-    let worked_out = || {
-        let head = Head::from_tapes(&Tapes::default()).ok()?;
-        let plan = built_in(FIRST_PLAN)?;
-        let job = Job {
-            head: &head,
-            hair: &Hair::default(),
-            plan: &plan,
-            choices: &Choices::default(),
-        };
-        let outcome = work_out(&job, &Measured::new()).ok()?;
-        let side = |s: &&SectionCut| s.key.step == "face-frame" && s.key.side == Side::Left;
-        let hair: Vec<HeldHair> = outcome
-            .sections
-            .iter()
-            .filter(side)
-            .map(|section| HeldHair {
-                section,
-                marked: true,
-            })
-            .collect();
-        Some(profile(
-            &head,
-            View::Left,
-            &hair,
-            "Hair of the side held to one guide",
-            "A head from the left. Hair from the temple to behind the ear is held taut to one line above the parting.",
-        ))
-    };
-    Ok(worked_out().unwrap_or_default())
 }

@@ -13,14 +13,14 @@ use leptos_router::components::A;
 use leptos_router::hooks::use_navigate;
 use open::{AtTheChair, go_on};
 use saved::AsideRow;
-use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
 
 /// What is said where the code of a deed can't be fetched.
 const NOT_FETCHED: &str = "Tautline is not yet on this device as a whole, and the network does not answer. What you saved is safe. Look whether there is a network, then try again.";
 
-/// So long after the list the picture of the first start is drawn: the words stand first. Judgement.
-const PICTURE_SOON: Duration = Duration::from_millis(1000);
+/// The sides of the first plan held to their guide, on the mean head of the surveys: as the engine draws
+/// them, which a test holds.
+const WELCOME: &str = include_str!("welcome.svg");
 
 /// All cuts on this device.
 #[component]
@@ -122,20 +122,11 @@ pub fn ListScreen() -> impl IntoView {
 /// What the app is, for the first start.
 #[component]
 fn Welcome() -> impl IntoView {
-    let picture = RwSignal::new(String::new());
-    let draw = move || {
-        spawn_local(async move {
-            if let Ok(drawn) = deeds::welcome_picture().await {
-                let _ = picture.try_set(drawn);
-            }
-        });
-    };
-    set_timeout(draw, PICTURE_SOON);
     view! {
         <p class="lede">
             "Measure a head, fit a plan to it, and know how long every section must be cut before you cut it."
         </p>
-        <figure class="figure welcome-picture"><div inner_html=move || picture.get()></div></figure>
+        <figure class="figure welcome-picture"><div inner_html=WELCOME></div></figure>
         <p class="soft">"Tautline then walks you through it at the chair, section by section, with no network."</p>
     }
 }
