@@ -54,7 +54,7 @@ pub fn App() -> impl IntoView {
 #[component]
 fn Screens() -> impl IntoView {
     view! {
-        <Router>
+        <Router base=frame::folder()>
             <frame::Top/>
             <main>
                 <Routes fallback=frame::NowhereScreen>
