@@ -70,10 +70,10 @@ async function served() {
 // fetched again. Any other goes past the browser's cache, which might mix an older file in.
 const isNamedByContent = (file) => /-[0-9a-f]{12,}[./_]/.test(file);
 
-async function fetched(entry) {
+async function fetched(entry, signal) {
   const [file, integrity] = [entry].flat();
   const address = new URL(file, PAGE);
-  const asked = (cache) => fetch(new Request(address, { cache, ...(integrity && { integrity }) }));
+  const asked = (cache) => fetch(new Request(address, { cache, signal, ...(integrity && { integrity }) }));
   const answer = isNamedByContent(file)
     ? await asked("default").catch(() => asked("reload"))
     : await asked("reload");
@@ -101,11 +101,20 @@ async function page(answer) {
 
 async function fill() {
   const cache = await caches.open(cacheOf(VERSION));
+  const stop = new AbortController();
   // put() waits for the last byte, and refuses an answer that was cut.
-  await Promise.all(KEPT.map(async (entry) => {
-    const { address, answer } = await fetched(entry);
+  const all = KEPT.map(async (entry) => {
+    const { address, answer } = await fetched(entry, stop.signal);
     await cache.put(address, answer);
-  }));
+  });
+  try {
+    await Promise.all(all);
+  } catch (error) {
+    // Nothing may still be on its way into the cache when it is thrown away.
+    stop.abort();
+    await Promise.allSettled(all);
+    throw error;
+  }
 }
 
 async function install() {
@@ -173,8 +182,6 @@ async function giveWay() {
 }
 
 const said = {
-  // A new version waits until the person chooses it: nothing may change in the middle of a haircut.
-  switch: () => self.skipWaiting(),
   started: (version) => change(({ started, refused }) => ({
     started: [version, ...started.filter((other) => other !== version)].slice(0, 2),
     tries: 0,
@@ -190,6 +197,9 @@ const said = {
 
 self.addEventListener("message", (event) => {
   const { type, version } = event.data ?? {};
+  // A new version waits until the person chooses it: nothing may change in the middle of a haircut. In a
+  // message that lasts until it is done, Chromium would wait for ever.
+  if (type === "switch") self.skipWaiting();
   if (!Object.hasOwn(said, type)) return;
   event.waitUntil((async () => event.ports[0]?.postMessage(await said[type](version)))());
 });

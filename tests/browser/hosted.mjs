@@ -9,8 +9,8 @@
 //     .open(url, options)      → { context, page, seen, close }: the browser, started anew
 //     .remove()
 //   routes()                  → every address of src/ui/mod.rs, like "cut/:id/see/:part?"
-//   release(folder, version, changes)  another build in its place. changes: { "ending": (bytes) => bytes } by
-//                              the end of a file's name; what is changed gets a name of its own, as a build does
+//   release(folder, version, changes)  another build in its place. changes: { "ending": (bytes, name) => … } by
+//                              the end of a file's name, "/" for all; what is changed gets a new fingerprint
 //   filled(host, page)        the invented salon and an example;  addresses(page) → every route with their ids
 //   screenAt(page, url)       goes there cold and waits for its heading; throws where it is another screen
 //   update(page)              → "installed" or "redundant": what became of the worker that was looked for
@@ -81,10 +81,12 @@ const FINGERPRINT = /-([0-9a-f]{12,})(?=[./_])/;
 export async function release(folder, version, changes = {}) {
   const renamed = new Map();
   for (const name of await files(folder)) {
-    const change = Object.entries(changes).find(([end]) => name.endsWith(end))?.[1];
-    if (!change) continue;
+    const change = Object.entries(changes).find(([end]) => end === "/" || name.endsWith(end))?.[1];
+    if (!change || name === "sw.js") continue;
     const file = join(folder, name);
-    const changed = await change(await readFile(file));
+    const before = await readFile(file);
+    const changed = await change(before, name);
+    if (changed === before) continue;
     if (changed === undefined) await rm(file);
     else await writeFile(file, changed);
     const print = FINGERPRINT.exec(name)?.[1];
