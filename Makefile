@@ -35,7 +35,7 @@ SOURCES := $(shell find src public style -type f) Cargo.toml Cargo.lock Trunk.to
 
 .PHONY: help run build test bench drag next redraw turn many trust size shots icons clean
 .PHONY: format native wasm browser
-.PHONY: code tools apt-build apt-test rust node trunk bindgen split
+.PHONY: code solve tools apt-build apt-test rust node trunk bindgen split
 
 help:
 	@echo "make run     build the app and serve it on http://127.0.0.1:$(PORT) (PORT=… for another port)"
@@ -133,6 +133,13 @@ code:
 	cp $(PHONE)/parts/* public/start.js $(PHONE)/app
 	for part in $(PHONE)/app/*.wasm; do wasm-opt $(WASM_OPT) "$$part" -o "$$part"; done
 	sed -n 's/^@import "\(.*\)";$$/\1/p' style/all.css | (cd style && xargs cat) > $(PHONE)/style.css
+
+# The whole work of a plan as a command, and as code for the browser built like the app: to be timed.
+SOLVE := cargo rustc --locked --target wasm32-unknown-unknown --profile app --bin solve -- -Clink-arg=--export=solve -Clink-arg=--export=plans
+solve: | rust
+	cargo build --locked --release --bin solve
+	$(SOLVE)
+	wasm-opt $(WASM_OPT) $${CARGO_TARGET_DIR:-target}/wasm32-unknown-unknown/app/solve.wasm -o $(PHONE)/solve.wasm
 
 # ---- Tools. Each rule looks first, in no time, and installs only what is not there. ----
 

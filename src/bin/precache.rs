@@ -3,7 +3,8 @@
 //!
 //! The folder `app/` becomes `app-` and a fingerprint of all that is in it, so that no browser and no host
 //! ever mixes the code of two versions. The worker is `public/sw.js` with two things filled in: the list of
-//! all files of the build, and a version that changes whenever one of them (or the worker itself) changes.
+//! all files of the build, each with a digest that its content is held against when it is fetched, and a
+//! version that changes whenever one of them (or the worker itself) changes.
 
 /// The browser has no use for this command; it only has to compile there.
 #[cfg(target_arch = "wasm32")]
@@ -30,6 +31,10 @@ fn main() -> std::process::ExitCode {
 
 #[cfg(not(target_arch = "wasm32"))]
 mod native {
+    use base64::Engine;
+    use base64::prelude::BASE64_STANDARD;
+    use serde::Serialize;
+    use sha2::{Digest, Sha384};
     use std::fs;
     use std::path::{Path, PathBuf};
     use thiserror::Error;
@@ -47,7 +52,7 @@ mod native {
 
     /// The folder of the app's code, as the build makes it, and as the page names it.
     const CODE: &str = "app";
-    const IN_PAGE: &str = "\"/app/";
+    const IN_PAGE: &str = "\"app/";
 
     /// What can go wrong, each as a sentence for the person at the terminal.
     #[derive(Debug, Error)]
@@ -120,7 +125,7 @@ mod native {
             let path = path.to_owned();
             move |source| Problem::Write { path, source }
         };
-        let text = text.replace(IN_PAGE, &format!("\"/{named}/"));
+        let text = text.replace(IN_PAGE, &format!("\"{named}/"));
         fs::write(&page, text).map_err(written(&page))?;
         fs::rename(&code, dist.join(&named)).map_err(written(&code))
     }
@@ -176,19 +181,32 @@ mod native {
 
     /// Fills the two gaps of the template.
     fn fill(template: &str, version: &str, assets: &[Asset]) -> Result<String, Problem> {
-        let addresses: Vec<&str> = assets.iter().map(address).collect();
-        let files = serde_json::to_string_pretty(&addresses)?;
+        let entries: Vec<Entry> = assets.iter().map(entry).collect();
+        let files = serde_json::to_string_pretty(&entries)?;
         let with_version = fill_gap(template, VERSION_GAP, &serde_json::to_string(version)?)?;
         fill_gap(&with_version, FILES_GAP, &files)
     }
 
-    /// The address of a file, relative to the worker's scope.
-    fn address(asset: &Asset) -> &str {
+    /// A file in the worker's list: its address, relative to the worker's scope, and its digest.
+    #[derive(Serialize)]
+    #[serde(untagged)]
+    enum Entry<'a> {
+        /// The page has none: some hosts add to pages. The worker looks at what is in it instead.
+        Page(&'static str),
+        File(&'a str, String),
+    }
+
+    fn entry(asset: &Asset) -> Entry<'_> {
         if asset.name == PAGE {
-            "./"
+            Entry::Page("./")
         } else {
-            &asset.name
+            Entry::File(&asset.name, integrity(&asset.bytes))
         }
+    }
+
+    /// A digest as browsers take it (Subresource Integrity, W3C).
+    fn integrity(bytes: &[u8]) -> String {
+        ["sha384-", &BASE64_STANDARD.encode(Sha384::digest(bytes))].concat()
     }
 
     fn fill_gap(text: &str, gap: &'static str, with: &str) -> Result<String, Problem> {
@@ -274,6 +292,13 @@ mod native {
         }
 
         #[test]
+        fn digests_agree_with_the_published_example() {
+            // Subresource Integrity, W3C Recommendation of 2016, section 3.1.
+            let wanted = "sha384-H8BRh8j48O9oYatfu5AZzq6A9RINhZO5H16dQZngK7T62em8MUt1FLm52t+eX6xO";
+            assert_eq!(integrity(b"alert('Hello, world.');"), wanted);
+        }
+
+        #[test]
         fn version_changes_with_name_content_and_template() {
             let base = version("t", &[asset("a", "1"), asset("b", "2")]);
             assert_eq!(base, version("t", &[asset("a", "1"), asset("b", "2")]));
@@ -290,8 +315,12 @@ mod native {
                 folder.write(name, name);
             }
             let worker = folder.worker();
-            let wanted = "const FILES = [\n  \"a/icon.svg\",\n  \"b.js\",\n  \"./\"\n];";
-            assert!(worker.contains(wanted), "{worker}");
+            let from = worker.find("const FILES = ").expect("the list is there") + 14;
+            let list = worker[from..].split(';').next().unwrap_or_default();
+            let list: serde_json::Value = serde_json::from_str(list).expect("it is JSON");
+            let (icon, script) = (integrity(b"a/icon.svg"), integrity(b"b.js"));
+            let wanted = serde_json::json!([["a/icon.svg", icon], ["b.js", script], "./"]);
+            assert_eq!(list, wanted);
             assert!(!worker.contains("{{"), "no gap is left");
         }
 
@@ -309,21 +338,20 @@ mod native {
         fn the_code_is_named_by_its_content_in_the_page_too() {
             let folder = Folder::new("code");
             let build = |code: &str| {
-                folder.write("index.html", "<script src=\"/app/start.js\">");
+                folder.write("index.html", "<script src=\"app/start.js\">");
                 folder.write("app/start.js", code);
                 let worker = folder.worker();
                 let page = fs::read_to_string(folder.0.join("index.html")).expect("it is there");
                 let named = page.split('"').nth(1).expect("a path").to_owned();
-                let file = named.trim_start_matches('/').to_owned();
-                assert!(folder.0.join(&file).is_file() && worker.contains(&file));
+                assert!(folder.0.join(&named).is_file() && worker.contains(&named));
                 assert!(!folder.0.join("app").exists());
                 named
             };
             let first = build("one");
-            assert!(first.starts_with("/app-") && first.len() == "/app-/start.js".len() + 16);
+            assert!(first.starts_with("app-") && first.len() == "app-/start.js".len() + 16);
             assert_ne!(first, build("two"));
             assert_eq!(first, {
-                fs::remove_dir_all(folder.0.join(&first[1..22])).ok();
+                fs::remove_dir_all(folder.0.join(&first[..20])).ok();
                 build("one")
             });
         }

@@ -1,10 +1,33 @@
-//! What stands around every screen.
+//! What stands around every screen, and where the app lies on its host.
 
 use super::kept::kept;
 use crate::book::{Record, SavedCut};
 use leptos::prelude::*;
 use leptos_router::components::A;
 use leptos_router::hooks::use_params_map;
+use std::sync::OnceLock;
+
+/// Where the list is, for `A` and `navigate`. The dot keeps the slash at the end below a folder, which
+/// the router would drop: without it the address is outside what the offline worker answers.
+pub const HOME: &str = "/./";
+
+/// The folder that the app lies in on its host, without a slash at its end: "" at the top. The same build
+/// runs in any; `public/boot.js` or the offline worker has told the page which it is.
+pub fn folder() -> &'static str {
+    static FOLDER: OnceLock<String> = OnceLock::new();
+    FOLDER.get_or_init(|| {
+        let told = document().query_selector("base").ok().flatten();
+        let address = told.and_then(|base| base.base_uri().ok().flatten());
+        let path = address.and_then(|address| Some(web_sys::Url::new(&address).ok()?.pathname()));
+        let path = path.unwrap_or_default();
+        path.trim_end_matches('/').to_owned()
+    })
+}
+
+/// An address of the app, given as from its top, for a link that is not made by `A`.
+pub fn address(path: &str) -> String {
+    [folder(), path].concat()
+}
 
 /// The app's name, which leads home, and the sentence that says what went wrong.
 #[component]
@@ -12,7 +35,7 @@ pub fn Top() -> impl IntoView {
     let kept = kept();
     view! {
         <header class="top">
-            <A href="/" attr:class="name button plain">"Tautline"</A>
+            <A href=HOME exact=true attr:class="name button plain">"Tautline"</A>
             <A href="/book" attr:class="button plain">"Book"</A>
             <A href="/settings" attr:class="button plain">"Settings"</A>
         </header>
@@ -37,7 +60,7 @@ pub fn NowhereScreen() -> impl IntoView {
     view! {
         <h1>"There is nothing here"</h1>
         <p>"The address may be mistyped. Your cuts are where they were."</p>
-        <A href="/" attr:class="button main">"Your cuts"</A>
+        <A href=HOME exact=true attr:class="button main">"Your cuts"</A>
     }
 }
 
@@ -61,7 +84,7 @@ pub enum Stage {
 pub fn Stages(id: String, here: Stage) -> impl IntoView {
     let stage = |stage, name: &'static str, path: &'static str| {
         let current = (stage == here).then_some("page");
-        view! { <li><a href=format!("/cut/{id}/{path}") aria-current=current>{name}</a></li> }
+        view! { <li><a href=address(&format!("/cut/{id}/{path}")) aria-current=current>{name}</a></li> }
     };
     view! {
         <nav aria-label="Stages of this cut">
@@ -97,7 +120,7 @@ pub fn with_cut<V: IntoView + 'static>(
                 view! {
                     <h1>"This cut can't be opened"</h1>
                     <p>{why.to_string()}</p>
-                    <A href="/" attr:class="button main">"Your cuts"</A>
+                    <A href=HOME exact=true attr:class="button main">"Your cuts"</A>
                 }
                 .into_any()
             }

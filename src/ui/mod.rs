@@ -58,7 +58,7 @@ pub fn App() -> impl IntoView {
 #[component]
 fn Screens() -> impl IntoView {
     view! {
-        <Router>
+        <Router base=frame::folder()>
             <frame::Top/>
             <main>
                 <Routes fallback=frame::NowhereScreen>

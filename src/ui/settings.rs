@@ -1,7 +1,7 @@
 //! What the person set for the whole app.
 
 use super::chair::Switches;
-use super::frame::titled;
+use super::frame::{HOME, titled};
 use super::judge::MarksFields;
 use super::kept::kept;
 use super::parts::{LengthField, Options};
@@ -124,7 +124,7 @@ pub fn SettingsScreen() -> impl IntoView {
         <p>"Everything you enter stays in this browser on this device. Nothing is sent anywhere, and there is no account. Clearing the browser's data deletes it."</p>
         <div class="actions">
             <A href="/keep" attr:class="button">"Everything out and back, and the lock"</A>
-            <A href="/" attr:class="button main">"Your cuts"</A>
+            <A href=HOME exact=true attr:class="button main">"Your cuts"</A>
         </div>
     }
 }

@@ -1,6 +1,7 @@
 // What every browser test needs: the build on a server, a phone-sized page, and a few watchers.
 //
-//   start(folder = DIST)     → app: serves dist/, or a copy of it, on a free port; opens Chromium.
+//   start(folder = DIST, how) → app: serves dist/, or a copy of it, on a free port; opens Chromium.
+//                              how: { under, plain, fault } as serve.mjs has them
 //     app.url                  the server's address, without a slash at its end
 //     app.stopServer()         takes the network away, as far as the app can tell
 //     app.newPhone(options)    → { context, page, seen }: a fresh 360 × 740 phone with touch and no
@@ -49,7 +50,7 @@ export function findChromium() {
   throw new Error("There is no chromium on PATH. `make tools` installs it.");
 }
 
-function watch(context) {
+export function watch(context) {
   const seen = { errors: [], failed: [], requests: [] };
   context.on("console", (message) => {
     if (message.type() === "error") seen.errors.push(message.text());
@@ -65,22 +66,22 @@ function watch(context) {
   return seen;
 }
 
+export const PHONE = {
+  viewport: { width: 360, height: 740 },
+  deviceScaleFactor: 2,
+  hasTouch: true,
+  isMobile: true,
+  locale: "en-GB",
+};
+
 async function newPhone(browser, url, options) {
-  const context = await browser.newContext({
-    baseURL: url,
-    viewport: { width: 360, height: 740 },
-    deviceScaleFactor: 2,
-    hasTouch: true,
-    isMobile: true,
-    locale: "en-GB",
-    ...options,
-  });
+  const context = await browser.newContext({ baseURL: url, ...PHONE, ...options });
   const seen = watch(context);
   return { context, page: await context.newPage(), seen };
 }
 
-export async function start(folder = DIST) {
-  const server = await serve(folder);
+export async function start(folder = DIST, how = {}) {
+  const server = await serve(folder, 0, how);
   const browser = await chromium.launch({ executablePath: findChromium(), args: FLAGS });
   return {
     url: server.url,

@@ -6,7 +6,7 @@ use crate::book::{Record, SavedCut, State, nameless};
 use crate::head::Kind;
 use crate::measure::with_unit;
 use crate::ui::deeds::FIRST_PLAN;
-use crate::ui::frame::{titled, with_record};
+use crate::ui::frame::{HOME, titled, with_record};
 use crate::ui::grow::{HeadLedger, Learned, Repeat, begin_with_what_is_left};
 use crate::ui::judge::TrendsOf;
 use crate::ui::keep::save_card;
@@ -30,7 +30,7 @@ pub fn CardScreen() -> impl IntoView {
                     <h1>"A card"</h1>
                     <p class="note">"The client looks on, so no names and notes are shown. The settings say so; change it there."</p>
                     <div class="actions">
-                        <A href="/" attr:class="button main">"Your cuts"</A>
+                        <A href=HOME exact=true attr:class="button main">"Your cuts"</A>
                         <A href="/settings" attr:class="button">"Settings"</A>
                     </div>
                 }

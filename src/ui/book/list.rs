@@ -5,7 +5,7 @@ use super::salon::InventedSalon;
 use crate::book::{CardLine, CardOrder, Record, cards, fold, sort_cards};
 use crate::head::Kind;
 use crate::store::ListedRecord;
-use crate::ui::frame::titled;
+use crate::ui::frame::{HOME, titled};
 use crate::ui::kept::{Kept, kept, new_id, now, today};
 use crate::ui::parts::{Options, Switch};
 use crate::ui::words;
@@ -31,7 +31,7 @@ pub fn BookScreen() -> impl IntoView {
             view! { <Cards/> }.into_any()
         }}
         <div class="actions">
-            <A href="/" attr:class="button">"Your cuts"</A>
+            <A href=HOME exact=true attr:class="button">"Your cuts"</A>
             <A href="/trends" attr:class="button">"How cuts come out"</A>
             <A href="/take" attr:class="button">"Take a plan in"</A>
             <A href="/keep" attr:class="button">"Everything out and back"</A>

@@ -4,7 +4,7 @@ use crate::book::{SavedCut, nameless};
 use crate::consult::{Ask, Zone};
 use crate::cut::Measured;
 use crate::store::ListedRecord;
-use crate::ui::frame::{Stage, Stages, titled, with_cut};
+use crate::ui::frame::{HOME, Stage, Stages, titled, with_cut};
 use crate::ui::grow::{Outlook, Repeat};
 use crate::ui::kept::{Kept, kept, now};
 use crate::ui::parts::{Line, Pick, Tags, Words, told_line};
@@ -69,7 +69,7 @@ fn Visit(cut: RwSignal<SavedCut>) -> impl IntoView {
                 <A href=to("judge") attr:class="button">"Check it yourself"</A>
             })}
             <A href=to("pass") attr:class="button">"Pass the plan on"</A>
-            <A href="/" attr:class="button">"Your cuts"</A>
+            <A href=HOME exact=true attr:class="button">"Your cuts"</A>
         </div>
     }
 }

@@ -5,7 +5,7 @@ use crate::chart::{ContourMap, Lines, section_bars, section_chart};
 use crate::cut::{Measured, Outcome, PlaceLength};
 use crate::measure::Unit;
 use crate::plan::Plan;
-use crate::ui::frame::{Stage, Stages, titled, with_cut};
+use crate::ui::frame::{HOME, Stage, Stages, titled, with_cut};
 use crate::ui::grow::{Outlook, Repeat};
 use crate::ui::kept::{kept, now};
 use crate::ui::parts::{Column, ContourKeys, Legend, Picture, PlaceTable, SectionKeys};
@@ -35,7 +35,7 @@ pub fn EndScreen() -> impl IntoView {
             <Outlook cut/>
             <Repeat cut=cut.get_untracked()/>
             <div class="actions">
-                <A href="/" attr:class="button main">"Your cuts"</A>
+                <A href=HOME exact=true attr:class="button main">"Your cuts"</A>
                 <A href=check attr:class="button">"Check it yourself"</A>
                 <A href=again attr:class="button">"Back to the chair"</A>
                 <A href=pictures attr:class="button">"Pictures"</A>

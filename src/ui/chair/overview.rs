@@ -6,6 +6,7 @@ use crate::chart::{Parcel, scalp_map, touched};
 use crate::cut::{Outcome, SectionCut};
 use crate::measure::area;
 use crate::ui::device::Awake;
+use crate::ui::frame::HOME;
 use crate::ui::kept::{kept, now};
 use crate::ui::parts::TouchMap;
 use crate::ui::words;
@@ -50,7 +51,7 @@ pub fn Overview(at: AtChair, awake: RwSignal<Awake>, close: Callback<()>) -> imp
             <nav class="actions" aria-label="Leave the chair">
                 <A href=format!("/cut/{id}/end") attr:class="button">"Planned and cut"</A>
                 <A href=format!("/cut/{id}/plan") attr:class="button">"The plan"</A>
-                {move || (!seen()).then(|| view! { <A href="/" attr:class="button">"Your cuts"</A> })}
+                {move || (!seen()).then(|| view! { <A href=HOME exact=true attr:class="button">"Your cuts"</A> })}
             </nav>
         </div>
     }

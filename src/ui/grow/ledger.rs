@@ -2,6 +2,7 @@
 
 use crate::book::{Attempt, Ledger, Possible, Record, Still};
 use crate::head::Kind;
+use crate::ui::frame::address;
 use crate::ui::kept::{Kept, kept};
 use crate::ui::words;
 use leptos::prelude::*;
@@ -123,7 +124,7 @@ fn Attempts(kept: Kept, attempts: Vec<Attempt>) -> impl IntoView {
             };
             view! {
                 <li>
-                    <a href=format!("/cut/{}/visit", attempt.id)>{attempt.title.clone()}</a>
+                    <a href=address(&format!("/cut/{}/visit", attempt.id))>{attempt.title.clone()}</a>
                     " " <span class="soft">{words::day(&attempt.day)}</span>
                     <p class="soft">"Left, mean: " {said}</p>
                 </li>

@@ -5,7 +5,7 @@ use super::reading::read;
 use crate::book::{Group, MOST, RULER, Trend, Trends, Which};
 use crate::chart::{Lane, trend_chart};
 use crate::measure::{Length, Unit};
-use crate::ui::frame::titled;
+use crate::ui::frame::{HOME, titled};
 use crate::ui::kept::kept;
 use crate::ui::parts::{Options, Picture};
 use crate::ui::words;
@@ -50,7 +50,7 @@ pub fn TrendsScreen() -> impl IntoView {
                 let to = if of.is_empty() { "/book".to_owned() } else { format!("/book/{of}") };
                 view! { <A href=to attr:class="button main">{if of.is_empty() { "The book" } else { "Back to the card" }}</A> }
             }}
-            <A href="/" attr:class="button">"Your cuts"</A>
+            <A href=HOME exact=true attr:class="button">"Your cuts"</A>
         </div>
     }
 }

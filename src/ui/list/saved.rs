@@ -2,6 +2,7 @@
 
 use crate::book::{Entry, State};
 use crate::store::Aside;
+use crate::ui::frame::folder;
 use crate::ui::kept::kept;
 use crate::ui::parts::Html;
 use crate::ui::words;
@@ -29,7 +30,8 @@ pub fn whose(entry: &Entry) -> Option<impl IntoView + use<>> {
 pub fn row(html: &mut Html, entry: &Entry, seen: bool, asked: bool) {
     let line = &entry.line;
     let (screen, state) = where_it_stands(entry);
-    html.within("<li><a class=\"open\" href=\"/cut/", &line.id, "/");
+    html.within("<li><a class=\"open\" href=\"", folder(), "/cut/");
+    html.within("", &line.id, "/");
     html.raw(screen);
     html.within("\"><span class=\"title\">", &line.title, "</span>");
     if !entry.name.is_empty() {

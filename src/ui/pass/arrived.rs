@@ -5,6 +5,7 @@ use crate::chart::shape_picture;
 use crate::cut::{Measured, Outcome};
 use crate::fall::View;
 use crate::head::Tape;
+use crate::ui::frame::HOME;
 use crate::ui::kept::{Kept, kept, new_id, now};
 use crate::ui::parts::{told_line, told_list};
 use crate::ui::words;
@@ -145,7 +146,7 @@ fn Keep(passed: Passed) -> impl IntoView {
 #[component]
 fn Leave() -> impl IntoView {
     let navigate = use_navigate();
-    view! { <button on:click=move |_| navigate("/", instead())>"Leave it"</button> }
+    view! { <button on:click=move |_| navigate(HOME, instead())>"Leave it"</button> }
 }
 
 fn instead() -> NavigateOptions {

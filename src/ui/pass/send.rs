@@ -3,7 +3,7 @@
 use crate::book::{LINK_MARK, Passed, SavedCut};
 use crate::chart::{MOST_IN_COARSE_CODE, code_picture};
 use crate::ui::device::{Left, can_pass_links_on, copy, pass_link_on, pass_text_on, save_text};
-use crate::ui::frame::{Stage, Stages, titled, with_cut};
+use crate::ui::frame::{Stage, Stages, folder, titled, with_cut};
 use crate::ui::kept::kept;
 use crate::ui::parts::Switch;
 use leptos::prelude::*;
@@ -37,7 +37,14 @@ pub fn PassScreen() -> impl IntoView {
 /// Where a link to a plan leads.
 fn link_of(passed: &Passed) -> String {
     let origin = window().location().origin().unwrap_or_default();
-    [&origin, "/take", LINK_MARK, &passed.to_link_part()].concat()
+    [
+        &origin,
+        folder(),
+        "/take",
+        LINK_MARK,
+        &passed.to_link_part(),
+    ]
+    .concat()
 }
 
 #[component]
