@@ -14,6 +14,7 @@
 //   filled(host, page)        the invented salon and an example;  addresses(page) → every route with their ids
 //   screenAt(page, url)       goes there cold and waits for its heading; throws where it is another screen
 //   update(page)              → "installed" or "redundant": what became of the worker that was looked for
+import { createHash } from "node:crypto";
 import { cp, mkdtemp, readFile, readdir, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join, relative } from "node:path";
@@ -76,6 +77,8 @@ async function files(folder, below = folder) {
   return all.flat();
 }
 
+// Hexadecimal, like any.
+const fingerprint = (version) => createHash("sha256").update(version).digest("hex").slice(0, 16);
 const FINGERPRINT = /-([0-9a-f]{12,})(?=[./_])/;
 
 export async function release(folder, version, changes = {}) {
@@ -90,16 +93,27 @@ export async function release(folder, version, changes = {}) {
     if (changed === undefined) await rm(file);
     else await writeFile(file, changed);
     const print = FINGERPRINT.exec(name)?.[1];
-    if (print) renamed.set(print, version.padEnd(16, "0"));
+    if (print) renamed.set(print, fingerprint(version));
   }
   const all = await files(folder);
   const another = (text) => [...renamed].reduce((made, [from, to]) => made.replaceAll(from, to), text);
+  // What names a changed file is changed itself.
+  const texts = new Map();
+  for (const name of all.filter((name) => /\.(?:html|js|css)$/.test(name))) {
+    texts.set(name, await readFile(join(folder, name), "utf8"));
+  }
+  for (let before = -1; before < renamed.size;) {
+    before = renamed.size;
+    for (const [name, text] of texts) {
+      const print = FINGERPRINT.exec(name)?.[1];
+      if (print && another(text) !== text) renamed.set(print, renamed.get(print) ?? fingerprint(version));
+    }
+  }
   for (const name of all) {
     const file = join(folder, name);
-    if (/\.(?:html|js|css)$/.test(name)) {
-      let text = another(await readFile(file, "utf8"));
-      // What a builder who broke it would have written there.
-      if (renamed.size) text = text.replaceAll(/ integrity="[^"]*"/g, "").replaceAll(/\[\s*("[^"]*"),\s*"sha\d+-[^"]*"\s*\]/g, "$1");
+    if (texts.has(name)) {
+      let text = another(texts.get(name));
+      if (renamed.size) text = text.replaceAll(/ integrity="[^"]*"/g, "");
       if (name === "sw.js") text = text.replace(/const VERSION = ".*"/, `const VERSION = "${version}"`);
       await writeFile(file, text);
     }
@@ -108,6 +122,15 @@ export async function release(folder, version, changes = {}) {
       await rm(file);
     }
   }
+  // A build digests what it has, however broken.
+  const worker = join(folder, "sw.js");
+  let text = await readFile(worker, "utf8");
+  for (const [entry, name, digest] of [...text.matchAll(/\[\s*"([^"]+)",\s*"(sha384-[^"]*)"\s*\]/g)]) {
+    const bytes = await readFile(join(folder, name));
+    const now = `sha384-${createHash("sha384").update(bytes).digest("base64")}`;
+    text = text.replace(entry, entry.replace(digest, now));
+  }
+  await writeFile(worker, text);
 }
 
 export const update = (page) => page.evaluate(async () => {

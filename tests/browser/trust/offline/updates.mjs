@@ -49,6 +49,7 @@ async function halfUpdates(full) {
         tries += 1;
         await release(host.folder, `bad${tries}`, { ".css": (bytes) => `${bytes}\n/* ${tries} */`, ".wasm": (bytes) => Buffer.from(bytes), ".js": (bytes) => `${bytes}\n// ${tries}` });
         let met = false;
+        // It stays: loading the page again looks for the update once more.
         host.fault = (request, response, go) => {
           const { pathname } = new URL(request.url, host.url);
           if (!target.test(pathname)) return go();
@@ -56,17 +57,17 @@ async function halfUpdates(full) {
           fault(response, TYPES[pathname.split(".").at(-1)] ?? "text/html");
         };
         const became = await update(page);
-        host.fault = undefined;
         const where = `${name} (${target.source})`;
         if (!met) throw new Error(`${where}: it was never asked for`);
         if (became !== "redundant") throw new Error(`${where}: the new version is ${became}`);
-        const left = await page.evaluate(() => caches.keys());
-        if (String(left.sort()) !== String(kept.sort())) throw new Error(`${where}: ${left}`);
         await page.reload();
         await page.getByRole("heading", { level: 1 }).first().waitFor();
         if (await words() !== version) throw new Error(`${where}: the page is ${await words()}`);
+        await page.waitForFunction(async (kept) => String((await caches.keys()).sort()) === kept, String(kept.sort()), { timeout: 8_000 })
+          .catch(async () => { throw new Error(`${where}: left behind are ${await page.evaluate(() => caches.keys())}`); });
       }
     }
+    host.fault = undefined;
     // With a sound network the same version is taken.
     const became = await update(page);
     return { tries, figure: `${tries} of ${tries}; sound again, the update is ${became}`, well: became === "installed" };
