@@ -1,5 +1,9 @@
 //! What stands around every screen.
 
+mod focus;
+
+pub use focus::focus_if_lost;
+
 use super::kept::kept;
 use crate::book::{Record, SavedCut};
 use leptos::prelude::*;
@@ -10,6 +14,7 @@ use leptos_router::hooks::use_params_map;
 #[component]
 pub fn Top() -> impl IntoView {
     let kept = kept();
+    focus::look_after_focus();
     view! {
         <header class="top">
             <A href="/" attr:class="name button plain">"Tautline"</A>
