@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 use leptos::web_sys::{Element, FocusOptions, HtmlElement};
 use leptos_router::hooks::use_location;
-use std::cell::Cell;
+use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 use std::time::Duration;
 use wasm_bindgen::JsCast;
@@ -23,7 +23,7 @@ const DRAWN: Duration = Duration::from_millis(30);
 /// back out of a question or of what was opened.
 pub fn look_after_focus() {
     let path = use_location().pathname;
-    let visit = Visit::default();
+    let visit = Rc::new(Visit::default());
     Effect::new(move |before: Option<String>| {
         let now = path.get();
         match before {
@@ -37,8 +37,16 @@ pub fn look_after_focus() {
     let pressed = window_event_listener(leptos::ev::click, |event| {
         let pressed = event.target().and_then(|e| e.dyn_into::<Element>().ok());
         if let Some(left) = pressed.and_then(|pressed| pressed.closest(FOCUSABLE).ok()?) {
-            let way = way_up(&left);
-            set_timeout(move || in_place_of(&left, &way), DRAWN);
+            let (way, here) = (way_up(&left), address());
+            set_timeout(
+                move || {
+                    // Another screen has a heading.
+                    if address() == here {
+                        in_place_of(&left, &way);
+                    }
+                },
+                DRAWN,
+            );
         }
     });
     let escape = window_event_listener(leptos::ev::keydown, |event| {
@@ -70,43 +78,63 @@ pub fn focus_if_lost(selector: &'static str) {
     );
 }
 
-/// Which screen is looked after; one that was left is not any more.
-type Visit = Rc<Cell<u32>>;
+/// The screen that is looked after, and what was last seen of its heading.
+#[derive(Default)]
+struct Visit {
+    /// Counts screens: one that was left is not looked after any more.
+    screen: Cell<u32>,
+    /// What its heading said.
+    heading: RefCell<String>,
+}
 
 /// Looks for the heading of a screen until it is there, and a little longer.
-#[derive(Clone)]
 struct Arriving {
-    visit: Visit,
-    /// Which one it was then.
-    mine: u32,
+    visit: Rc<Visit>,
+    /// Which screen it is.
+    screen: u32,
     /// How often it is looked yet.
     left: u32,
     /// Whether the heading only is to be known, as the one before the next.
     quiet: bool,
-    /// Whether it was found. One that was found once is told from a new one by being focusable.
+    /// Whether it was found.
     found: bool,
+    /// What the heading of the screen before said.
+    before: String,
 }
 
 impl Arriving {
-    fn at(visit: &Visit, quiet: bool) {
-        visit.set(visit.get().wrapping_add(1));
+    fn at(visit: &Rc<Visit>, quiet: bool) {
+        let screen = visit.screen.get().wrapping_add(1);
+        visit.screen.set(screen);
         let arriving = Self {
-            visit: visit.clone(),
-            mine: visit.get(),
+            visit: Rc::clone(visit),
+            screen,
             left: LOOKS,
             quiet,
             found: false,
+            before: visit.heading.take(),
         };
         set_timeout(move || arriving.look(), LOOK);
     }
 
+    /// Whether it is no more the heading of the screen before, whose element may serve again.
+    fn is_new(&self, heading: &Element) -> bool {
+        let known = heading.has_attribute("tabindex");
+        self.found
+            || self.left == 0
+            || !known
+            || heading.text_content().unwrap_or_default() != self.before
+    }
+
     fn look(mut self) {
-        if self.visit.get() != self.mine {
+        if self.visit.screen.get() != self.screen {
             return;
         }
-        let new = |h: &Element| self.found || self.left == 0 || !h.has_attribute("tabindex");
-        if let Some(heading) = found("main h1").filter(new) {
+        if let Some(heading) = found("main h1").filter(|heading| self.is_new(heading)) {
             let _ = heading.set_attribute("tabindex", "-1");
+            self.visit
+                .heading
+                .replace(heading.text_content().unwrap_or_default());
             // A link of the page's head stays when its screen has come.
             if !self.quiet && (is_lost() || (!self.found && !is_in_main())) {
                 focus(&heading);
@@ -149,6 +177,10 @@ fn in_place_of(left: &Element, way: &[(Element, u32)]) {
             return focus(&there);
         }
     }
+}
+
+fn address() -> Option<String> {
+    window().location().pathname().ok()
 }
 
 fn found(selector: &str) -> Option<Element> {

@@ -7,6 +7,7 @@
 
 export const QUIET = {
   "d-body": "the body below the head only says that it is one",
+  "a-body": "the same, where holds are looked for",
   "c-parcel": "edges of sections under contours; the sections have a picture of their own",
   "o-hair": "the wash of the hair, whose edge is a line of its own",
   "o-axis": "the frame of a scale, whose numbers stand beside it",
@@ -34,12 +35,12 @@ export const pale = (quiet) => {
   for (const svg of document.querySelectorAll("main svg")) {
     if (svg.getClientRects().length === 0) continue;
     const base = ground(svg);
-    if (svg.getAttribute("aria-hidden") !== "true") {
+    if (!svg.closest("[aria-hidden=true]")) {
       // A picture that follows a hand tells itself in one label.
       const label = svg.getAttribute("aria-label");
       const said = label ?? svg.querySelector(":scope > title")?.textContent;
       const told = svg.querySelector(":scope > desc")?.textContent;
-      if (svg.getAttribute("role") !== "img" || !said || (!told && !label && !svg.closest("figure, .offer, label"))) {
+      if (svg.getAttribute("role") !== "img" || !said || (!told && !label && !svg.closest("figure, .offer, label, .pass-code"))) {
         unsaid.push(`${svg.getAttribute("class")}: “${said}”`);
       }
     }
@@ -56,14 +57,17 @@ export const pale = (quiet) => {
         colour.a *= opacity * Number(style[`${kind}Opacity`]);
         return colour.a < 0.01 ? null : colour;
       };
-      const inks = text ? [ink("fill")] : [ink("stroke") ?? ink("fill")];
+      // A mark is a disc with an edge that keeps it apart from the map; its number stands on it.
+      const disc = names[0] === "g-mark";
+      const inks = text || disc ? [ink("fill")] : [ink("stroke") ?? ink("fill")];
+      const under = names[0] === "g-number" ? wash("--accent") : base;
       for (const colour of inks.filter(Boolean)) {
         // A shape in the colour of its ground hides what is behind it; a grid is a grid.
         if (!text && same(over(colour, base), base)) continue;
         if (!text && ink("stroke") === null && washes.some((wash) => same(colour, wash))) continue;
         if (names.some((name) => quiet.includes(name)) || (!text && names[0] === "" && same(colour, line))) continue;
         looked += 1;
-        const ratio = contrast(over(colour, base), base);
+        const ratio = contrast(over(colour, under), under);
         const least = text ? 4.5 : 3;
         const name = `${svg.getAttribute("class")} ${e.tagName}.${names.join(".")}`;
         if (ratio < least && !found.has(name)) found.set(name, `${name}: ${ratio.toFixed(2)} (${least})`);

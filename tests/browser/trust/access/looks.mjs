@@ -13,8 +13,9 @@
 
 export const COMMON = () => {
   const parse = (colour) => {
-    const [r, g, b, a = 1] = (colour.match(/[\d.]+/g) ?? []).map(Number);
-    return { r, g, b, a };
+    const [r, g, b, a = 1] = (colour.replace(/^color\(srgb/, "").match(/[\d.]+/g) ?? []).map(Number);
+    const most = colour.startsWith("color(") ? 255 : 1;
+    return { r: r * most, g: g * most, b: b * most, a };
   };
   const over = (top, ground) => {
     const mix = (t, u) => t * top.a + u * (1 - top.a);
@@ -59,18 +60,24 @@ export const COMMON = () => {
 
 export const wide = () => {
   const root = document.documentElement;
+  const held = (e) => {
+    for (let at = e.parentElement; at && at !== document.body; at = at.parentElement) {
+      if (getComputedStyle(at).overflowX !== "visible") return true;
+    }
+    return false;
+  };
   const found = [];
   if (root.scrollWidth > root.clientWidth) {
     const out = [...document.querySelectorAll("body *")]
       .map((e) => ({ e, right: e.getBoundingClientRect().right }))
-      .filter(({ e, right }) => right > root.clientWidth + 1 && !look.hushed(e))
+      .filter(({ e, right }) => right > root.clientWidth + 1 && !look.hushed(e) && !held(e))
       .sort((a, b) => b.right - a.right || b.e.innerHTML.length - a.e.innerHTML.length).slice(0, 3)
       .map(({ e, right }) => `${look.named(e)} to ${Math.round(right)}`);
     found.push(`${root.scrollWidth} of ${root.clientWidth} px: ${out.join(" | ")}`);
   }
   // Tables may be moved within themselves (1.4.10 lets what needs two dimensions), nothing else.
   for (const e of document.querySelectorAll("body *")) {
-    if (e.tagName === "TABLE" || e.scrollWidth <= e.clientWidth + 1 || e instanceof SVGElement) continue;
+    if (e.tagName === "TABLE" || e.firstElementChild?.tagName === "TABLE" || e.scrollWidth <= e.clientWidth + 1 || e instanceof SVGElement) continue;
     if (/auto|scroll/.test(getComputedStyle(e).overflowX) && !/INPUT|TEXTAREA|SELECT/.test(e.tagName) && look.seen(e)) {
       found.push(`${look.named(e)} is moved sideways: ${e.scrollWidth} of ${e.clientWidth}`);
     }
