@@ -1,5 +1,9 @@
 //! What stands around every screen, and where the app lies on its host.
 
+mod focus;
+
+pub use focus::focus_if_lost;
+
 use super::kept::kept;
 use crate::book::{Record, SavedCut};
 use leptos::prelude::*;
@@ -33,6 +37,7 @@ pub fn address(path: &str) -> String {
 #[component]
 pub fn Top() -> impl IntoView {
     let kept = kept();
+    focus::look_after_focus();
     view! {
         <header class="top">
             <A href=HOME exact=true attr:class="name button plain">"Tautline"</A>

@@ -19,6 +19,10 @@ pub fn start() {
     let show = move || {
         if !shown.replace(true) {
             mount_to_body(super::App);
+            // Style hides it too, in browsers that can.
+            if let Some(starting) = document().get_element_by_id("starting") {
+                starting.remove();
+            }
             return true;
         }
         false

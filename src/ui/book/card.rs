@@ -242,7 +242,7 @@ fn DeleteAll(record: RwSignal<Record>, count: usize) -> impl IntoView {
             {move || if asked.get() {
                 view! {
                     <button on:click=move |_| delete.run(())>{said}</button>
-                    <button class="main" on:click=move |_| asked.set(false)>"Keep all of it"</button>
+                    <button class="main" data-escape="" on:click=move |_| asked.set(false)>"Keep all of it"</button>
                 }
                 .into_any()
             } else {

@@ -5,6 +5,7 @@ mod open;
 mod saved;
 
 use super::deeds;
+use super::device::can_open_offline;
 use super::frame::titled;
 use super::kept::{All, kept, new_id, now};
 use found::Found;
@@ -115,6 +116,7 @@ pub fn ListScreen() -> impl IntoView {
         <p class="note soft">
             "Everything stays on this device; nothing is sent anywhere. Lengths are computed guidance: your eye, your training and your local rules come first."
             {(!kept.durable()).then_some(" This browser takes some seconds to write down what you do: should the device die, the last taps may be lost.")}
+            {(!can_open_offline()).then_some(" This browser can't keep the app itself: with no network it may not open here.")}
         </p>
     }
 }
