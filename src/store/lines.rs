@@ -32,6 +32,30 @@ pub struct Lines {
     pub aside: Vec<Aside>,
 }
 
+impl Lines {
+    /// Reads a document and puts its line down; none if it does not read.
+    fn add(&mut self, id: String, revision: u64, text: String) -> Option<Arc<Line>> {
+        match SavedCut::from_json(&text) {
+            Ok(cut) => {
+                // It is what it is kept as, whatever it says of itself.
+                let cut = SavedCut {
+                    id,
+                    revision,
+                    ..cut
+                };
+                let line = Arc::new(Line::of(&cut, units(&text)));
+                self.cuts.push(line.clone());
+                Some(line)
+            }
+            Err(why) => {
+                let text = readable(text);
+                self.aside.push(Aside { id, why, text });
+                None
+            }
+        }
+    }
+}
+
 /// The text of a document as a person may read it: unpacked, if it unpacks.
 pub(super) fn readable(kept: String) -> String {
     plain(&kept)
@@ -47,9 +71,21 @@ impl<S: Shelf> Store<S> {
     /// [`StoreError::Shelf`] when the shelf cannot be reached.
     pub fn lines(&self, known: &[Arc<Line>]) -> Result<Lines, StoreError> {
         let mut lines = Lines::default();
-        for (id, revision) in self.index(CUTS)?.cuts {
+        let mut index = self.index(CUTS)?.cuts;
+        let mut healed = false;
+        while let Some((id, revision)) = index.pop_first() {
             let key = CUTS.key(&id, revision);
+            if let Some((text, _)) = self.held_of(&CUTS.journal_id(&id)) {
+                // It waits: a line of it is not kept, and one read before may be of another text.
+                lines.add(id, revision, text);
+                continue;
+            }
             let Some(length) = self.shelf.length(&key)? else {
+                if !healed && self.heal(CUTS)? {
+                    // From the beginning, by what is there.
+                    (index, healed) = (self.index(CUTS)?.cuts, true);
+                    lines = Lines::default();
+                }
                 continue;
             };
             let holds = |line: &Line| (line.revision, line.length) == (revision, length);
@@ -68,23 +104,8 @@ impl<S: Shelf> Store<S> {
             let Some(text) = self.shelf.get(&key)? else {
                 continue;
             };
-            match SavedCut::from_json(&text) {
-                Ok(cut) => {
-                    // It is what it is kept as, whatever it says of itself.
-                    let cut = SavedCut {
-                        id,
-                        revision,
-                        ..cut
-                    };
-                    let line = Line::of(&cut, length);
-                    self.write_line(&line);
-                    lines.cuts.push(Arc::new(line));
-                }
-                Err(why) => lines.aside.push(Aside {
-                    id,
-                    why,
-                    text: readable(text),
-                }),
+            if let Some(line) = lines.add(id, revision, text) {
+                self.write_line(&line);
             }
         }
         Ok(lines)

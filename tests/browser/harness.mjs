@@ -1,6 +1,7 @@
 // What every browser test needs: the build on a server, a phone-sized page, and a few watchers.
 //
-//   start(folder = DIST)     → app: serves dist/, or a copy of it, on a free port; opens Chromium.
+//   start(folder = DIST)     → app: serves dist/ (or the build that BUILD names), or a copy of it, on a free
+//                            port; opens Chromium.
 //     app.url                  the server's address, without a slash at its end
 //     app.stopServer()         takes the network away, as far as the app can tell
 //     app.newPhone(options)    → { context, page, seen }: a fresh 360 × 740 phone with touch and no
@@ -79,7 +80,7 @@ async function newPhone(browser, url, options) {
   return { context, page: await context.newPage(), seen };
 }
 
-export async function start(folder = DIST) {
+export async function start(folder = process.env.BUILD ?? DIST) {
   const server = await serve(folder);
   const browser = await chromium.launch({ executablePath: findChromium(), args: FLAGS });
   return {

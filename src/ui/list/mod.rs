@@ -57,10 +57,7 @@ pub fn ListScreen() -> impl IntoView {
         if example {
             cut.tapes = EXAMPLE.map(|(tape, cm)| (tape, cm.to_owned())).into();
         }
-        let saved = kept.store().save(&cut);
-        let there = saved.is_ok();
-        kept.note(saved.map(|_| ()).map_err(|e| e.to_string()));
-        if there {
+        if kept.keep_new(&cut) {
             navigate(&format!("/cut/{}/head", cut.id), Default::default());
         }
     });
