@@ -6,14 +6,14 @@ use tautline::cut::{Measured, SectionKey};
 use tautline::head::{Kind, Tape};
 use tautline::measure::Length;
 use tautline::plan::{Plan, built_ins};
-use tautline::store::{Listed, MemoryShelf, Shelf, ShelfError, Store, USUAL_ROOM};
+use tautline::store::{Held, Listed, MemoryShelf, Shelf, ShelfError, Store, USUAL_ROOM};
 use tautline::walk::{Walk, order};
 
 /// A shelf that is held elsewhere too, to be looked at.
 #[derive(Clone, Copy)]
-struct Held<'a>(&'a MemoryShelf);
+struct Shared<'a>(&'a MemoryShelf);
 
-impl Shelf for Held<'_> {
+impl Shelf for Shared<'_> {
     fn get(&self, key: &str) -> Result<Option<String>, ShelfError> {
         self.0.get(key)
     }
@@ -25,6 +25,9 @@ impl Shelf for Held<'_> {
     }
     fn keys(&self) -> Result<Vec<String>, ShelfError> {
         self.0.keys()
+    }
+    fn held(&self) -> &Held {
+        self.0.held()
     }
 }
 
@@ -145,7 +148,7 @@ fn visit(number: u32, chance: &mut Chance) -> SavedCut {
 
 fn full() -> MemoryShelf {
     let shelf = MemoryShelf::default();
-    let store = Store::new(Held(&shelf));
+    let store = Store::new(Shared(&shelf));
     let mut chance = Chance(11);
     for n in 0..CLIENTS {
         let name = format!("{} {}", chance.one(&NAMES), chance.one(&NAMES));
@@ -170,7 +173,7 @@ fn full() -> MemoryShelf {
 #[test]
 fn a_thousand_visits_fit_with_room_to_spare() {
     let shelf = full();
-    let store = Store::new(Held(&shelf));
+    let store = Store::new(Shared(&shelf));
     let used = store.used().unwrap();
     let of = |mark: &str| -> usize {
         let texts = shelf.texts();
@@ -211,7 +214,7 @@ fn a_thousand_visits_fit_with_room_to_spare() {
 #[test]
 fn a_thousand_lines_say_what_their_documents_say_and_are_found() {
     let shelf = full();
-    let store = Store::new(Held(&shelf));
+    let store = Store::new(Shared(&shelf));
     let lines = store.lines(&[]).unwrap();
     assert_eq!((lines.cuts.len(), lines.aside.len()), (VISITS as usize, 0));
     for line in &lines.cuts {
@@ -266,7 +269,7 @@ fn lines_and_documents_agree_whatever_is_done_to_them() {
     let mut chance = Chance(5);
     let mut known: Vec<Arc<Line>> = Vec::new();
     for n in 0..600 {
-        let store = Store::new(Held(&shelf));
+        let store = Store::new(Shared(&shelf));
         let id = format!("c{}", chance.below(12));
         let here = store.load(&id).ok();
         match (chance.below(8), here) {

@@ -55,7 +55,7 @@ pub use pass::{MARK as LINK_MARK, MOST as MOST_PASSED, PassError, Passed, Passed
 pub use past::{Past, Plans, Slip, Which};
 pub use ready::{NotReady, Ready};
 pub use record::{Consent, Record};
-pub use saved::{DocumentError, SavedCut, Shape};
+pub use saved::{DocumentError, SavedCut, Shape, saved_after};
 pub use sign_test::sign_test;
 pub use trends::{Group, MOST, Trend, Trends};
 pub use visit::{How, Measure, Visit, When, read_tags};

@@ -113,6 +113,20 @@ pub struct SavedCut {
     pub revision: u64,
 }
 
+/// When something is saved that was saved before: now, but never earlier than before, also where a device's
+/// clock was set back. Of two copies the later saved counts as the newer one.
+pub fn saved_after(before: &str, now: String) -> String {
+    // Only what is a time as the app writes it: 2026-11-26T17:00:00.000Z.
+    let time = |text: &str| {
+        let mut signs = text.chars();
+        text.len() == 24 && signs.next().is_some_and(|c| c.is_ascii_digit()) && text.ends_with('Z')
+    };
+    if time(before) && before > now.as_str() {
+        return before.to_owned();
+    }
+    now
+}
+
 impl SavedCut {
     /// A new cut of one plan.
     pub fn new(id: &str, title: &str, plan: &str, now: &str) -> Self {

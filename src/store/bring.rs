@@ -196,7 +196,14 @@ impl<S: Shelf> Store<S> {
         };
         match self.write_in(incoming, way, room_first, &mut done) {
             Ok(notes) => {
+                for note in &notes {
+                    self.let_go(&note.id);
+                }
+                if way == Way::Replace {
+                    self.let_all_go();
+                }
                 self.shelf.journal_many(way == Way::Replace, &notes);
+                self.try_again();
                 Ok(())
             }
             Err(why) => {
@@ -218,7 +225,7 @@ impl<S: Shelf> Store<S> {
         let mut writes = Vec::new();
         let mut indexes = Vec::new();
         for place in [CUTS, RECORDS] {
-            let mut index = self.index(place)?;
+            let (mut index, here) = (self.index_on_shelf(place)?, self.index(place)?);
             let revisions = self.revisions(place)?;
             let last = |id: &str| {
                 revisions
@@ -229,7 +236,7 @@ impl<S: Shelf> Store<S> {
             };
             let mut fresh = Index::default();
             for document in incoming.documents.iter().filter(|d| d.place == place) {
-                let id = match (way, self.fate(&index, document)?) {
+                let id = match (way, self.fate(&here, document)?) {
                     (Way::Merge, Fate::Same | Fate::Stays) => continue,
                     (Way::Merge, Fate::New(id)) => id,
                     _ => document.id.clone(),

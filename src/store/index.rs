@@ -68,8 +68,8 @@ impl<S: Shelf> Store<S> {
     pub fn list(&self) -> Result<Vec<Listed>, StoreError> {
         let mut cuts = Vec::new();
         let mut aside = Vec::new();
-        for (id, revision) in self.index(CUTS)?.cuts {
-            let Some(text) = self.shelf.get(&CUTS.key(&id, revision))? else {
+        for (id, revision) in self.sound_index(CUTS)?.cuts {
+            let Some(text) = self.kept_text(CUTS, &id, revision)? else {
                 continue;
             };
             match SavedCut::from_json(&text) {
@@ -151,7 +151,8 @@ impl<S: Shelf> Store<S> {
     /// [`StoreError::Shelf`].
     pub fn in_force(&self) -> Result<String, StoreError> {
         let index = |place: Place| Ok::<_, StoreError>(self.index_kept(place)?.unwrap_or_default());
-        Ok(format!("{}{}", index(CUTS)?, index(RECORDS)?))
+        let (cuts, records) = (index(CUTS)?, index(RECORDS)?);
+        Ok(format!("{cuts}{records}{}", self.held_turn()))
     }
 
     /// Deletes a cut, read or unread.
@@ -201,10 +202,11 @@ impl<S: Shelf> Store<S> {
         }
     }
 
-    /// The settings; those of a new app where none are kept or they do not read.
+    /// The settings; those of a new app where none are kept, and of each that does not read.
     pub fn settings(&self) -> Settings {
-        let text = self.shelf.get(SETTINGS).ok().flatten();
-        text.and_then(|text| json::read(&text).ok())
+        let held = self.held_of(SETTINGS_ID).map(|(text, _)| text);
+        let text = held.or_else(|| self.shelf.get(SETTINGS).ok().flatten());
+        text.map(|text| Settings::from_text(&text))
             .unwrap_or_default()
     }
 
@@ -215,9 +217,14 @@ impl<S: Shelf> Store<S> {
     pub fn set_settings(&self, settings: Settings) -> Result<(), StoreError> {
         let revision = self.settings_revision().wrapping_add(1);
         let text = Self::settings_text(settings, revision);
-        self.shelf.put(SETTINGS, &text)?;
+        if let Err(why) = self.shelf.put(SETTINGS, &text) {
+            self.hold_over(SETTINGS_ID, revision.wrapping_sub(1), 0, &text);
+            return Err(why.into());
+        }
+        self.let_go(SETTINGS_ID);
         self.shelf
             .journal(SETTINGS_ID, &entry_key(SETTINGS_ID, revision), &text);
+        self.try_again();
         Ok(())
     }
 
@@ -257,6 +264,9 @@ mod tests {
         }
         fn keys(&self) -> Result<Vec<String>, ShelfError> {
             (**self).keys()
+        }
+        fn held(&self) -> &super::super::Held {
+            (**self).held()
         }
         fn journal(&self, id: &str, key: &str, text: &str) {
             (**self).journal(id, key, text);
@@ -302,7 +312,8 @@ mod tests {
             store.save(&cut("a", "old", "2026-01-01")).unwrap();
             shelf.fail_after(writes);
             let saved = store.save(&cut("a", "new", "2026-01-02"));
-            shelf.mend();
+            let shelf = shelf.opened_again();
+            let store = Store::new(&shelf);
             let expected = if saved.is_ok() { "new" } else { "old" };
             assert_eq!(titles(&store), [expected], "after {writes} writes");
             store.save(&cut("a", "later", "2026-01-03")).unwrap();

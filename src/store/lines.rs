@@ -60,6 +60,23 @@ pub fn line_anew(id: String, revision: u64, text: String) -> Result<Line, Aside>
     }
 }
 
+impl Lines {
+    /// Puts down the line of a cut that was read; none if its document does not read.
+    fn add(&mut self, made: Result<Line, Aside>) -> Option<Arc<Line>> {
+        match made {
+            Ok(line) => {
+                let line = Arc::new(line);
+                self.cuts.push(line.clone());
+                Some(line)
+            }
+            Err(aside) => {
+                self.aside.push(aside);
+                None
+            }
+        }
+    }
+}
+
 /// The text of a document as a person may read it: unpacked, if it unpacks.
 pub(super) fn readable(kept: String) -> String {
     plain(&kept)
@@ -83,9 +100,24 @@ impl<S: Shelf> Store<S> {
     /// As [`Store::lines`].
     pub fn lines_by(&self, known: &[Arc<Line>], anew: Option<Anew>) -> Result<Lines, StoreError> {
         let mut lines = Lines::default();
-        for (id, revision) in self.index(CUTS)?.cuts {
+        let mut index = self.index(CUTS)?.cuts;
+        let mut healed = false;
+        while let Some((id, revision)) = index.pop_first() {
             let key = CUTS.key(&id, revision);
+            if let Some((text, _)) = self.held_of(&CUTS.journal_id(&id)) {
+                // It waits: a line of it is not kept, and one read before may be of another text.
+                match anew {
+                    Some(anew) => _ = lines.add(anew(id, revision, text)),
+                    None => lines.missing += 1,
+                }
+                continue;
+            }
             let Some(length) = self.shelf.length(&key)? else {
+                if !healed && self.heal(CUTS)? {
+                    // From the beginning, by what is there.
+                    (index, healed) = (self.index(CUTS)?.cuts, true);
+                    lines = Lines::default();
+                }
                 continue;
             };
             let holds = |line: &Line| (line.revision, line.length) == (revision, length);
@@ -108,12 +140,8 @@ impl<S: Shelf> Store<S> {
             let Some(text) = self.shelf.get(&key)? else {
                 continue;
             };
-            match anew(id, revision, text) {
-                Ok(line) => {
-                    self.write_line(&line);
-                    lines.cuts.push(Arc::new(line));
-                }
-                Err(aside) => lines.aside.push(aside),
+            if let Some(line) = lines.add(anew(id, revision, text)) {
+                self.write_line(&line);
             }
         }
         Ok(lines)

@@ -5,7 +5,8 @@
 //! a new key, then the index moves, then the old key goes. A document that cannot be read is left
 //! where it is and listed with the reason; it is never dropped. A cut that is finished is kept packed, and
 //! beside each cut stands a line, which is all that a list has to read. A second copy goes into the journal
-//! (`journal`), which a killed browser does not take along. Everything but the browser's shelf and
+//! (`journal`), which a killed browser does not take along. What finds no room waits in `held` and is
+//! read as if it were kept. Everything but the browser's shelf and
 //! journal is plain Rust. Depends on the documents of the rooms above; only `ui` depends on it.
 
 mod bring;
@@ -13,7 +14,9 @@ mod bring;
 mod browser;
 #[cfg(target_arch = "wasm32")]
 mod browser_journal;
+mod crossed;
 mod file;
+mod held;
 mod index;
 mod index_text;
 mod journal;
@@ -26,6 +29,7 @@ mod seal;
 mod settings;
 mod shelf;
 mod shelved;
+mod sound;
 mod used;
 
 pub use bring::{Counts, Intent, Way};
@@ -33,7 +37,9 @@ pub use bring::{Counts, Intent, Way};
 pub use browser::LocalShelf;
 #[cfg(target_arch = "wasm32")]
 pub use browser_journal::{durable, put_back, recover};
+pub use crossed::{Crossed, Wrote, both};
 pub use file::{FileError, Incoming, MOST_FILE, Reading};
+pub use held::Held;
 pub use index::{Listed, Store, StoreError};
 pub use journal::{Due, Entry};
 pub use lines::{Anew, Aside, Lines, line_anew, walk_to_go_on};

@@ -1,7 +1,7 @@
 //! Clients and practice heads, kept.
 
 use super::index::{Store, StoreError};
-use super::shelf::Shelf;
+use super::shelf::{Shelf, units};
 use super::shelved::RECORDS;
 use crate::book::{DocumentError, Record, SavedCut};
 use crate::json;
@@ -50,8 +50,8 @@ impl<S: Shelf> Store<S> {
     /// [`StoreError::Shelf`] when the shelf cannot be reached.
     pub fn records(&self) -> Result<Vec<ListedRecord>, StoreError> {
         let mut all = Vec::new();
-        for (id, revision) in self.index(RECORDS)?.cuts {
-            let Some(text) = self.shelf.get(&RECORDS.key(&id, revision))? else {
+        for (id, revision) in self.sound_index(RECORDS)?.cuts {
+            let Some(text) = self.kept_text(RECORDS, &id, revision)? else {
                 continue;
             };
             all.push(match Record::from_json(&text) {
@@ -111,19 +111,25 @@ impl<S: Shelf> Store<S> {
     /// [`StoreError::Shelf`].
     pub fn names(&self, known: &[Arc<Named>]) -> Result<Vec<Arc<Named>>, StoreError> {
         let mut names = Vec::new();
-        for (id, revision) in self.index(RECORDS)?.cuts {
+        for (id, revision) in self.sound_index(RECORDS)?.cuts {
             let key = RECORDS.key(&id, revision);
-            let Some(length) = self.shelf.length(&key)? else {
-                continue;
+            let held = self.held_of(&RECORDS.journal_id(&id));
+            let length = match &held {
+                Some((text, _)) => Some(units(text)),
+                None => self.shelf.length(&key)?,
             };
-            let before = Named::among(known, &id);
+            let Some(length) = length else { continue };
+            let before = Named::among(known, &id).filter(|_| held.is_none());
             let holds = |n: &&Arc<Named>| (n.revision, n.length) == (revision, length);
             if let Some(named) = before.filter(holds) {
                 names.push(named.clone());
                 continue;
             }
             // The whole card is not needed.
-            let text = self.shelf.get(&key)?;
+            let text = match held {
+                Some((text, _)) => Some(text),
+                None => self.shelf.get(&key)?,
+            };
             let tree = text.and_then(|text| json::tree(&text).ok());
             let name = tree.and_then(|tree| Some(tree.get("name")?.as_str()?.trim().to_owned()));
             names.push(Arc::new(Named {

@@ -2,7 +2,6 @@
 
 use super::index::{SETTINGS, Store, StoreError};
 use super::journal::{Due, Entry, SETTINGS_ID, read_key};
-use super::settings::Settings;
 use super::shelf::Shelf;
 use super::shelved::{CUTS, Place, RECORDS};
 use crate::book::{DocumentError, Record, SavedCut};
@@ -14,8 +13,16 @@ impl<S: Shelf> Store<S> {
     /// # Errors
     /// [`StoreError::Shelf`].
     pub fn due(&self, journal: &[String]) -> Result<Due, StoreError> {
-        let mut kept = self.index(CUTS)?.cuts;
-        for (id, revision) in self.index(RECORDS)?.cuts {
+        for place in [CUTS, RECORDS] {
+            // Where there is no room the index stays as it is.
+            let _ = self.heal(place);
+        }
+        self.compared(journal)
+    }
+
+    fn compared(&self, journal: &[String]) -> Result<Due, StoreError> {
+        let mut kept = self.index_on_shelf(CUTS)?.cuts;
+        for (id, revision) in self.index_on_shelf(RECORDS)?.cuts {
             kept.insert(RECORDS.journal_id(&id), revision);
         }
         kept.insert(SETTINGS_ID.to_owned(), self.settings_revision());
@@ -28,7 +35,7 @@ impl<S: Shelf> Store<S> {
     /// # Errors
     /// [`StoreError::Shelf`]; what was kept stays.
     pub fn put_back(&self, entry: &str, text: &str) -> Result<bool, StoreError> {
-        let due = self.due(&[entry.to_owned()])?;
+        let due = self.compared(&[entry.to_owned()])?;
         let Some(Entry { id, revision, .. }) = read_key(entry) else {
             return Ok(false);
         };
@@ -38,7 +45,7 @@ impl<S: Shelf> Store<S> {
             return Ok(true);
         }
         let readable = match id {
-            SETTINGS_ID => json::read::<Settings>(text).is_ok(),
+            SETTINGS_ID => json::tree(text).is_ok_and(|tree| tree.is_object()),
             _ if place == RECORDS => Record::from_json(text) != Err(DocumentError::Damaged),
             _ => SavedCut::from_json(text) != Err(DocumentError::Damaged),
         };
@@ -46,12 +53,21 @@ impl<S: Shelf> Store<S> {
             return Ok(false);
         }
         if id == SETTINGS_ID {
-            self.shelf.put(SETTINGS, text)?;
+            if self.shelf.put(SETTINGS, text).is_err() {
+                self.held_back(id, self.settings_revision(), text);
+            }
             return Ok(true);
         }
         let old = self.revision_in_force(place, own_id)?;
-        self.shelf.put(&place.key(own_id, revision), text)?;
-        self.move_index(place, own_id, revision)?;
+        let moved = || {
+            self.shelf.put(&place.key(own_id, revision), text)?;
+            self.move_index(place, own_id, revision)
+        };
+        if moved().is_err() {
+            let _ = self.shelf.remove(&place.key(own_id, revision));
+            self.held_back(id, old.unwrap_or(0), text);
+            return Ok(true);
+        }
         if let Some(old) = old.filter(|old| *old != revision) {
             let _ = self.shelf.remove(&place.key(own_id, old));
         }

@@ -1,6 +1,7 @@
 //! What the person set for the whole app, as it is kept.
 
 use crate::book::Marks;
+use crate::json;
 use crate::measure::{Hand, Unit, Usage};
 use crate::walk::Tolerances;
 use serde::{Deserialize, Serialize};
@@ -64,6 +65,30 @@ impl Default for Settings {
             marks: Marks::default(),
             keep_months: two_years(),
         }
+    }
+}
+
+impl Settings {
+    /// Reads what was kept. What does not read, because it is damaged or of another version of the app, is
+    /// as in a new app, and everything else as it was set.
+    pub fn from_text(text: &str) -> Self {
+        let Ok(tree) = json::tree(text) else {
+            return Self::default();
+        };
+        if let Ok(settings) = json::value(&tree) {
+            return settings;
+        }
+        let mut reads = json::Tree::Object(Default::default());
+        for (name, value) in tree.as_object().into_iter().flatten() {
+            let mut more = reads.clone();
+            if let Some(fields) = more.as_object_mut() {
+                fields.insert(name.clone(), value.clone());
+            }
+            if json::value::<Self>(&more).is_ok() {
+                reads = more;
+            }
+        }
+        json::value(&reads).unwrap_or_default()
     }
 }
 

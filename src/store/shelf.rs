@@ -1,5 +1,6 @@
 //! A place that keeps texts under keys.
 
+use super::held::Held;
 use super::journal::all_of;
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
@@ -53,6 +54,9 @@ pub trait Shelf {
     /// [`ShelfError::Off`] when the shelf cannot be reached.
     fn keys(&self) -> Result<Vec<String>, ShelfError>;
 
+    /// What could not be written and waits, one for all that stand on this shelf.
+    fn held(&self) -> &Held;
+
     /// Puts a text into the journal, in the place of all that it has of this id: a second copy that
     /// is on the disk soon. A shelf without a journal does nothing.
     fn journal(&self, _id: &str, _key: &str, _text: &str) {}
@@ -90,8 +94,11 @@ pub struct MemoryShelf {
     writes_left: RefCell<Option<usize>>,
     /// Whether only one write fails then.
     once: Cell<bool>,
+    /// Whether one has failed.
+    failed: Cell<bool>,
     /// The most bytes of keys and texts; none for no end.
     most: Cell<Option<usize>>,
+    held: Held,
 }
 
 impl MemoryShelf {
@@ -111,6 +118,11 @@ impl MemoryShelf {
         self.most.set(Some(bytes));
     }
 
+    /// Whether a write has failed since it was told to.
+    pub fn spent(&self) -> bool {
+        self.failed.get()
+    }
+
     /// Lets writes succeed again.
     pub fn mend(&self) {
         self.once.set(false);
@@ -127,6 +139,15 @@ impl MemoryShelf {
         *self.texts.borrow_mut() = texts;
     }
 
+    /// The shelf as a page finds it that is opened anew: what was kept and the journal, nothing that waits.
+    pub fn opened_again(&self) -> Self {
+        Self {
+            texts: self.texts.clone(),
+            journal: self.journal.clone(),
+            ..Self::default()
+        }
+    }
+
     /// What is in the journal, by key.
     pub fn journaled(&self) -> BTreeMap<String, String> {
         self.journal.borrow().clone()
@@ -136,10 +157,14 @@ impl MemoryShelf {
         let mut left = self.writes_left.borrow_mut();
         match &mut *left {
             Some(0) if self.once.get() => {
+                self.failed.set(true);
                 *left = None;
                 Err(ShelfError::Off)
             }
-            Some(0) => Err(ShelfError::Full),
+            Some(0) => {
+                self.failed.set(true);
+                Err(ShelfError::Full)
+            }
             Some(left) => {
                 *left -= 1;
                 Ok(())
@@ -182,6 +207,10 @@ impl Shelf for MemoryShelf {
 
     fn keys(&self) -> Result<Vec<String>, ShelfError> {
         Ok(self.texts.borrow().keys().cloned().collect())
+    }
+
+    fn held(&self) -> &Held {
+        &self.held
     }
 
     fn journal(&self, id: &str, key: &str, text: &str) {

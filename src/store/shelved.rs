@@ -77,10 +77,34 @@ impl Index {
 impl<S: Shelf> Store<S> {
     /// The text of a document in force, and its revision.
     pub(super) fn text_of(&self, place: Place, id: &str) -> Result<(String, u64), StoreError> {
+        if let Some(held) = self.held_of(&place.journal_id(id)) {
+            return Ok(held);
+        }
+        match self.text_on_shelf(place, id) {
+            // The index may be wrong.
+            Err(StoreError::NotFound) if self.heal(place)? => self.text_on_shelf(place, id),
+            other => other,
+        }
+    }
+
+    fn text_on_shelf(&self, place: Place, id: &str) -> Result<(String, u64), StoreError> {
         let revision = self.revision_in_force(place, id)?;
         let revision = revision.ok_or(StoreError::NotFound)?;
         let text = self.shelf.get(&place.key(id, revision))?;
         Ok((text.ok_or(StoreError::NotFound)?, revision))
+    }
+
+    /// The text of this revision: as it waits to be kept, or as it is kept.
+    pub(super) fn kept_text(
+        &self,
+        place: Place,
+        id: &str,
+        revision: u64,
+    ) -> Result<Option<String>, StoreError> {
+        match self.held_of(&place.journal_id(id)) {
+            Some((text, _)) => Ok(Some(text)),
+            None => Ok(self.shelf.get(&place.key(id, revision))?),
+        }
     }
 
     /// The text of a document in force, unpacked, where the index was read before; none if there is none.
@@ -93,14 +117,36 @@ impl<S: Shelf> Store<S> {
         let Some(revision) = index.cuts.get(id) else {
             return Ok(None);
         };
-        let text = self.shelf.get(&place.key(id, *revision))?;
-        Ok(text.map(readable))
+        Ok(self.kept_text(place, id, *revision)?.map(readable))
     }
 
     /// Keeps a text: under a new key first, then the index moves, then the old key goes. Whatever fails on
     /// the way, either the old or the new version is in force and whole. `known` is the revision that the
     /// document was read from. Gives the one it has from now on.
     pub(super) fn keep(
+        &self,
+        place: Place,
+        id: &str,
+        known: u64,
+        text: &str,
+    ) -> Result<u64, StoreError> {
+        match self.try_keep(place, id, known, text) {
+            Ok(revision) => {
+                let of = place.journal_id(id);
+                self.let_go(&of);
+                self.shelf.journal(&of, &entry_key(&of, revision), text);
+                self.try_again();
+                Ok(revision)
+            }
+            Err(why) => {
+                self.hold(place, id, known, text);
+                Err(why)
+            }
+        }
+    }
+
+    /// The same, on the shelf alone.
+    pub(super) fn try_keep(
         &self,
         place: Place,
         id: &str,
@@ -124,8 +170,6 @@ impl<S: Shelf> Store<S> {
             // What is left behind costs room but no truth.
             let _ = self.shelf.remove(&place.key(id, old));
         }
-        let id = place.journal_id(id);
-        self.shelf.journal(&id, &entry_key(&id, revision), text);
         Ok(revision)
     }
 
@@ -134,21 +178,26 @@ impl<S: Shelf> Store<S> {
         let last = self.take_away(place, id)?;
         // A browser that is killed now would bring it back: the journal knows better.
         let id = place.journal_id(id);
+        self.let_go(&id);
         self.shelf
             .journal(&id, &gone_key(&id, last.wrapping_add(1)), "");
+        self.try_again();
         Ok(())
     }
 
     /// Takes a document off the shelf; gives its last revision.
     pub(super) fn take_away(&self, place: Place, id: &str) -> Result<u64, StoreError> {
-        let mut index = self.index(place)?;
-        index.cuts.remove(id);
+        let mut index = self.index_on_shelf(place)?;
+        let revisions = self.revisions(place)?.remove(id).unwrap_or_default();
+        if index.cuts.remove(id).is_none() && revisions.is_empty() {
+            // It was never kept.
+            return Ok(0);
+        }
         self.write_index(place, &index)?;
         if place == CUTS {
             self.forget_history(id)?;
             self.forget_line(id);
         }
-        let revisions = self.revisions(place)?.remove(id).unwrap_or_default();
         for revision in &revisions {
             self.shelf.remove(&place.key(id, *revision))?;
         }
@@ -170,7 +219,7 @@ impl<S: Shelf> Store<S> {
         if let Some(revision) = kept.and_then(|text| index_text::revision(&text, id)) {
             return Ok(Some(revision));
         }
-        Ok(self.index(place)?.cuts.get(id).copied())
+        Ok(self.index_on_shelf(place)?.cuts.get(id).copied())
     }
 
     /// Puts another revision of a document in force.
@@ -184,13 +233,50 @@ impl<S: Shelf> Store<S> {
         if let Some(text) = kept.and_then(|text| index_text::moved(&text, id, revision)) {
             return Ok(self.shelf.put(place.index, &text)?);
         }
-        let mut index = self.index(place)?;
+        let mut index = self.index_on_shelf(place)?;
         index.cuts.insert(id.to_owned(), revision);
         self.write_index(place, &index)
     }
 
-    /// The index; made anew from the documents themselves where it is missing or damaged.
+    /// The index, what waits to be kept laid over it: for reading only.
     pub(super) fn index(&self, place: Place) -> Result<Index, StoreError> {
+        let mut index = self.index_on_shelf(place)?;
+        self.lay_held(place, &mut index);
+        Ok(index)
+    }
+
+    /// The same for all documents at once: one that names what is not there is made anew first.
+    pub(super) fn sound_index(&self, place: Place) -> Result<Index, StoreError> {
+        for (id, revision) in &self.index_on_shelf(place)?.cuts {
+            if self.shelf.length(&place.key(id, *revision))?.is_none() {
+                self.heal(place)?;
+                break;
+            }
+        }
+        self.index(place)
+    }
+
+    /// Makes the index anew where it does not name what is there: two windows wrote it at once, a sign of it
+    /// changed, a crash came between a document and the index. Says whether it did. A document that
+    /// is in force stays so; of others the newest is.
+    pub(super) fn heal(&self, place: Place) -> Result<bool, StoreError> {
+        let index = self.index_on_shelf(place)?;
+        let mut cuts = BTreeMap::new();
+        for (id, all) in self.revisions(place)? {
+            let named = index.cuts.get(&id).copied().filter(|r| all.contains(r));
+            if let Some(revision) = named.or_else(|| all.last().copied()) {
+                cuts.insert(id, revision);
+            }
+        }
+        if cuts == index.cuts {
+            return Ok(false);
+        }
+        self.write_index(place, &Index { schema: 1, cuts })?;
+        Ok(true)
+    }
+
+    /// The index as it is kept; made anew from the documents themselves where it is missing or damaged.
+    pub(super) fn index_on_shelf(&self, place: Place) -> Result<Index, StoreError> {
         let kept = self.shelf.get(place.index)?;
         if let Some(index) = kept.and_then(|text| json::read::<Index>(&text).ok()) {
             return Ok(index);

@@ -7,21 +7,17 @@ use super::shelf::{Shelf, units};
 /// count so. Common practice, no source.
 pub const USUAL_ROOM: usize = 5 * 1024 * 1024;
 
-/// What the app's own keys begin with.
-const OURS: &str = "tautline";
-
 impl<S: Shelf> Store<S> {
-    /// How much the app keeps, UTF-16 units, keys and texts together.
+    /// How much is kept at this address, UTF-16 units, keys and texts together: other pages of a shared
+    /// address take room too.
     ///
     /// # Errors
     /// [`StoreError::Shelf`].
     pub fn used(&self) -> Result<usize, StoreError> {
         let mut used: usize = 0;
         for key in self.shelf.keys()? {
-            if key.starts_with(OURS) {
-                let length = self.shelf.length(&key)?.unwrap_or(0);
-                used = used.saturating_add(units(&key)).saturating_add(length);
-            }
+            let length = self.shelf.length(&key)?.unwrap_or(0);
+            used = used.saturating_add(units(&key)).saturating_add(length);
         }
         Ok(used)
     }
@@ -39,7 +35,7 @@ mod tests {
         assert_eq!(store.used(), Ok(0));
         shelf.put("tautline.a", "é🙂x").unwrap();
         shelf.put("another", "not ours").unwrap();
-        // 10 of the key, 1 + 2 + 1 of the text.
-        assert_eq!(store.used(), Ok(14));
+        // 10 of the key, 1 + 2 + 1 of the text; 7 + 8 of the other.
+        assert_eq!(store.used(), Ok(29));
     }
 }

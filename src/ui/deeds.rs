@@ -39,10 +39,7 @@ pub fn make_cut(
     if example {
         cut.tapes = EXAMPLE.map(|(tape, cm)| (tape, cm.to_owned())).into();
     }
-    let saved = kept.store().save(&cut);
-    let there = saved.is_ok();
-    kept.note(saved.map(|_| ()).map_err(|e| e.to_string()));
-    Ok(there.then_some(id))
+    Ok(kept.keep_new(&cut).then_some(id))
 }
 
 /// The section that is on the screen of a walk, in words; none if the plan can't be worked out.

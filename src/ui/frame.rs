@@ -45,7 +45,12 @@ pub fn Top() -> impl IntoView {
             <A href="/settings" attr:class="button plain">"Settings"</A>
         </header>
         {move || {
-            kept.trouble().map(|why| view! { <div class="trouble note warn" role="alert">{why}</div> })
+            kept.trouble().map(|why| view! {
+                <div class="trouble note warn" role="alert">
+                    <p>{why}</p>
+                    {move || (kept.waiting() > 0).then(|| view! { <Waiting/> })}
+                </div>
+            })
         }}
         {move || {
             kept.gone().then(|| view! {
@@ -55,6 +60,20 @@ pub fn Top() -> impl IntoView {
                 </div>
             })
         }}
+    }
+}
+
+/// What can be done while something could not be kept.
+#[component]
+fn Waiting() -> impl IntoView {
+    let kept = kept();
+    view! {
+        <p>"Until then leave this page open: what you did since is on it. A file keeps it too."</p>
+        <div class="actions">
+            <A href="/keep" attr:class="button">"Save a file"</A>
+            <A href="/" attr:class="button">"Your cuts"</A>
+            <button on:click=move |_| kept.try_again()>"Try again"</button>
+        </div>
     }
 }
 

@@ -1,13 +1,16 @@
 //! What the screens share: the store, the settings, and the sentence that says what went wrong.
 
+mod crossed;
 mod listing;
 mod others;
 mod records;
+mod waiting;
 
-use crate::book::{NotReady, Query, Ready, SavedCut};
+use crate::book::{NotReady, Query, Ready, SavedCut, saved_after};
 use crate::measure::{Unit, Usage, said};
 use crate::plan::{History, Plan, Sketch};
-use crate::store::{Anew, LocalShelf, Look, Settings, Store, StoreError, durable};
+use crate::store::{Anew, LocalShelf, Look, Settings, Store, StoreError, Wrote, durable};
+use crossed::Last;
 use leptos::prelude::*;
 pub use listing::All;
 use listing::Listing;
@@ -23,6 +26,10 @@ pub struct Kept {
     language: Usage,
     /// Why the last save failed, until one succeeds.
     trouble: RwSignal<Option<String>>,
+    /// What this window saved last.
+    last: StoredValue<Last>,
+    /// How many documents wait to be kept.
+    waits: RwSignal<usize>,
     /// What was changed in the cut of this id.
     history: RwSignal<Option<(String, History)>>,
     /// What other windows do to the same cuts.
@@ -45,6 +52,8 @@ pub fn provide() {
         language: Usage::of_language(&language),
         settings: RwSignal::new(store.settings()),
         trouble: RwSignal::new(None),
+        last: StoredValue::new(Last::default()),
+        waits: RwSignal::new(0),
         history: RwSignal::new(None),
         others: Others::new(store.settings_revision()),
         listing: StoredValue::new(Listing::default()),
@@ -53,6 +62,7 @@ pub fn provide() {
     });
     kept().listen();
     kept().made_ahead();
+    kept().watch_over();
 }
 
 /// Puts on the look that was chosen; that of the device, if none was.
@@ -136,7 +146,9 @@ impl Kept {
     /// Changes the settings and keeps them.
     pub fn set(self, change: impl FnOnce(&mut Settings)) {
         self.look_at_settings();
+        let before = self.settings.get_untracked();
         self.settings.update(change);
+        self.wrote_settings(before, self.settings.get_untracked());
         wear(self.settings.get_untracked().look);
         self.note(
             self.store
@@ -185,6 +197,7 @@ impl Kept {
         cut: RwSignal<SavedCut>,
         change: &mut dyn FnMut(&mut SavedCut) -> bool,
     ) -> bool {
+        self.uncross();
         let ours = cut.get_untracked();
         let newer = match self.store.newer(&ours) {
             // What ails the shelf the save will say.
@@ -212,14 +225,18 @@ impl Kept {
             (!cut.visit.of.is_empty()).then_some(shape)
         };
         let before = of_card(&now_kept);
+        let text_before = self.text_before(&now_kept);
         let changed = change(&mut now_kept);
         if changed {
-            now_kept.saved_at = now();
+            now_kept.saved_at = saved_after(&now_kept.saved_at, now());
         }
         if changed && may_save {
             let saved = self.store.save(&now_kept);
             if let Ok(revision) = saved {
                 now_kept.revision = revision;
+                let text = now_kept.to_json();
+                self.wrote(Wrote::cut(&now_kept.id, revision, text_before, text));
+                self.ask_to_last_once();
             }
             self.note(saved.map(|_| ()).map_err(|e| e.to_string()));
             if before != of_card(&now_kept) {
@@ -297,7 +314,8 @@ impl Kept {
 
     /// Says what a save came to.
     pub fn note(self, result: Result<(), String>) {
-        let trouble = result.err();
+        let trouble = result.err().or_else(|| self.still_waits());
+        self.waits.try_set(self.store.waiting());
         if trouble != self.trouble.get_untracked() {
             self.trouble.set(trouble);
         }

@@ -1,7 +1,7 @@
 // What every browser test needs: the build on a server, a phone-sized page, and a few watchers.
 //
-//   start(folder = DIST, how) → app: serves dist/, or a copy of it, on a free port; opens Chromium.
-//                              how: { under, plain, fault } as serve.mjs has them
+//   start(folder, how)       → app: serves dist/ (or the build that BUILD names), or a copy of it, on a free
+//                            port; opens Chromium. how: { under, plain, brotli, fault } as serve.mjs has them
 //     app.url                  the server's address, without a slash at its end
 //     app.stopServer()         takes the network away, as far as the app can tell
 //     app.newPhone(options)    → { context, page, seen }: a fresh 360 × 740 phone with touch and no
@@ -81,7 +81,7 @@ async function newPhone(browser, url, options) {
   return { context, page: await context.newPage(), seen };
 }
 
-export async function start(folder = DIST, how = {}) {
+export async function start(folder = process.env.BUILD ?? DIST, how = {}) {
   const server = await serve(folder, 0, how);
   const browser = await chromium.launch({ executablePath: findChromium(), args: FLAGS });
   return {

@@ -4,6 +4,7 @@
 //
 //   monkey(app, options)    → { done, failures }: `options` are { plan, seed, actions, until }
 //   PLANS                   the ids of the built-in cuts
+//   TEXTS                   what is typed: numbers at their ends, marks, other scripts, much
 //
 // After every action: a heading of the first level is seen, nothing was thrown or written to the console
 // as an error, the app did not stop, the kept cut reads, and nothing hung (ten seconds, on a busy machine). Now
@@ -18,7 +19,7 @@ const CUTS = fileURLToPath(new URL("../../src/plan/cuts", import.meta.url));
 export const PLANS = readdirSync(CUTS).map((file) => file.replace(/\.json$/, "")).sort();
 
 const SCREENS = ["edit", "edit", "edit", "edit", "aim", "client", "plan", "head", "compare", "choose", "walk", "end", "visit", "judge", "pass", "settings"];
-const TEXTS = [
+export const TEXTS = [
   "", " ", "0", "-0", "1", "7", "12", "12.5 cm", "4 1/2 in", "45", "90", "-3", "−2 cm", "60 cm", "1e9", "-1e9",
   "1e308", "1e400", "1e-300", "nan", "Infinity", "-infinity", "steep", "<b>x</b>", "🙂✂️", "\u202eback", "null", "{\"a\":1}",
   "9999999999999999999", "1/0", "½", "½ in", "0x10", "long ".repeat(1000),

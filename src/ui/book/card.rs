@@ -184,10 +184,7 @@ fn NewVisit(record: RwSignal<Record>) -> impl IntoView {
             cut
         });
         let known = cut.tapes.values().any(|typed| !typed.trim().is_empty());
-        let saved = kept.store().save(&cut);
-        let there = saved.is_ok();
-        kept.note(saved.map(|_| ()).map_err(|e| e.to_string()));
-        if there {
+        if kept.keep_new(&cut) {
             // What is known of the head needs no second measuring.
             let next = if known { "client" } else { "head" };
             navigate(&format!("/cut/{}/{next}", cut.id), Default::default());

@@ -34,14 +34,11 @@ pub fn Repeat(cut: SavedCut) -> impl IntoView {
             let make = if trim { trim_back } else { repeat };
             make(cut, &ready, &followed, (today, &rate), (&id, &at)).map_err(|e| e.to_string())
         });
-        match made.and_then(|next| {
-            let saved = kept.store().save(&next).map_err(|e| e.to_string());
-            saved.map(|_| next.id)
-        }) {
-            Ok(id) => {
-                kept.note(Ok(()));
-                navigate(&format!("/cut/{id}/plan"), Default::default());
+        match made {
+            Ok(next) if kept.keep_new(&next) => {
+                navigate(&format!("/cut/{}/plan", next.id), Default::default());
             }
+            Ok(_) => {}
             Err(why) => fault.set(Some(why)),
         }
     });

@@ -36,11 +36,13 @@ fn Meter(room: Room) -> impl IntoView {
         counted(room)
     );
     let used = format!(
-        "About {} % of the room that a browser gives is used.",
+        "About {} % of the room that a browser usually gives is used.",
         room.percent()
     );
+    let little = "There is little room left. Save everything as a file and put it away safely. Then delete cuts you no longer need.";
     view! {
         <p>{kept}</p>
+        {room.nearly_full().then(|| view! { <p class="note warn" role="status">{little}</p> })}
         <label for="room">{used}</label>
         <meter id="room" min="0" max=Room::MOST.to_string() value=room.used.to_string()>{room.percent()} " %"</meter>
     }
@@ -51,23 +53,17 @@ fn Meter(room: Room) -> impl IntoView {
 fn Lasting() -> impl IntoView {
     let said = RwSignal::new("");
     let promised = RwSignal::new(false);
-    const KEEPS: &str = "The browser promised to clear nothing of Tautline by itself.";
-    spawn_local(async move {
-        if lasts().await == Some(true) {
-            promised.try_set(true);
-            said.try_set(KEEPS);
-        }
-    });
-    let ask = move |_| {
-        spawn_local(async move {
-            let answer = ask_to_last().await;
-            promised.try_set(answer == Some(true));
-            said.try_set(match answer {
-                Some(true) => KEEPS,
-                Some(false) => "The browser promised nothing: short of room, it may clear everything. Putting Tautline on the home screen helps; a file saved now and then helps surely.",
-                None => "This browser can't be asked. Save a file now and then.",
-            });
+    let told = move |answer: Option<bool>| {
+        promised.try_set(answer == Some(true));
+        said.try_set(match answer {
+            Some(true) => "The browser promised to clear nothing of Tautline by itself, also when the device is short of room. Only you can clear it.",
+            Some(false) => "The browser has promised nothing: short of room, it may clear everything here. Putting Tautline on the home screen helps; a file saved now and then helps surely.",
+            None => "This browser can't be asked whether it keeps what is here when the device is short of room. Save a file now and then.",
         });
+    };
+    spawn_local(async move { told(lasts().await) });
+    let ask = move |_| {
+        spawn_local(async move { told(ask_to_last().await) });
     };
     view! {
         {move || (!promised.get()).then(|| view! {

@@ -4,7 +4,7 @@
 //! looks for a newer one (`Kept::change_if`), so neither window writes over what the other kept. A
 //! browser tells a window of another's save by an event, a few milliseconds later at most while both
 //! are awake; a window that slept looks when it is shown again. Two taps in two windows within those
-//! milliseconds could still cross: one pair of hands does not do that.
+//! milliseconds cross, and both are kept (`crossed`).
 
 use super::Kept;
 use crate::book::SavedCut;
@@ -90,6 +90,10 @@ impl Kept {
 
     fn look(self) {
         self.look_at_settings();
+        self.uncross();
+        if self.store.waiting() > 0 {
+            self.try_again();
+        }
         match self.others.open.get_value() {
             Some(open) => (open.catch_up)(self, open.cut),
             None if self
@@ -115,6 +119,27 @@ impl Kept {
         if revision != self.others.settings.get_value() {
             self.others.settings.set_value(revision);
             self.settings.set(self.store.settings());
+        } else {
+            self.uncross_settings();
+        }
+    }
+
+    /// Shows a cut where it is the one on the screen.
+    pub(super) fn show(self, now_kept: SavedCut) {
+        let Some(Open { cut, .. }) = self.others.open.get_value() else {
+            return;
+        };
+        let Some(ours) = cut
+            .try_get_untracked()
+            .filter(|ours| ours.id == now_kept.id)
+        else {
+            return;
+        };
+        let same = now_kept.same_but_walk(&ours);
+        cut.set(now_kept);
+        if !same {
+            self.history.set(None);
+            self.others.build_anew();
         }
     }
 

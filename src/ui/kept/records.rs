@@ -1,9 +1,13 @@
 //! Clients and practice heads, as the screens change them.
 
 use super::{Kept, now};
-use crate::book::{Record, SavedCut};
-use crate::store::{ListedRecord, StoreError};
+use crate::book::{Record, SavedCut, saved_after};
+use crate::store::{ListedRecord, StoreError, Wrote};
 use leptos::prelude::*;
+
+/// What is said where a card is gone that is on the screen.
+const GONE: &str =
+    "This card was deleted in another window. What you see is kept on this screen only.";
 
 impl Kept {
     /// All clients and practice heads.
@@ -38,22 +42,46 @@ impl Kept {
     /// it is kept now, which another window may have changed.
     pub fn change_record(self, record: RwSignal<Record>, change: impl FnOnce(&mut Record)) {
         let ours = record.get_untracked();
-        let mut kept = self.store().record(&ours.id).unwrap_or(ours);
-        change(&mut kept);
-        kept.saved_at = now();
-        self.save_record(&mut kept);
-        record.set(kept);
+        let kept = match self.store().record(&ours.id) {
+            // What ails the shelf the save will say.
+            Err(StoreError::Shelf(_)) => Ok(ours),
+            // Never over one that was deleted, or that a newer version of the app kept.
+            Err(why) => Err((why, ours)),
+            Ok(kept) => Ok(kept),
+        };
+        match kept {
+            Ok(mut kept) => {
+                let before = kept.to_json();
+                change(&mut kept);
+                kept.saved_at = saved_after(&kept.saved_at, now());
+                self.save_record(&mut kept);
+                let text = kept.to_json();
+                self.wrote(Wrote::record(&kept.id, kept.revision, before, text));
+                record.set(kept);
+            }
+            Err((why, mut ours)) => {
+                change(&mut ours);
+                record.set(ours);
+                self.note(Err(match why {
+                    StoreError::NotFound => GONE.to_owned(),
+                    why => why.to_string(),
+                }));
+            }
+        }
     }
 
-    /// Keeps a card; says why where it can't be kept.
+    /// Keeps a card; says why where it can't be kept. Whether its screen can be opened.
     pub fn save_record(self, record: &mut Record) -> bool {
         let saved = self.store().save_record(record);
         if let Ok(revision) = saved {
             record.revision = revision;
         }
         let there = saved.is_ok();
+        if there {
+            self.ask_to_last_once();
+        }
         self.note(saved.map(|_| ()).map_err(|e| e.to_string()));
-        there
+        there || self.store().record(&record.id).is_ok()
     }
 
     /// Takes head and hair of a visit into its card, where they are of the latest one.
@@ -62,7 +90,7 @@ impl Kept {
             return;
         };
         if record.take_from(cut) {
-            record.saved_at = now();
+            record.saved_at = saved_after(&record.saved_at, now());
             self.save_record(&mut record);
         }
     }

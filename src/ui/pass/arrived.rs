@@ -125,10 +125,7 @@ fn Keep(passed: Passed) -> impl IntoView {
     let keep = move |_| {
         // Always a cut of its own: nothing that is kept is written over.
         let cut = passed.to_cut(&new_id(), &now());
-        let saved = kept.store().save(&cut);
-        let there = saved.is_ok();
-        kept.note(saved.map(|_| ()).map_err(|e| e.to_string()));
-        if there {
+        if kept.keep_new(&cut) {
             // The plan goes from the address, and from the way back.
             navigate(&format!("/cut/{}/plan", cut.id), instead());
         }
