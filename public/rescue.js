@@ -166,9 +166,10 @@
 
   const wasm = globalThis.WebAssembly;
 
+  const isOfWasm = (error) => !!wasm
+    && [wasm.RuntimeError, wasm.CompileError, wasm.LinkError].some((kind) => error instanceof kind);
   // A panic in Rust arrives as a RuntimeError; too deep a call as one of the other two.
-  const isTrap = (error) => error instanceof RangeError || error?.name === "InternalError"
-    || (wasm && error instanceof wasm.RuntimeError);
+  const isTrap = (error) => error instanceof RangeError || error?.name === "InternalError" || isOfWasm(error);
   const isBroken = (error) => error instanceof SyntaxError
     || (wasm && (error instanceof wasm.CompileError || error instanceof wasm.LinkError));
 
@@ -183,7 +184,7 @@
     if (target instanceof HTMLScriptElement) {
       // The scripts that look for the app's folder are found in one place at most.
       if (!stands && target.src.startsWith(here) && !target.src.endsWith("/climb.js")) showBroken();
-    } else if (event.error && (!event.filename || event.filename.startsWith(here))) {
+    } else if (isOfWasm(event.error) || (event.error && (!event.filename || event.filename.startsWith(here)))) {
       faulty(event.error);
     }
   }, true);
