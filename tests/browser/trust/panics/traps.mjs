@@ -62,7 +62,35 @@ async function trapped(full) {
   }
 }
 
+// A script of ours throws after the start: said, and closed again, for the app goes on.
+async function thrown() {
+  const app = await start();
+  try {
+    const { page } = await app.newPhone({ acceptDownloads: true });
+    await newExample(app, page);
+    for (const how of ["error", "rejection"]) {
+      await page.evaluate((how) => {
+        const error = new TypeError("x is not a function");
+        error.stack = `TypeError: x is not a function\n    at f (${document.baseURI}app-0/tautline.js:1:1)`;
+        if (how === "error") setTimeout(() => { throw error; });
+        else Promise.reject(error);
+      }, how);
+      const box = page.locator("#faulty");
+      await box.getByText("Something in Tautline went wrong. Nothing you saved is lost.").waitFor();
+      const wrong = await violations(page);
+      if (wrong.length) throw new Error(wrong.join("; "));
+      await box.getByRole("button", { name: "Go on" }).click();
+      if (await box.count()) throw new Error("The box stays.");
+    }
+    await toPlan(page);
+    return { tries: 2, figure: "said, and the app goes on", well: true };
+  } finally {
+    await app.close();
+  }
+}
+
 export const traps = [
+  { name: "a script throws in the running app", budget: "says so, all data as a file, goes on", quick: true, run: thrown },
   {
     name: "the running app traps (its memory spoilt, then one tap)",
     budget: "says so, all data as a file, goes on after a reload",
