@@ -18,6 +18,9 @@ BINDGEN_VERSION := $(shell sed -n '/^name = "wasm-bindgen"$$/{n;s/.*"\(.*\)"/\1/
 NODE_OLDEST := 20
 NODE_VERSION := 22.23.3
 
+# Splits the code into the part of the first screen and those that come later.
+SPLIT_VERSION := 0.2.4
+
 TOOLS := $(or $(XDG_CACHE_HOME),$(HOME)/.cache)/tautline-tools
 BROWSER := tests/browser
 export PATH := $(TOOLS)/bin:$(CURDIR)/$(BROWSER)/node_modules/.bin:$(HOME)/.cargo/bin:$(PATH)
@@ -32,7 +35,7 @@ SOURCES := $(shell find src public style -type f) Cargo.toml Cargo.lock Trunk.to
 
 .PHONY: help run build test bench drag next redraw turn many trust size shots icons clean
 .PHONY: format native wasm browser
-.PHONY: tools apt-build apt-test rust node trunk bindgen
+.PHONY: code solve tools apt-build apt-test rust node trunk bindgen split
 
 help:
 	@echo "make run     build the app and serve it on http://127.0.0.1:$(PORT) (PORT=… for another port)"
@@ -105,14 +108,42 @@ clean:
 
 # ---- The app. Trunk stumbles over the NO_COLOR that many terminals and CI machines set. ----
 
-$(APP): $(SOURCES) $(NODE_READY) | rust trunk bindgen
+$(APP): $(SOURCES) $(NODE_READY) | rust trunk bindgen split
 	cargo fetch --locked
 	env -u NO_COLOR trunk --offline --skip-version-check build --release
 	@touch $@
 
+# The code that goes to the phone, for Trunk to take. The linker leaves what the split needs to know; the
+# bindings are made for the first part; the features are what rustc turns on for this target, and wasm-opt
+# refuses them unnamed.
+PHONE := target/phone
+WASM_OPT := -Oz --low-memory-unused --enable-bulk-memory --enable-bulk-memory-opt \
+  --enable-call-indirect-overlong --enable-multivalue --enable-mutable-globals \
+  --enable-nontrapping-float-to-int --enable-reference-types --enable-sign-ext
+
+code:
+	cargo rustc --locked --offline --target wasm32-unknown-unknown --profile app --bin tautline -- -Clink-arg=--emit-relocs
+	rm -rf $(PHONE)
+	mkdir -p $(PHONE)/app
+	wasm-split-cli --target web --out-name tautline \
+	  $${CARGO_TARGET_DIR:-target}/wasm32-unknown-unknown/app/tautline.wasm $(PHONE)/parts
+	wasm-bindgen --target web --no-typescript --keep-lld-exports --no-demangle \
+	  --out-name tautline --out-dir $(PHONE)/app $(PHONE)/parts/tautline.wasm
+	rm $(PHONE)/parts/tautline.wasm
+	cp $(PHONE)/parts/* public/start.js $(PHONE)/app
+	for part in $(PHONE)/app/*.wasm; do wasm-opt $(WASM_OPT) "$$part" -o "$$part"; done
+	sed -n 's/^@import "\(.*\)";$$/\1/p' style/all.css | (cd style && xargs cat) > $(PHONE)/style.css
+
+# The whole work of a plan as a command, and as code for the browser built like the app: to be timed.
+SOLVE := cargo rustc --locked --target wasm32-unknown-unknown --profile app --bin solve -- -Clink-arg=--export=solve -Clink-arg=--export=plans
+solve: | rust
+	cargo build --locked --release --bin solve
+	$(SOLVE)
+	wasm-opt $(WASM_OPT) $${CARGO_TARGET_DIR:-target}/wasm32-unknown-unknown/app/solve.wasm -o $(PHONE)/solve.wasm
+
 # ---- Tools. Each rule looks first, in no time, and installs only what is not there. ----
 
-tools: apt-test rust $(NODE_READY) trunk bindgen
+tools: apt-test rust $(NODE_READY) trunk bindgen split
 
 # Installs Debian packages, each written as what-it-brings=package, where that thing is missing.
 define apt
@@ -161,3 +192,7 @@ trunk: rust
 bindgen: rust
 	@wasm-bindgen --version 2>/dev/null | grep -qx "wasm-bindgen $(BINDGEN_VERSION)" \
 	  || cargo install wasm-bindgen-cli --version $(BINDGEN_VERSION) --root $(TOOLS)
+
+split: rust
+	@cargo install --list --root $(TOOLS) | grep -qx "wasm_split_cli_support v$(SPLIT_VERSION):" \
+	  || cargo install wasm_split_cli_support --version $(SPLIT_VERSION) --features build-binary --locked --root $(TOOLS)

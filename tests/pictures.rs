@@ -325,3 +325,34 @@ fn a_section_is_drawn_from_where_its_hair_is_seen_best() {
     }
     assert!(across > 0, "nothing is drawn from the front or the back");
 }
+
+/// The picture of the first start is kept as a file, since the engine's code comes later than the first
+/// screen. It is what the engine draws: the sides of the first plan held to their guide, on the mean head
+/// of the surveys. `DRAW=1 cargo test --test pictures` draws it anew.
+#[test]
+fn the_picture_of_the_first_start_is_what_the_engine_draws() {
+    let (head, outcome) = worked_out();
+    let side = |s: &&SectionCut| s.key.step == "face-frame" && s.key.side == Side::Left;
+    let held = |section| HeldHair {
+        section,
+        marked: true,
+    };
+    let hair: Vec<HeldHair> = outcome.sections.iter().filter(side).map(held).collect();
+    assert!(hair.len() > 2);
+    let drawn = profile(
+        &head,
+        View::Left,
+        &hair,
+        "Hair of the side held to one guide",
+        "A head from the left. Hair from the temple to behind the ear is held taut to one line above the parting.",
+    );
+    if std::env::var_os("DRAW").is_some() {
+        let file = concat!(env!("CARGO_MANIFEST_DIR"), "/src/ui/list/welcome.svg");
+        std::fs::write(file, &drawn).unwrap();
+        return;
+    }
+    assert!(
+        drawn == include_str!("../src/ui/list/welcome.svg"),
+        "the picture has changed: DRAW=1 cargo test --test pictures draws it anew"
+    );
+}

@@ -1,8 +1,10 @@
-//! `precache DIST_DIR`: writes `DIST_DIR/sw.js`, the worker that keeps the app usable offline.
+//! `precache DIST_DIR`: names the app's code by its content, and writes `DIST_DIR/sw.js`, the worker that
+//! keeps the app usable offline. It runs natively, at the end of a build.
 //!
-//! The worker is `public/sw.js` with two things filled in: the list of all files of the build, each with
-//! a digest that its content is held against when it is fetched, and a version that changes whenever one
-//! of them (or the worker itself) changes. It runs natively, at the end of a build.
+//! The folder `app/` becomes `app-` and a fingerprint of all that is in it, so that no browser and no host
+//! ever mixes the code of two versions. The worker is `public/sw.js` with two things filled in: the list of
+//! all files of the build, each with a digest that its content is held against when it is fetched, and a
+//! version that changes whenever one of them (or the worker itself) changes.
 
 /// The browser has no use for this command; it only has to compile there.
 #[cfg(target_arch = "wasm32")]
@@ -48,6 +50,10 @@ mod native {
     /// The page, and the address it is asked for by.
     const PAGE: &str = "index.html";
 
+    /// The folder of the app's code, as the build makes it, and as the page names it.
+    const CODE: &str = "app";
+    const IN_PAGE: &str = "\"app/";
+
     /// What can go wrong, each as a sentence for the person at the terminal.
     #[derive(Debug, Error)]
     pub enum Problem {
@@ -67,6 +73,8 @@ mod native {
         NoPage(PathBuf),
         #[error("The worker's template should hold {0} exactly once.")]
         Template(&'static str),
+        #[error("{PAGE} should name the app's code as {IN_PAGE}…, and does not.")]
+        Unnamed,
         #[error("The list of files could not be written as JSON: {0}.")]
         Json(#[from] serde_json::Error),
     }
@@ -81,9 +89,8 @@ mod native {
 
     /// Writes the worker for the build in `dist`; gives a sentence that says what was done.
     pub fn write_worker(dist: &Path) -> Result<String, Problem> {
-        let mut assets = Vec::new();
-        collect(dist, "", &mut assets)?;
-        assets.sort_by(|a, b| a.name.cmp(&b.name));
+        name_code(dist)?;
+        let assets = all_below(dist)?;
         if !assets.iter().any(|asset| asset.name == PAGE) {
             return Err(Problem::NoPage(dist.to_owned()));
         }
@@ -95,6 +102,40 @@ mod native {
             "The offline worker lists {} files, version {version}.",
             assets.len()
         ))
+    }
+
+    /// Names the folder of the code by its content, in the page too. A build that has it named already is
+    /// left as it is.
+    fn name_code(dist: &Path) -> Result<(), Problem> {
+        let code = dist.join(CODE);
+        if !code.is_dir() {
+            return Ok(());
+        }
+        let named = format!("{CODE}-{}", version("", &all_below(&code)?));
+        let page = dist.join(PAGE);
+        let read = |source| Problem::Read {
+            path: page.clone(),
+            source,
+        };
+        let text = fs::read_to_string(&page).map_err(read)?;
+        if !text.contains(IN_PAGE) {
+            return Err(Problem::Unnamed);
+        }
+        let written = |path: &Path| {
+            let path = path.to_owned();
+            move |source| Problem::Write { path, source }
+        };
+        let text = text.replace(IN_PAGE, &format!("\"{named}/"));
+        fs::write(&page, text).map_err(written(&page))?;
+        fs::rename(&code, dist.join(&named)).map_err(written(&code))
+    }
+
+    /// Every file below a folder, by name.
+    fn all_below(folder: &Path) -> Result<Vec<Asset>, Problem> {
+        let mut assets = Vec::new();
+        collect(folder, "", &mut assets)?;
+        assets.sort_by(|a, b| a.name.cmp(&b.name));
+        Ok(assets)
     }
 
     /// Reads every file below `folder` into `assets`. `prefix` is the folder's name in the build.
@@ -294,6 +335,28 @@ mod native {
         }
 
         #[test]
+        fn the_code_is_named_by_its_content_in_the_page_too() {
+            let folder = Folder::new("code");
+            let build = |code: &str| {
+                folder.write("index.html", "<script src=\"app/start.js\">");
+                folder.write("app/start.js", code);
+                let worker = folder.worker();
+                let page = fs::read_to_string(folder.0.join("index.html")).expect("it is there");
+                let named = page.split('"').nth(1).expect("a path").to_owned();
+                assert!(folder.0.join(&named).is_file() && worker.contains(&named));
+                assert!(!folder.0.join("app").exists());
+                named
+            };
+            let first = build("one");
+            assert!(first.starts_with("app-") && first.len() == "app-/start.js".len() + 16);
+            assert_ne!(first, build("two"));
+            assert_eq!(first, {
+                fs::remove_dir_all(folder.0.join(&first[..20])).ok();
+                build("one")
+            });
+        }
+
+        #[test]
         fn problems_are_sentences() {
             let folder = Folder::new("problems");
             let said = |folder: &Path| match write_worker(folder) {
@@ -302,6 +365,10 @@ mod native {
             };
             assert!(said(&folder.0).starts_with("There is no index.html in "));
             assert!(said(&folder.0.join("none")).contains(" could not be read: "));
+            folder.write("index.html", "");
+            folder.write("app/start.js", "");
+            assert!(said(&folder.0).contains("should name the app's code"));
+            fs::remove_dir_all(folder.0.join("app")).expect("it can be removed");
             folder.write("my file", "");
             assert!(said(&folder.0).starts_with("The file name \"my file\" needs escaping"));
         }

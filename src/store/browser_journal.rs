@@ -5,7 +5,7 @@
 //! room) everything goes on without it.
 
 use super::browser::LocalShelf;
-use super::index::Store;
+use super::index::{Store, StoreError};
 use super::journal::all_of;
 use super::shelf::Noted;
 use js_sys::{Array, JSON, Promise};
@@ -49,10 +49,18 @@ pub fn durable() -> bool {
     WELL.get()
 }
 
-/// Opens the journal, and puts back what it has newer than local storage; says whether there was
-/// anything. To be waited for before the first screen, but not for long.
-pub async fn recover() -> bool {
-    look().await.unwrap_or(false)
+/// Opens the journal, and has put back what it has newer than local storage, by [`put_back`], whose code
+/// may come late: it is seldom needed. Says whether there was anything. To be waited for before the first screen, but not for long.
+pub async fn recover(put_back: impl AsyncFn(String, String) -> bool) -> bool {
+    look(put_back).await.unwrap_or(false)
+}
+
+/// Puts an entry of the journal back in local storage where it is newer; says whether it was.
+///
+/// # Errors
+/// As [`Store::put_back`].
+pub fn put_back(entry: &str, text: &str) -> Result<bool, StoreError> {
+    Store::new(LocalShelf).put_back(entry, text)
 }
 
 /// Puts a text in the place of all that the journal has of an id.
@@ -98,7 +106,7 @@ fn write(work: impl FnOnce(&IdbObjectStore) -> Option<()>) {
     });
 }
 
-async fn look() -> Option<bool> {
+async fn look(put_back: impl AsyncFn(String, String) -> bool) -> Option<bool> {
     open().await?;
     let store = Store::new(LocalShelf);
     let keys: Array = ask(None).await?.unchecked_into();
@@ -109,11 +117,11 @@ async fn look() -> Option<bool> {
     for key in due.put_back {
         let text = ask(Some(&key)).await;
         if let Some(text) = text.and_then(|text| text.as_string()) {
-            moved |= store.put_back(&key, &text).ok()?;
+            moved |= put_back(key, text).await;
         }
     }
     for key in due.delete {
-        moved |= store.put_back(&key, "").ok()?;
+        moved |= put_back(key, String::new()).await;
     }
     for key in due.done {
         // Waited for by nobody.

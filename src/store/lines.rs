@@ -30,6 +30,34 @@ pub struct Lines {
     pub cuts: Vec<Arc<Line>>,
     /// Those that do not.
     pub aside: Vec<Aside>,
+    /// How many have no line that holds and were not read, as there was nothing to make one with.
+    pub missing: usize,
+}
+
+/// What makes the line of a cut from its id, its revision, and its text as it is kept.
+pub type Anew = fn(String, u64, String) -> Result<Line, Aside>;
+
+/// The line of a cut, made from its text.
+///
+/// # Errors
+/// The cut as it is set aside, if its text does not read.
+pub fn line_anew(id: String, revision: u64, text: String) -> Result<Line, Aside> {
+    match SavedCut::from_json(&text) {
+        Ok(cut) => {
+            // It is what it is kept as, whatever it says of itself.
+            let cut = SavedCut {
+                id,
+                revision,
+                ..cut
+            };
+            Ok(Line::of(&cut, units(&text)))
+        }
+        Err(why) => Err(Aside {
+            id,
+            why,
+            text: readable(text),
+        }),
+    }
 }
 
 /// The text of a document as a person may read it: unpacked, if it unpacks.
@@ -46,6 +74,14 @@ impl<S: Shelf> Store<S> {
     /// # Errors
     /// [`StoreError::Shelf`] when the shelf cannot be reached.
     pub fn lines(&self, known: &[Arc<Line>]) -> Result<Lines, StoreError> {
+        self.lines_by(known, Some(line_anew))
+    }
+
+    /// The same with what makes a line anew where it is missing; without it they are counted.
+    ///
+    /// # Errors
+    /// As [`Store::lines`].
+    pub fn lines_by(&self, known: &[Arc<Line>], anew: Option<Anew>) -> Result<Lines, StoreError> {
         let mut lines = Lines::default();
         for (id, revision) in self.index(CUTS)?.cuts {
             let key = CUTS.key(&id, revision);
@@ -65,26 +101,19 @@ impl<S: Shelf> Store<S> {
                 lines.cuts.push(Arc::new(line));
                 continue;
             }
+            let Some(anew) = anew else {
+                lines.missing += 1;
+                continue;
+            };
             let Some(text) = self.shelf.get(&key)? else {
                 continue;
             };
-            match SavedCut::from_json(&text) {
-                Ok(cut) => {
-                    // It is what it is kept as, whatever it says of itself.
-                    let cut = SavedCut {
-                        id,
-                        revision,
-                        ..cut
-                    };
-                    let line = Line::of(&cut, length);
+            match anew(id, revision, text) {
+                Ok(line) => {
                     self.write_line(&line);
                     lines.cuts.push(Arc::new(line));
                 }
-                Err(why) => lines.aside.push(Aside {
-                    id,
-                    why,
-                    text: readable(text),
-                }),
+                Err(aside) => lines.aside.push(aside),
             }
         }
         Ok(lines)

@@ -32,11 +32,11 @@ pub use bring::{Counts, Intent, Way};
 #[cfg(target_arch = "wasm32")]
 pub use browser::LocalShelf;
 #[cfg(target_arch = "wasm32")]
-pub use browser_journal::{durable, recover};
+pub use browser_journal::{durable, put_back, recover};
 pub use file::{FileError, Incoming, MOST_FILE, Reading};
 pub use index::{Listed, Store, StoreError};
 pub use journal::{Due, Entry};
-pub use lines::{Aside, Lines, walk_to_go_on};
+pub use lines::{Anew, Aside, Lines, line_anew, walk_to_go_on};
 pub use lock::{Forgotten, LOCK_CHANCE, Lock, LockError, Tried, asks_again};
 pub use records::{ListedRecord, Named};
 pub use room::Room;

@@ -1,5 +1,9 @@
 //! What stands around every screen, and where the app lies on its host.
 
+mod focus;
+
+pub use focus::focus_if_lost;
+
 use super::kept::kept;
 use crate::book::{Record, SavedCut};
 use leptos::prelude::*;
@@ -33,6 +37,7 @@ pub fn address(path: &str) -> String {
 #[component]
 pub fn Top() -> impl IntoView {
     let kept = kept();
+    focus::look_after_focus();
     view! {
         <header class="top">
             <A href=HOME exact=true attr:class="name button plain">"Tautline"</A>
@@ -112,7 +117,7 @@ pub fn with_cut<V: IntoView + 'static>(
         match kept().store().load(&id) {
             Ok(cut) => {
                 let cut = RwSignal::new(cut);
-                kept().opened(Some(cut));
+                kept().opened(cut);
                 screen(cut).into_any()
             }
             Err(why) => {
@@ -135,7 +140,7 @@ pub fn with_record<V: IntoView + 'static>(
     let params = use_params_map();
     let id = Memo::new(move |_| params.read().get("id").unwrap_or_default());
     move || {
-        kept().opened(None);
+        kept().opened_none();
         match kept().store().record(&id.get()) {
             Ok(record) => screen(RwSignal::new(record)).into_any(),
             Err(why) => {

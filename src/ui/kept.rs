@@ -7,8 +7,9 @@ mod records;
 use crate::book::{NotReady, Query, Ready, SavedCut};
 use crate::measure::{Unit, Usage, said};
 use crate::plan::{History, Plan, Sketch};
-use crate::store::{LocalShelf, Look, Settings, Store, StoreError, durable};
+use crate::store::{Anew, LocalShelf, Look, Settings, Store, StoreError, durable};
 use leptos::prelude::*;
+pub use listing::All;
 use listing::Listing;
 use others::Others;
 pub use others::look_again;
@@ -28,6 +29,8 @@ pub struct Kept {
     others: Others,
     /// What lists read last.
     listing: StoredValue<Listing>,
+    /// What makes the line of a cut anew, once its code is here.
+    anew: StoredValue<Option<Anew>>,
     /// What the list looks for, so that it is as it was when one comes back.
     asked: RwSignal<Query>,
 }
@@ -45,6 +48,7 @@ pub fn provide() {
         history: RwSignal::new(None),
         others: Others::new(store.settings_revision()),
         listing: StoredValue::new(Listing::default()),
+        anew: StoredValue::new(None),
         asked: RwSignal::new(Query::default()),
     });
     kept().listen();

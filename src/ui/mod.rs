@@ -11,6 +11,7 @@ mod book;
 mod chair;
 mod client;
 mod compare;
+mod deeds;
 mod device;
 mod edit;
 mod frame;
@@ -18,10 +19,12 @@ mod grow;
 mod judge;
 mod keep;
 mod kept;
+mod later;
 mod list;
 mod parts;
 mod pass;
 mod prepare;
+mod screens;
 mod see;
 mod settings;
 mod sheet;
@@ -33,6 +36,7 @@ pub use start::start;
 use leptos::prelude::*;
 use leptos_router::components::{Route, Router, Routes};
 use leptos_router::path;
+use screens::{AtChair, OfBook, OfPlan};
 
 /// The whole app.
 #[component]
@@ -42,7 +46,7 @@ pub fn App() -> impl IntoView {
     view! {
         <div id="app">
             {move || if locked.get() {
-                view! { <keep::LockScreen locked/> }.into_any()
+                screens::lock(locked)
             } else {
                 view! { <Screens/> }.into_any()
             }}
@@ -59,27 +63,27 @@ fn Screens() -> impl IntoView {
             <main>
                 <Routes fallback=frame::NowhereScreen>
                     <Route path=path!("/") view=list::ListScreen/>
-                    <Route path=path!("/cut/:id/head") view=prepare::HeadScreen/>
-                    <Route path=path!("/cut/:id/client") view=client::ClientScreen/>
-                    <Route path=path!("/cut/:id/edit") view=edit::EditScreen/>
-                    <Route path=path!("/cut/:id/aim") view=aim::AimScreen/>
-                    <Route path=path!("/cut/:id/compare") view=compare::CompareScreen/>
-                    <Route path=path!("/cut/:id/see/:part?") view=see::SeeScreen/>
-                    <Route path=path!("/cut/:id/sheet") view=sheet::SheetScreen/>
-                    <Route path=path!("/cut/:id/visit") view=book::VisitScreen/>
-                    <Route path=path!("/cut/:id/judge") view=judge::JudgeScreen/>
-                    <Route path=path!("/cut/:id/assess") view=judge::AssessScreen/>
-                    <Route path=path!("/cut/:id/pass") view=pass::PassScreen/>
-                    <Route path=path!("/book") view=book::BookScreen/>
-                    <Route path=path!("/book/:id") view=book::CardScreen/>
-                    <Route path=path!("/trends") view=judge::TrendsScreen/>
-                    <Route path=path!("/take") view=pass::TakeScreen/>
-                    <Route path=path!("/keep") view=keep::KeepScreen/>
-                    <Route path=path!("/settings") view=settings::SettingsScreen/>
-                    <Route path=path!("/cut/:id/choose") view=prepare::ChooseScreen/>
-                    <Route path=path!("/cut/:id/plan") view=prepare::PlanScreen/>
-                    <Route path=path!("/cut/:id/walk") view=chair::WalkScreen/>
-                    <Route path=path!("/cut/:id/end") view=chair::EndScreen/>
+                    <Route path=path!("/cut/:id/head") view=screens::plan(OfPlan::Head)/>
+                    <Route path=path!("/cut/:id/client") view=screens::plan(OfPlan::Client)/>
+                    <Route path=path!("/cut/:id/edit") view=screens::plan(OfPlan::Edit)/>
+                    <Route path=path!("/cut/:id/aim") view=screens::plan(OfPlan::Aim)/>
+                    <Route path=path!("/cut/:id/compare") view=screens::plan(OfPlan::Compare)/>
+                    <Route path=path!("/cut/:id/see/:part?") view=screens::plan(OfPlan::See)/>
+                    <Route path=path!("/cut/:id/sheet") view=screens::plan(OfPlan::Sheet)/>
+                    <Route path=path!("/cut/:id/visit") view=screens::book(OfBook::Visit)/>
+                    <Route path=path!("/cut/:id/judge") view=screens::chair(AtChair::Judge)/>
+                    <Route path=path!("/cut/:id/assess") view=screens::chair(AtChair::Assess)/>
+                    <Route path=path!("/cut/:id/pass") view=screens::book(OfBook::Pass)/>
+                    <Route path=path!("/book") view=screens::book(OfBook::Book)/>
+                    <Route path=path!("/book/:id") view=screens::book(OfBook::Card)/>
+                    <Route path=path!("/trends") view=screens::chair(AtChair::Trends)/>
+                    <Route path=path!("/take") view=screens::book(OfBook::Take)/>
+                    <Route path=path!("/keep") view=screens::book(OfBook::Keep)/>
+                    <Route path=path!("/settings") view=screens::book(OfBook::Settings)/>
+                    <Route path=path!("/cut/:id/choose") view=screens::plan(OfPlan::Choose)/>
+                    <Route path=path!("/cut/:id/plan") view=screens::plan(OfPlan::Plan)/>
+                    <Route path=path!("/cut/:id/walk") view=screens::chair(AtChair::Walk)/>
+                    <Route path=path!("/cut/:id/end") view=screens::chair(AtChair::End)/>
                 </Routes>
             </main>
         </Router>

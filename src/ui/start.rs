@@ -1,5 +1,6 @@
 //! The start: what the journal has newer is put back, then the screens come.
 
+use super::deeds;
 use crate::store::recover;
 use leptos::mount::mount_to_body;
 use leptos::prelude::*;
@@ -18,6 +19,10 @@ pub fn start() {
     let show = move || {
         if !shown.replace(true) {
             mount_to_body(super::App);
+            // Style hides it too, in browsers that can.
+            if let Some(starting) = document().get_element_by_id("starting") {
+                starting.remove();
+            }
             return true;
         }
         false
@@ -25,7 +30,8 @@ pub fn start() {
     let late = show.clone();
     // Not that of the screens' own library, which stands only once it shows one.
     spawn_local(async move {
-        let moved = recover().await;
+        let put_back = async |entry, text| deeds::put_back(entry, text).await.unwrap_or(false);
+        let moved = recover(put_back).await;
         if !show() && moved {
             // It came too late for the first screen, which looks again as if another window had
             // saved something.

@@ -132,45 +132,7 @@ fn mix(c: &mut Criterion) {
 /// A plan that takes the whole scalp once in 24 sections a side: graduation up to the occipital bone,
 /// a stationary guide at the crown above it, sides brought up over the parting.
 fn whole_head() -> Plan {
-    let above_ear = r#""ear_to_ear""#;
-    let step = |id: &str, region: &str, pattern: &str, held: &str| {
-        format!(
-            r#"{{"id":"{id}","title":"{id}","area":{{"parted":{{"region":[{region}],"pattern":{pattern},"name":"Section"}}}},
-            "held":{held},"words":{{"comb":"","fingers":"","guide":"","technique":"","stance":""}}}}"#
-        )
-    };
-    let bone = r#"{"level":{"at":"occipital"}}"#;
-    let stationary = |station: &str, degrees: u32, length: &str| {
-        format!(
-            r#"{{"stationary":{{"station":{station},"elevation":{{"degrees":{degrees},"from":"head"}},
-            "fingers":"parallel_to_head","length":{length}}}}}"#
-        )
-    };
-    let steps = [
-        step(
-            "nape",
-            &format!(r#"{{"behind":{above_ear}}},{{"below":{bone}}}"#),
-            r#"{"horizontal":{"spacing":1.1,"from":"bottom"}}"#,
-            r#"{"travelling":{"elevation":{"degrees":45,"from":"head"},"fingers":"parallel_to_head","length":{"length":{"fixed":7}}}}"#,
-        ),
-        step(
-            "back",
-            &format!(r#"{{"behind":{above_ear}}},{{"above":{bone}}}"#),
-            r#"{"radial":{"spacing":1.95,"from":"back"}}"#,
-            &stationary(r#"{"at":"crown"}"#, 90, r#"{"length":{"fixed":16}}"#),
-        ),
-        step(
-            "sides",
-            &format!(r#"{{"before":{above_ear}}}"#),
-            r#"{"radial":{"spacing":1.8,"from":"front"}}"#,
-            &stationary(r#""parting""#, 90, r#"{"length":{"fixed":14}}"#),
-        ),
-    ];
-    let text = format!(
-        r#"{{"schema":1,"id":"large","name":"Large","about":"","suits":"","choices":[],"steps":[{}]}}"#,
-        steps.join(",")
-    );
-    Plan::from_json(&text).expect("a plan that reads")
+    Plan::from_json(include_str!("../data/large_plan.json")).expect("a plan that reads")
 }
 
 fn whole_plan(c: &mut Criterion) {

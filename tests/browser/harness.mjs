@@ -24,7 +24,8 @@ import { chromium } from "playwright-core";
 import { serve } from "./serve.mjs";
 
 const HERE = fileURLToPath(new URL(".", import.meta.url));
-export const DIST = join(HERE, "../../dist");
+// BUILD names another build, for looking at two of them.
+export const DIST = process.env.BUILD ?? join(HERE, "../../dist");
 const SHOTS = join(HERE, "shots");
 
 export const FLAGS = [

@@ -1,10 +1,11 @@
 // Serves a finished build on this machine: `node serve.mjs FOLDER PORT`, or serve() from a test.
 // `node serve.mjs FOLDER PORT a/b` serves it below /a/b/, and `… a/b plain` as the simplest host would.
 import { createReadStream } from "node:fs";
-import { stat } from "node:fs/promises";
+import { readFile, stat } from "node:fs/promises";
 import { createServer } from "node:http";
 import { extname, join, resolve, sep } from "node:path";
 import { pathToFileURL } from "node:url";
+import { brotliCompressSync, constants } from "node:zlib";
 
 const TYPES = {
   ".css": "text/css; charset=utf-8",
@@ -54,6 +55,17 @@ function headers({ file, size }) {
   };
 }
 
+const squeezed = new Map();
+
+// A file as most hosts send it: the same as `brotli -q 11`, made once.
+export async function brotli(file) {
+  if (!squeezed.has(file)) {
+    const params = { [constants.BROTLI_PARAM_QUALITY]: 11, [constants.BROTLI_PARAM_LGWIN]: 24 };
+    squeezed.set(file, brotliCompressSync(await readFile(file), { params }));
+  }
+  return squeezed.get(file);
+}
+
 async function respond(folder, how, request, response) {
   const { pathname } = new URL(request.url, "http://localhost");
   if (`${pathname}/` === how.under) {
@@ -65,6 +77,11 @@ async function respond(folder, how, request, response) {
     response.writeHead(404, { "content-type": "text/plain; charset=utf-8" }).end("Not found.\n");
     return;
   }
+  if (how.brotli && /\bbr\b/.test(request.headers["accept-encoding"])) {
+    const bytes = await brotli(found.file);
+    response.writeHead(status, { ...headers({ ...found, size: bytes.length }), "content-encoding": "br" }).end(bytes);
+    return;
+  }
   response.writeHead(status, headers(found));
   if (request.method === "HEAD") response.end();
   else createReadStream(found.file).on("error", () => response.destroy()).pipe(response);
@@ -73,10 +90,11 @@ async function respond(folder, how, request, response) {
 // Starts serving; port 0 takes any free one. Gives { url, stop } — stop() also cuts open connections.
 //   under    the folder of the host that the app lies in, "" for its top; url has no slash at its end
 //   plain    answers an address with no file by 404.html, not by the page
+//   brotli   compresses for browsers that take it
 //   fault    (request, response, go) for tests: answers as it likes; go() answers as usual
-export async function serve(folder, port = 0, { under = "", plain = false, fault = (_, __, go) => go() } = {}) {
+export async function serve(folder, port = 0, { under = "", plain = false, brotli = false, fault = (_, __, go) => go() } = {}) {
   const root = resolve(folder);
-  const how = { under: inside(under), plain };
+  const how = { under: inside(under), plain, brotli };
   const server = createServer((request, response) =>
     fault(request, response, () => respond(root, how, request, response)));
   await new Promise((done, failed) => {

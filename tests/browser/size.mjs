@@ -1,14 +1,8 @@
 // Prints what each file of dist/ weighs, plain and as a host would send it: `make size`.
 import { readdir, readFile } from "node:fs/promises";
 import { join, relative } from "node:path";
-import { brotliCompressSync, constants } from "node:zlib";
 import { DIST } from "./harness.mjs";
-
-// The same as `brotli -q 11`.
-const STRONGEST = {
-  [constants.BROTLI_PARAM_QUALITY]: 11,
-  [constants.BROTLI_PARAM_LGWIN]: 24,
-};
+import { brotli as squeeze } from "./serve.mjs";
 
 const line = (raw, brotli, name) =>
   console.log(`${String(raw).padStart(10)} ${String(brotli).padStart(10)}  ${name}`);
@@ -19,7 +13,7 @@ const entries = await readdir(DIST, { recursive: true, withFileTypes: true });
 const files = entries.filter((entry) => entry.isFile()).map((entry) => join(entry.parentPath, entry.name));
 for (const file of files.sort()) {
   const bytes = await readFile(file);
-  const brotli = brotliCompressSync(bytes, { params: STRONGEST }).length;
+  const brotli = (await squeeze(file)).length;
   line(bytes.length, brotli, relative(DIST, file));
   rawSum += bytes.length;
   brotliSum += brotli;

@@ -5,12 +5,12 @@ use super::taken::Taken;
 use crate::book::{Record, SavedCut, State, nameless};
 use crate::head::Kind;
 use crate::measure::with_unit;
+use crate::ui::deeds::FIRST_PLAN;
 use crate::ui::frame::{HOME, titled, with_record};
 use crate::ui::grow::{HeadLedger, Learned, Repeat, begin_with_what_is_left};
 use crate::ui::judge::TrendsOf;
 use crate::ui::keep::save_card;
 use crate::ui::kept::{kept, new_id, now};
-use crate::ui::list::FIRST_PLAN;
 use crate::ui::parts::{LengthField, Line, Tags, Words};
 use crate::ui::words;
 use leptos::prelude::*;
@@ -242,7 +242,7 @@ fn DeleteAll(record: RwSignal<Record>, count: usize) -> impl IntoView {
             {move || if asked.get() {
                 view! {
                     <button on:click=move |_| delete.run(())>{said}</button>
-                    <button class="main" on:click=move |_| asked.set(false)>"Keep all of it"</button>
+                    <button class="main" data-escape="" on:click=move |_| asked.set(false)>"Keep all of it"</button>
                 }
                 .into_any()
             } else {

@@ -21,7 +21,7 @@ const AT_ONCE: usize = 30;
 pub fn BookScreen() -> impl IntoView {
     titled("The book");
     let kept = kept();
-    kept.opened(None);
+    kept.opened_none();
     let seen = Memo::new(move |_| kept.settings().seen);
     view! {
         <h1>"The book"</h1>

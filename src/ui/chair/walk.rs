@@ -11,7 +11,7 @@ use super::section::{Faces, SectionView};
 use crate::book::SavedCut;
 use crate::measure::Hand;
 use crate::ui::device::{Awake, hush, keep_awake, say};
-use crate::ui::frame::{Stage, Stages, titled, with_cut};
+use crate::ui::frame::{Stage, Stages, focus_if_lost, titled, with_cut};
 use crate::ui::kept::{kept, now};
 use crate::walk::Walk;
 use leptos::prelude::*;
@@ -51,6 +51,8 @@ fn Chair(at: AtChair) -> impl IntoView {
             begins
         });
         window().scroll_to_with_x_and_y(0.0, 0.0);
+        // Not on Done, which a key that is held down would press.
+        focus_if_lost(".chair-seen");
     });
     move || {
         if started.get() {
@@ -195,7 +197,7 @@ fn Due(at: AtChair, awake: RwSignal<Awake>) -> impl IntoView {
                 {move || {
                     if over.get() {
                         view! {
-                            <button class="main" on:click=move |_| over.set(false)>
+                            <button class="main" data-escape="" on:click=move |_| over.set(false)>
                                 {if place.get().is_some() { "Back to the section" } else { "Close" }}
                             </button>
                         }

@@ -24,6 +24,12 @@ pub use voice::{hush, say, voice};
 
 use wasm_bindgen::JsValue;
 
+/// Whether this browser can keep the app itself, to open it with no network (W3C Service Workers). It
+/// can't in some private windows, nor where the page came over an unsafe connection.
+pub fn can_open_offline() -> bool {
+    of(&leptos::prelude::window().navigator(), "serviceWorker").is_some()
+}
+
 /// A property of a browser's object; none where the browser does not have it.
 fn of(object: &JsValue, name: &str) -> Option<JsValue> {
     let value = js_sys::Reflect::get(object, &JsValue::from_str(name)).ok()?;

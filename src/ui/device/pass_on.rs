@@ -30,6 +30,8 @@ pub enum Left {
     Stayed,
     /// It can be pasted somewhere else.
     Copied,
+    /// It was not copied, for this browser can't or would not.
+    NotCopied,
     /// The browser refused.
     Refused,
 }
@@ -45,6 +47,9 @@ impl Left {
             Self::Passed => "Shared.",
             Self::Stayed => "Not shared.",
             Self::Copied => "Copied.",
+            Self::NotCopied => {
+                "This browser would not copy it. Hold a finger on the link, or mark it, and copy it yourself."
+            }
             Self::Refused => "This browser would not do it.",
         }
     }
@@ -113,7 +118,7 @@ pub async fn copy(text: &str) -> Left {
         let asked = asked.dyn_into::<js_sys::Promise>().ok()?;
         JsFuture::from(asked).await.ok()
     };
-    copied.await.map_or(Left::Refused, |_| Left::Copied)
+    copied.await.map_or(Left::NotCopied, |_| Left::Copied)
 }
 
 fn blob(part: &JsValue, kind: &str) -> Option<Blob> {

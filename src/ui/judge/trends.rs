@@ -18,7 +18,7 @@ use leptos_router::hooks::use_query_map;
 pub fn TrendsScreen() -> impl IntoView {
     titled("What comes back");
     let kept = kept();
-    kept.opened(None);
+    kept.opened_none();
     let query = use_query_map();
     let of = Memo::new(move |_| query.read().get("of").unwrap_or_default());
     let chosen = RwSignal::new(String::new());

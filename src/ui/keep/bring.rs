@@ -195,7 +195,7 @@ fn Decide(
                 <div class="actions">
                     <button class="main" on:click=move |_| said.set(save_everything(kept))>"Save what is here first"</button>
                     <button on:click=move |_| take(Way::Replace)>"Replace everything now"</button>
-                    <button on:click=move |_| asked.set(false)>"Go back"</button>
+                    <button data-escape="" on:click=move |_| asked.set(false)>"Go back"</button>
                 </div>
             }
             .into_any()

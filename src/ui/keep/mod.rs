@@ -18,7 +18,7 @@ use leptos::prelude::*;
 #[component]
 pub fn KeepScreen() -> impl IntoView {
     titled("Out and back");
-    kept().opened(None);
+    kept().opened_none();
     let changed = RwSignal::new(0_u32);
     view! {
         <h1>"Everything out and back"</h1>

@@ -3,7 +3,7 @@
 use super::Kept;
 use crate::book::{Catalogue, Line, Query};
 use crate::plan::built_in_name;
-use crate::store::{Aside, Lines, Named, StoreError};
+use crate::store::{Anew, Aside, Lines, Named, StoreError, line_anew};
 use leptos::prelude::*;
 use std::sync::Arc;
 use std::time::Duration;
@@ -22,8 +22,18 @@ pub(super) struct Listing {
     named: String,
     names: Vec<Arc<Named>>,
     /// The names of built-in plans by id, as they are kept; one that this app does not have has none.
-    plans: Vec<(String, Option<String>)>,
+    plans: Vec<(String, Option<&'static str>)>,
     catalogue: Arc<Catalogue>,
+}
+
+/// All cuts, as the list shows them.
+pub struct All {
+    /// Those that read.
+    pub readable: Arc<Catalogue>,
+    /// Those that do not.
+    pub aside: Vec<Aside>,
+    /// How many are not looked at yet: [`Kept::take_anew`].
+    pub missing: usize,
 }
 
 impl Kept {
@@ -32,34 +42,51 @@ impl Kept {
     /// # Errors
     /// As [`crate::store::Store::lines`].
     pub fn lines(self) -> Result<Vec<Arc<Line>>, StoreError> {
-        self.read_lines().map(|(lines, _)| lines)
+        self.read_lines(Some(line_anew)).map(|lines| lines.cuts)
     }
 
-    fn read_lines(self) -> Result<(Vec<Arc<Line>>, Vec<Aside>), StoreError> {
+    /// Those of them that are there without reading a document; none if one is missing.
+    pub fn lines_there(self) -> Option<Vec<Arc<Line>>> {
+        let lines = self.read_lines(self.anew.get_value()).ok()?;
+        (lines.missing == 0).then_some(lines.cuts)
+    }
+
+    /// Takes what makes missing lines: it reads whole documents, and its code may come late.
+    pub fn take_anew(self, anew: Anew) {
+        self.anew.set_value(Some(anew));
+    }
+
+    fn read_lines(self, anew: Option<Anew>) -> Result<Lines, StoreError> {
         let in_force = self.store.in_force()?;
         let read = self.listing.with_value(|listing| {
             if !in_force.is_empty() && listing.in_force == in_force {
                 return Ok(Lines {
                     cuts: listing.lines.clone(),
                     aside: listing.aside.clone(),
+                    missing: 0,
                 });
             }
-            self.store.lines(&listing.lines)
+            self.store.lines_by(&listing.lines, anew)
         })?;
         self.listing.update_value(|listing| {
-            listing.in_force = in_force;
+            // Not all of it was read as long as lines are missing.
+            listing.in_force = if read.missing == 0 {
+                in_force
+            } else {
+                String::new()
+            };
             listing.lines.clone_from(&read.cuts);
             listing.aside.clone_from(&read.aside);
         });
-        Ok((read.cuts, read.aside))
+        Ok(read)
     }
 
-    /// All cuts for the list, and those that do not read: it is made again when another window changes
-    /// something. While the client looks on it knows no names.
+    /// All cuts for the list: it is made again when another window changes something. While the client
+    /// looks on it knows no names.
     ///
     /// # Errors
     /// As [`crate::store::Store::lines`].
-    pub fn catalogue(self, seen: bool) -> Result<(Arc<Catalogue>, Vec<Aside>), StoreError> {
+    pub fn catalogue(self, seen: bool) -> Result<All, StoreError> {
         self.listed();
         self.made(seen)
     }
@@ -76,8 +103,12 @@ impl Kept {
         );
     }
 
-    fn made(self, seen: bool) -> Result<(Arc<Catalogue>, Vec<Aside>), StoreError> {
-        let (lines, aside) = self.read_lines()?;
+    fn made(self, seen: bool) -> Result<All, StoreError> {
+        let Lines {
+            cuts: lines,
+            aside,
+            missing,
+        } = self.read_lines(self.anew.get_value())?;
         let (names, named) = self.listing.with_value(|listing| {
             if seen {
                 return Ok((Vec::new(), String::new()));
@@ -89,7 +120,7 @@ impl Kept {
             };
             Ok::<_, StoreError>((names, listing.in_force.clone()))
         })?;
-        let mut catalogue = Arc::default();
+        let mut readable = Arc::default();
         self.listing.update_value(|listing| {
             (listing.names, listing.named) = (names, named);
             for line in lines.iter().filter(|line| line.own.is_none()) {
@@ -104,7 +135,7 @@ impl Kept {
             };
             let plan_of = |line: &Line| {
                 let known = || listing.plans.iter().find(|(id, _)| *id == line.plan);
-                match line.own.as_ref().or_else(|| known()?.1.as_ref()) {
+                match line.own.as_deref().or_else(|| known()?.1) {
                     None => "Unknown plan".to_owned(),
                     Some(name) if name.trim().is_empty() => "A plan without a name".to_owned(),
                     Some(name) => self.said(name),
@@ -112,9 +143,13 @@ impl Kept {
             };
             let made = Catalogue::of(&lines, &listing.catalogue, &name_of, &plan_of);
             listing.catalogue = Arc::new(made);
-            catalogue = listing.catalogue.clone();
+            readable = listing.catalogue.clone();
         });
-        Ok((catalogue, aside))
+        Ok(All {
+            readable,
+            aside,
+            missing,
+        })
     }
 
     /// What the list looks for.

@@ -15,7 +15,7 @@ use leptos::prelude::*;
 #[derive(Clone, Copy)]
 pub struct Others {
     /// The cut on the screen.
-    open: StoredValue<Option<RwSignal<SavedCut>>>,
+    open: StoredValue<Option<Open>>,
     /// Whether it was deleted in another window.
     pub(super) gone: RwSignal<bool>,
     /// Moved on whenever a screen has to be built anew from what is kept.
@@ -26,6 +26,15 @@ pub struct Others {
     settings: StoredValue<u64>,
     /// What was in force when the list was made.
     listed: StoredValue<String>,
+}
+
+/// The cut on the screen, and what is done about it. Named only where a cut is opened: so the code that
+/// reads cuts need not be there for the first screen.
+#[derive(Clone, Copy)]
+struct Open {
+    cut: RwSignal<SavedCut>,
+    catch_up: fn(Kept, RwSignal<SavedCut>),
+    keep_again: fn(Kept, RwSignal<SavedCut>),
 }
 
 /// Has the screens look at what is kept, as if another window had saved something.
@@ -82,7 +91,7 @@ impl Kept {
     fn look(self) {
         self.look_at_settings();
         match self.others.open.get_value() {
-            Some(cut) => self.catch_up(cut),
+            Some(open) => (open.catch_up)(self, open.cut),
             None if self
                 .others
                 .listed
@@ -129,9 +138,22 @@ impl Kept {
         }
     }
 
-    /// Says which cut is on the screen, or that none is.
-    pub fn opened(self, cut: Option<RwSignal<SavedCut>>) {
-        self.others.open.set_value(cut);
+    /// Says which cut is on the screen.
+    pub fn opened(self, cut: RwSignal<SavedCut>) {
+        self.open(Some(Open {
+            cut,
+            catch_up: Self::catch_up,
+            keep_again: Self::keep_cut_again,
+        }));
+    }
+
+    /// Says that no cut is on the screen.
+    pub fn opened_none(self) {
+        self.open(None);
+    }
+
+    fn open(self, open: Option<Open>) {
+        self.others.open.set_value(open);
         self.others.waits.set_value(false);
         if self.others.gone.get_untracked() {
             self.others.gone.set(false);
@@ -150,9 +172,13 @@ impl Kept {
 
     /// Keeps the open cut, as the screen shows it, although another window deleted it.
     pub fn keep_again(self) {
-        if let Some(cut) = self.others.open.get_value()
-            && let Some(mut ours) = cut.try_get_untracked()
-        {
+        if let Some(open) = self.others.open.get_value() {
+            (open.keep_again)(self, open.cut);
+        }
+    }
+
+    fn keep_cut_again(self, cut: RwSignal<SavedCut>) {
+        if let Some(mut ours) = cut.try_get_untracked() {
             // Past whatever the other window saved before it deleted it.
             ours.revision = ours.revision.saturating_add(1000);
             let saved = self.store.save(&ours);
@@ -167,7 +193,7 @@ impl Kept {
 
     /// Says that the list is on the screen, which is made again when another window changes something.
     pub(super) fn listed(self) {
-        self.opened(None);
+        self.opened_none();
         self.others.listed.set_value(self.in_force());
     }
 

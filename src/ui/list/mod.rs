@@ -4,33 +4,24 @@ mod found;
 mod open;
 mod saved;
 
+use super::deeds;
+use super::device::can_open_offline;
 use super::frame::titled;
-use super::kept::{kept, new_id, now};
-use super::parts::Picture;
-use super::words;
-use crate::book::SavedCut;
-use crate::chart::{HeldHair, View, profile};
-use crate::cut::{Job, Measured, SectionCut, cut as work_out};
-use crate::hair::Hair;
-use crate::head::{Head, Side, Tape, Tapes};
-use crate::plan::{Choices, built_in};
+use super::kept::{All, kept, new_id, now};
 use found::Found;
 use leptos::prelude::*;
 use leptos_router::components::A;
 use leptos_router::hooks::use_navigate;
 use open::{AtTheChair, go_on};
 use saved::AsideRow;
+use wasm_bindgen_futures::spawn_local;
 
-/// The plan a new cut starts with, until there are more to choose from.
-pub const FIRST_PLAN: &str = "soft-layers-face-frame";
+/// What is said where the code of a deed can't be fetched.
+const NOT_FETCHED: &str = "Tautline is not yet on this device as a whole, and the network does not answer. What you saved is safe. Look whether there is a network, then try again.";
 
-/// An invented practice head, for trying the app out.
-const EXAMPLE: [(Tape, &str); 4] = [
-    (Tape::Circumference, "54 cm"),
-    (Tape::EarToEar, "33 cm"),
-    (Tape::Length, "18.5 cm"),
-    (Tape::Breadth, "14.5 cm"),
-];
+/// The sides of the first plan held to their guide, on the mean head of the surveys: as the engine draws
+/// them, which a test holds.
+const WELCOME: &str = include_str!("welcome.svg");
 
 /// All cuts on this device.
 #[component]
@@ -44,25 +35,40 @@ pub fn ListScreen() -> impl IntoView {
         let seen = kept.settings().seen;
         kept.catalogue(seen).map(|all| (seen, all))
     };
-    let navigate = use_navigate();
-    go_on();
-    let make = Callback::new(move |example: bool| {
-        let at = now();
-        let title = if example {
-            "Practice head (invented example)".to_owned()
+    let missing = Memo::new(move |_| listed().is_ok_and(|(_, all)| all.missing > 0));
+    Effect::new(move || {
+        if missing.get() {
+            spawn_local(async move {
+                match deeds::making_lines().await {
+                    Ok(anew) => {
+                        kept.take_anew(anew);
+                        let _ = changed.try_update(|n| *n += 1);
+                    }
+                    Err(_) => kept.note(Err(NOT_FETCHED.to_owned())),
+                }
+            });
         } else {
-            format!("Cut of {}", words::day(&at))
-        };
-        let mut cut = SavedCut::new(&new_id(), &title, FIRST_PLAN, &at);
-        if example {
-            cut.tapes = EXAMPLE.map(|(tape, cm)| (tape, cm.to_owned())).into();
+            go_on();
         }
-        let saved = kept.store().save(&cut);
-        let there = saved.is_ok();
-        kept.note(saved.map(|_| ()).map_err(|e| e.to_string()));
-        if there {
-            navigate(&format!("/cut/{}/head", cut.id), Default::default());
+    });
+    let navigate = use_navigate();
+    let making = RwSignal::new(false);
+    let make = Callback::new(move |example: bool| {
+        if making.get_untracked() {
+            return;
         }
+        making.set(true);
+        let navigate = navigate.clone();
+        spawn_local(async move {
+            let made = deeds::make_cut(kept, new_id(), now(), example).await;
+            let _ = making.try_set(false);
+            match made {
+                Ok(Some(id)) => navigate(&format!("/cut/{id}/head"), Default::default()),
+                // Why it was not kept is said already.
+                Ok(None) => {}
+                Err(_) => kept.note(Err(NOT_FETCHED.to_owned())),
+            }
+        });
     });
     let actions = move || {
         view! {
@@ -71,6 +77,7 @@ pub fn ListScreen() -> impl IntoView {
                 <button on:click=move |_| make.run(true)>"Try an invented example"</button>
                 <A href="/take" attr:class="button">"Take a plan in"</A>
             </div>
+            <p class="visually-hidden" role="status">{move || making.get().then_some("Opening…")}</p>
         }
     };
     view! {
@@ -79,8 +86,11 @@ pub fn ListScreen() -> impl IntoView {
             Err(why) => {
                 view! { <p class="note warn" role="alert">{why.to_string()}</p> {actions()} }.into_any()
             }
-            Ok((_, (all, aside))) if all.is_empty() && aside.is_empty() => view! { <Welcome/> {actions()} }.into_any(),
-            Ok((seen, (all, aside))) => {
+            Ok((_, all)) if all.missing > 0 => {
+                view! { <p role="status">"Reading your cuts…"</p> {actions()} }.into_any()
+            }
+            Ok((_, all)) if all.readable.is_empty() && all.aside.is_empty() => view! { <Welcome/> {actions()} }.into_any(),
+            Ok((seen, All { readable: all, aside, .. })) => {
                 let open = all.at_the_chair();
                 let others = !open.is_empty() && (all.others() > 0 || !aside.is_empty());
                 let rows = aside.into_iter().map(|aside| view! { <AsideRow aside changed/> });
@@ -106,6 +116,7 @@ pub fn ListScreen() -> impl IntoView {
         <p class="note soft">
             "Everything stays on this device; nothing is sent anywhere. Lengths are computed guidance: your eye, your training and your local rules come first."
             {(!kept.durable()).then_some(" This browser takes some seconds to write down what you do: should the device die, the last taps may be lost.")}
+            {(!can_open_offline()).then_some(" This browser can't keep the app itself: with no network it may not open here.")}
         </p>
     }
 }
@@ -117,40 +128,7 @@ fn Welcome() -> impl IntoView {
         <p class="lede">
             "Measure a head, fit a plan to it, and know how long every section must be cut before you cut it."
         </p>
-        <div class="welcome-picture"><Picture svg=welcome_picture()/></div>
+        <figure class="figure welcome-picture"><div inner_html=WELCOME></div></figure>
         <p class="soft">"Tautline then walks you through it at the chair, section by section, with no network."</p>
     }
-}
-
-/// The sides of the first plan held to their guide, on the mean head of the surveys.
-fn welcome_picture() -> String {
-    let worked_out = || {
-        let head = Head::from_tapes(&Tapes::default()).ok()?;
-        let plan = built_in(FIRST_PLAN)?;
-        let job = Job {
-            head: &head,
-            hair: &Hair::default(),
-            plan: &plan,
-            choices: &Choices::default(),
-        };
-        let outcome = work_out(&job, &Measured::new()).ok()?;
-        let side = |s: &&SectionCut| s.key.step == "face-frame" && s.key.side == Side::Left;
-        let hair: Vec<HeldHair> = outcome
-            .sections
-            .iter()
-            .filter(side)
-            .map(|section| HeldHair {
-                section,
-                marked: true,
-            })
-            .collect();
-        Some(profile(
-            &head,
-            View::Left,
-            &hair,
-            "Hair of the side held to one guide",
-            "A head from the left. Hair from the temple to behind the ear is held taut to one line above the parting.",
-        ))
-    };
-    worked_out().unwrap_or_default()
 }

@@ -3,14 +3,15 @@
 use super::saved::{Delete, whose};
 use crate::book::Entry;
 use crate::store::walk_to_go_on;
+use crate::ui::deeds;
 use crate::ui::kept::kept;
 use crate::ui::words;
-use crate::walk::order;
 use leptos::prelude::*;
 use leptos_router::NavigateOptions;
 use leptos_router::components::A;
 use leptos_router::hooks::use_navigate;
 use std::sync::Arc;
+use wasm_bindgen_futures::spawn_local;
 
 /// How long a walk counts as the one that the app was left in, ms. Judgement: a working day.
 const LEFT_LATELY: f64 = 12.0 * 3_600_000.0;
@@ -22,7 +23,7 @@ pub fn go_on() {
     }
     let since = js_sys::Date::new(&(js_sys::Date::now() - LEFT_LATELY).into());
     let since = String::from(since.to_iso_string());
-    let cuts = kept().lines().unwrap_or_default();
+    let cuts = kept().lines_there().unwrap_or_default();
     if let Some(cut) = walk_to_go_on(&cuts, &since) {
         let instead = NavigateOptions {
             replace: true,
@@ -30,17 +31,6 @@ pub fn go_on() {
         };
         use_navigate()(&format!("/cut/{}/walk", cut.id), instead);
     }
-}
-
-/// The section that is on the screen of a walk, in words; none if the plan can't be worked out.
-fn place(id: &str) -> Option<String> {
-    let cut = kept().store().load(id).ok()?;
-    let outcome = cut.ready().ok()?.outcome(&cut.walk.as_ref()?.measured());
-    let keys = order(&outcome.ok()?);
-    Some(match cut.walk.as_ref()?.current(&keys) {
-        Some(place) => format!("Section {} of {}", place + 1, keys.len()),
-        None => "All sections are done".to_owned(),
-    })
 }
 
 /// The cuts at the chair.
@@ -62,14 +52,20 @@ pub fn AtTheChair(open: Vec<Arc<Entry>>, changed: RwSignal<u32>) -> impl IntoVie
 fn OpenRow(entry: Arc<Entry>, changed: RwSignal<u32>) -> impl IntoView {
     let line = &entry.line;
     let day = words::day(&line.saved_at);
-    let at = place(&line.id).map_or(String::new(), |place| format!("{place} · "));
+    let at = RwSignal::new(String::new());
+    let (kept, id) = (kept(), line.id.clone());
+    spawn_local(async move {
+        if let Ok(Some(place)) = deeds::place(kept, id).await {
+            let _ = at.try_set(format!("{place} · "));
+        }
+    });
     let (title, of) = (line.title.clone(), line.title.clone());
     view! {
         <li>
             <div class="open">
                 <span class="title">{title.clone()}</span>
                 {whose(&entry)}
-                <span class="soft">{format!("{at}{} · {day}", entry.plan)}</span>
+                <span class="soft">{move || at.get()}{format!("{} · {day}", entry.plan)}</span>
             </div>
             <A href=format!("/cut/{}/walk", line.id) attr:class="button main">
                 "Go on" <span class="visually-hidden">" with " {of.clone()}</span>

@@ -57,7 +57,7 @@ pub fn row(html: &mut Html, entry: &Entry, seen: bool, asked: bool) {
             "\">Delete for good</button>",
         );
         html.within(
-            "<button class=\"plain\" data-keep=\"",
+            "<button class=\"plain\" data-escape=\"\" data-keep=\"",
             &line.id,
             "\">Keep</button>",
         );
@@ -118,7 +118,7 @@ pub fn Delete(id: String, title: String, changed: RwSignal<u32>) -> impl IntoVie
             }
         >
             <button on:click=delete>"Delete for good"</button>
-            <button class="plain" on:click=move |_| asked.set(false)>"Keep"</button>
+            <button class="plain" data-escape="" on:click=move |_| asked.set(false)>"Keep"</button>
         </Show>
     }
 }

@@ -14,7 +14,7 @@ const MOST_FILE: u32 = 1_000_000;
 #[component]
 pub fn TakeScreen() -> impl IntoView {
     titled("Take a plan in");
-    kept().opened(None);
+    kept().opened_none();
     let arrived = RwSignal::new(in_address());
     // Another link opened while this screen stands.
     let listening = window_event_listener_untyped("hashchange", move |_| {

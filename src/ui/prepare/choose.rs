@@ -284,7 +284,7 @@ fn Take(cut: RwSignal<SavedCut>, offered: Offered, name: String) -> impl IntoVie
                 view! {
                     <p class="note warn">{format!("Your changes to “{changed}” would go.")}</p>
                     <button on:click=move |_| take.run(())>"Take it all the same"</button>
-                    <button class="main" on:click=move |_| asked.set(false)>"Keep my changes"</button>
+                    <button class="main" data-escape="" on:click=move |_| asked.set(false)>"Keep my changes"</button>
                 }
                 .into_any()
             } else {

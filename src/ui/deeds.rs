@@ -1,0 +1,74 @@
+//! What the first screen does that needs more code than it: in a part of its own.
+//!
+//! Each is asked for like a screen of `screens`, and answers when its part is here.
+
+use super::kept::Kept;
+use super::words;
+use crate::book::SavedCut;
+use crate::head::Tape;
+use crate::store::{Anew, line_anew, put_back as put_entry_back};
+use crate::walk::order;
+use leptos::wasm_split::{SplitLoaderError, wasm_split};
+
+/// The plan a new cut starts with, until another is chosen.
+pub const FIRST_PLAN: &str = "soft-layers-face-frame";
+
+/// An invented practice head, for trying the app out.
+const EXAMPLE: [(Tape, &str); 4] = [
+    (Tape::Circumference, "54 cm"),
+    (Tape::EarToEar, "33 cm"),
+    (Tape::Length, "18.5 cm"),
+    (Tape::Breadth, "14.5 cm"),
+];
+
+/// Makes and keeps a new cut, with the invented head if it is for trying out; gives its id, or none if it
+/// could not be kept, which the page says.
+#[wasm_split(deeds, wasm_split_path = ::leptos::wasm_split, fallible)]
+pub fn make_cut(
+    kept: Kept,
+    id: String,
+    at: String,
+    example: bool,
+) -> Result<Option<String>, SplitLoaderError> {
+    let title = if example {
+        "Practice head (invented example)".to_owned()
+    } else {
+        format!("Cut of {}", words::day(&at))
+    };
+    let mut cut = SavedCut::new(&id, &title, FIRST_PLAN, &at);
+    if example {
+        cut.tapes = EXAMPLE.map(|(tape, cm)| (tape, cm.to_owned())).into();
+    }
+    let saved = kept.store().save(&cut);
+    let there = saved.is_ok();
+    kept.note(saved.map(|_| ()).map_err(|e| e.to_string()));
+    Ok(there.then_some(id))
+}
+
+/// The section that is on the screen of a walk, in words; none if the plan can't be worked out.
+#[wasm_split(deeds, wasm_split_path = ::leptos::wasm_split, fallible)]
+pub fn place(kept: Kept, id: String) -> Result<Option<String>, SplitLoaderError> {
+    let worked_out = || {
+        let cut = kept.store().load(&id).ok()?;
+        let outcome = cut.ready().ok()?.outcome(&cut.walk.as_ref()?.measured());
+        let keys = order(&outcome.ok()?);
+        Some(match cut.walk.as_ref()?.current(&keys) {
+            Some(place) => format!("Section {} of {}", place + 1, keys.len()),
+            None => "All sections are done".to_owned(),
+        })
+    };
+    Ok(worked_out())
+}
+
+/// What makes the line of a cut where it is missing.
+#[wasm_split(deeds, wasm_split_path = ::leptos::wasm_split, fallible)]
+pub fn making_lines() -> Result<Anew, SplitLoaderError> {
+    Ok(line_anew)
+}
+
+/// Puts an entry of the journal back; says whether it was newer than what is kept.
+#[wasm_split(deeds, wasm_split_path = ::leptos::wasm_split, fallible)]
+pub fn put_back(entry: String, text: String) -> Result<bool, SplitLoaderError> {
+    // What can't be put back now is tried again at the next start.
+    Ok(put_entry_back(&entry, &text).unwrap_or(false))
+}
