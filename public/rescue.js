@@ -180,8 +180,6 @@
   // A panic in Rust arrives as a RuntimeError; too deep a call as one of the last two.
   const isTrap = (error) => isOfWasm(error) || error?.name === "InternalError"
     || (error instanceof RangeError && /call stack/i.test(error.message));
-  const isOfWasm = (error) => !!wasm
-    && [wasm.RuntimeError, wasm.CompileError, wasm.LinkError].some((kind) => error instanceof kind);
   // Parts that can't even be read: no other try helps.
   const isBroken = (error) => error instanceof SyntaxError
     || (isOfWasm(error) && !(error instanceof wasm.RuntimeError));
