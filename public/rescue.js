@@ -105,7 +105,7 @@
   }
 
   function tell(text) {
-    const said = document.querySelector("#stopped [role=status]");
+    const said = document.querySelector("#stopped [role=status], #faulty [role=status]");
     if (said) said.textContent = text;
   }
 
@@ -157,6 +157,15 @@
     else showStopped("A part of it is damaged or did not arrive.");
   }
 
+  // A script threw, and the app may well go on.
+  function showFaulty() {
+    say({
+      id: "faulty", role: "alert",
+      texts: [`Something in Tautline went wrong. ${SAFE} If the screen does not answer any more, reload.`],
+      actions: [["Reload", reload], save, ["Go on", (box) => box.remove()]],
+    });
+  }
+
   // A fault before the first screen that need not be the end.
   function doubt() {
     setTimeout(() => { if (!stands) showStopped("Something went wrong while it was starting."); }, DOUBT);
@@ -166,16 +175,21 @@
 
   const wasm = globalThis.WebAssembly;
 
-  // A panic in Rust arrives as a RuntimeError; too deep a call as one of the other two.
-  const isTrap = (error) => error instanceof RangeError || error?.name === "InternalError"
-    || (wasm && error instanceof wasm.RuntimeError);
+  const isOfWasm = (error) => !!wasm
+    && [wasm.RuntimeError, wasm.CompileError, wasm.LinkError].some((kind) => error instanceof kind);
+  // A panic in Rust arrives as a RuntimeError; too deep a call as one of the last two.
+  const isTrap = (error) => isOfWasm(error) || error?.name === "InternalError"
+    || (error instanceof RangeError && /call stack/i.test(error.message));
+  // Parts that can't even be read: no other try helps.
   const isBroken = (error) => error instanceof SyntaxError
-    || (wasm && (error instanceof wasm.CompileError || error instanceof wasm.LinkError));
+    || (isOfWasm(error) && !(error instanceof wasm.RuntimeError));
+  const isOurs = (error) => String(error?.stack).includes(here);
 
   function faulty(error) {
     if (!stands && isBroken(error)) showBroken();
-    else if (isTrap(error) || isBroken(error)) showStopped("It stopped while it was starting.");
+    else if (isTrap(error)) showStopped("It stopped while it was starting.");
     else if (!stands) doubt();
+    else if (isOurs(error)) showFaulty();
   }
 
   addEventListener("error", (event) => {
@@ -183,7 +197,7 @@
     if (target instanceof HTMLScriptElement) {
       // The scripts that look for the app's folder are found in one place at most.
       if (!stands && target.src.startsWith(here) && !target.src.endsWith("/climb.js")) showBroken();
-    } else if (event.error && (!event.filename || event.filename.startsWith(here))) {
+    } else if (isOfWasm(event.error) || (event.error && (!event.filename || event.filename.startsWith(here)))) {
       faulty(event.error);
     }
   }, true);

@@ -135,8 +135,12 @@ export async function release(folder, version, changes = {}) {
 
 export const update = (page) => page.evaluate(async () => {
   const registration = await navigator.serviceWorker.ready;
-  // A script that can't even be fetched is refused like one that does not install.
-  await registration.update().catch(() => {});
+  // A script that can't even be fetched is refused like one that does not install. The page's own look for
+  // an update may just have been under way: then the answer to this one comes a moment later.
+  for (let i = 0; i < 10 && !registration.installing && !registration.waiting; i += 1) {
+    await registration.update().catch(() => {});
+    if (!registration.installing) await new Promise((done) => { setTimeout(done, 200); });
+  }
   const worker = registration.installing;
   if (!worker) return registration.waiting ? "installed" : "none";
   await new Promise((done) => {

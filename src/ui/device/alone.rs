@@ -126,12 +126,10 @@ fn inked(drawn: &NodeList, copy: &Element) {
         let Ok(Some(style)) = window().get_computed_style(&from) else {
             continue;
         };
-        let mut said = String::new();
-        ink(&style, &INK, &mut said);
+        ink(&style, &INK, &to);
         if from.tag_name() == "text" {
-            ink(&style, &LETTERS, &mut said);
+            ink(&style, &LETTERS, &to);
         }
-        let _ = to.set_attribute("style", &said);
         let _ = to.remove_attribute("class");
     }
 }
@@ -140,14 +138,13 @@ fn element(all: &NodeList, i: u32) -> Option<Element> {
     all.get(i)?.dyn_into().ok()
 }
 
-fn ink(style: &CssStyleDeclaration, names: &[&str], said: &mut String) {
+/// As attributes of SVG, each by the name that style sheets have for it: the page's policy lets no element
+/// carry a style of its own.
+fn ink(style: &CssStyleDeclaration, names: &[&str], to: &Element) {
     for name in names {
         if let Ok(value) = style.get_property_value(name) {
-            said.push_str(name);
-            said.push(':');
             // A font's own quotes would end the attribute in some readers.
-            said.push_str(&value.replace('"', "'"));
-            said.push(';');
+            let _ = to.set_attribute(name, &value.replace('"', "'"));
         }
     }
 }

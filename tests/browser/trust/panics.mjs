@@ -1,2 +1,5 @@
+import { starts } from "./panics/starts.mjs";
+import { traps } from "./panics/traps.mjs";
+
 export const title = "Panics";
-export const measures = [];
+export const measures = [...starts, ...traps];

@@ -41,7 +41,7 @@ async function halfUpdates(full) {
     const words = () => page.evaluate(() => document.documentElement.dataset.version);
     await page.reload();
     const version = await words();
-    const faults = Object.entries(FAULTS);
+    const faults = Object.entries(FAULTS).filter((_, i) => full || i % 3 === 0);
     let tries = 0;
     for (const [i, [name, fault]] of faults.entries()) {
       const targets = full ? TARGETS : [TARGETS[i % TARGETS.length]];
