@@ -58,6 +58,7 @@ async function chromiumDriver() {
 
 async function firefoxDriver() {
   const { default: puppeteer } = await heavy("puppeteer-core");
+  const saved = await mkdtemp(join(tmpdir(), "firefox-"));
   const browser = await puppeteer.launch({
     browser: "firefox",
     executablePath: onPath("firefox-esr"),
@@ -69,7 +70,7 @@ async function firefoxDriver() {
       "network.captive-portal-service.enabled": false,
       "network.connectivity-service.enabled": false,
       "browser.download.folderList": 2,
-      "browser.download.dir": tmpdir(),
+      "browser.download.dir": saved,
     },
   });
   const page = await browser.newPage();
@@ -86,7 +87,10 @@ async function firefoxDriver() {
     press: (key) => page.keyboard.press(key),
     size: (width, height) => page.setViewport({ width, height }),
     shot: (path) => page.screenshot({ path }),
-    close: () => browser.close(),
+    close: async () => {
+      await browser.close();
+      await rm(saved, { recursive: true, force: true, maxRetries: 5, retryDelay: 200 });
+    },
   };
 }
 
