@@ -1,7 +1,7 @@
 // One walk over every state, with every look at each of them.
 //
-//   walk(full)  → { states, looks }: looks is name → { tries, found }, found one line each; with full
-//               only the states that are quick, and fewer looks. The same walk serves every measure.
+//   walk(full)  → { states, looks }: looks is name → { tries, found }, found one line each; without
+//               full only the states that are quick, and fewer looks. The same walk serves every measure.
 import { readFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 import { start } from "../../harness.mjs";

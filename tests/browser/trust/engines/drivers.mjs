@@ -20,7 +20,16 @@ import { chromium } from "playwright-core";
 import { FLAGS, findChromium } from "../../harness.mjs";
 
 const HEAVY = createRequire(new URL("../../heavy/package.json", import.meta.url));
-export const heavy = async (name) => import(pathToFileURL(HEAVY.resolve(name)).href);
+// A package that only `make trust` installs.
+export async function heavy(name) {
+  let path;
+  try {
+    path = HEAVY.resolve(name);
+  } catch {
+    throw new Error(`${name} is not there: \`npm ci\` in tests/browser/heavy brings it, as \`make trust\` does.`);
+  }
+  return import(pathToFileURL(path).href);
+}
 
 function onPath(name) {
   for (const folder of process.env.PATH.split(delimiter)) {
