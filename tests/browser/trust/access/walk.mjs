@@ -156,8 +156,8 @@ async function walkAll(full, only = () => true) {
         await lookAll(page, state, put, full);
       } catch (error) {
         put("reached", state.name, [String(error?.message ?? error).split("\n")[0]]);
-        await page.emulateMedia(LIGHT);
-        await page.setViewportSize(PHONE);
+        await page.emulateMedia(LIGHT).catch(() => {});
+        await page.setViewportSize(PHONE).catch(() => {});
       }
       put("errors", state.name, seen.errors.splice(0));
     }
