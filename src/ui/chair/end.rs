@@ -172,6 +172,7 @@ fn LookBack(cut: RwSignal<SavedCut>, looked: Looked) -> impl IntoView {
                     <SectionKeys cut=true/>
                 </Picture>
             </div>
+            <div class="scrolls">
             <table>
                 <caption>{move || format!("Longest hair of each section, as held, in {}", kept.unit().word())}</caption>
                 <thead>
@@ -184,6 +185,7 @@ fn LookBack(cut: RwSignal<SavedCut>, looked: Looked) -> impl IntoView {
                 </thead>
                 {table}
             </table>
+            </div>
         </div>
         {move || map.with_value(|map| changed(map, kept.unit()))}
     }

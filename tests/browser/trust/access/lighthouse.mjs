@@ -3,8 +3,7 @@
 // not used here.
 import { createServer } from "node:http";
 import { brotliCompressSync, constants } from "node:zlib";
-import { findChromium } from "../../harness.mjs";
-import { DIST, FLAGS } from "../../harness.mjs";
+import { DIST, FLAGS, findChromium } from "../../harness.mjs";
 import { serve } from "../../serve.mjs";
 import { heavy } from "../engines/drivers.mjs";
 

@@ -6,6 +6,7 @@
 //   faint()     controls whose edge is hardly told from the page, below 3:1 (1.4.11)
 //   moving()    what moves although the person asked for less motion (2.3.3)
 //   alike()     what is chosen or pressed and looks like what is not (1.4.1), also in forced colours
+//   plated()    words that a plate hides, where colours are forced
 //   focused()   the element with the focus: what it is, whether it is seen, and how its ring stands out
 //   stops()     how many stops Tab should make: all that can be pressed or typed into
 //
@@ -106,6 +107,18 @@ export const lost = () => {
         const sideways = (r.right > box.right + 2 || r.left < box.left - 2) && (cut(style.overflowX) || picture);
         const down = (r.bottom > box.bottom + 4 || r.top < box.top - 4) && (cut(style.overflowY) || picture);
         if ((sideways || down) && (!picture || cut(style.overflowX))) found.add(`${said} is cut off by ${look.named(at).slice(0, 60)}`);
+      }
+    }
+    const button = holder.closest("button, .button, nav a");
+    const around = button?.getBoundingClientRect();
+    if (around && rects.some((r) => r.left < around.left - 1 || r.right > around.right + 1)) found.add(`${said} stands out of ${look.named(button)}`);
+    // A name may be one long word; of our own words none is broken in two.
+    if (holder.closest("button, .button, nav a, h1, h2")) {
+      for (const { 0: word, index } of node.data.matchAll(/\p{L}{3,}/gu)) {
+        range.setStart(node, index);
+        range.setEnd(node, index + word.length);
+        const tops = new Set([...range.getClientRects()].filter((r) => r.width > 1).map((r) => Math.round(r.top)));
+        if (tops.size > 1) found.add(`“${word}” is broken in two`);
       }
     }
     if (holder.closest("svg")) continue;
@@ -222,6 +235,24 @@ export const alike = () => {
       const other = [...(near?.querySelectorAll(`${e.tagName}:is(${not})`) ?? [])].find((o) => o !== e && look.seen(o));
       if (other && sign(e) === sign(other)) found.add(`${look.named(e)} looks like ${look.named(other)}`);
     }
+  }
+  return [...found];
+};
+
+// In forced colours a plate in the page's colour is laid under words: those of the same colour are gone.
+export const plated = () => {
+  const found = new Set();
+  const probe = document.createElement("i");
+  probe.style.color = "Canvas";
+  document.body.append(probe);
+  const plate = look.parse(getComputedStyle(probe).color);
+  probe.remove();
+  for (const e of document.querySelectorAll("body *")) {
+    if (e instanceof SVGElement || ![...e.childNodes].some((n) => n.nodeType === 3 && n.data.trim()) || !look.seen(e)) continue;
+    const style = getComputedStyle(e);
+    if (style.forcedColorAdjust === "none" || e.closest("[disabled]")) continue;
+    const ratio = look.contrast(look.parse(style.color), plate);
+    if (ratio < 4.5) found.add(`${look.named(e)}: ${ratio.toFixed(2)} on its plate`);
   }
   return [...found];
 };

@@ -1,12 +1,11 @@
 // Every screen and state of the app, written once: what looks right is looked at in all of them.
 //
 //   WORLDS    what is kept on the device: name → (app, page) → what the addresses below need
-//   STATES    [{ name, world, path, then, chair, quick, seen }]
-//     path(ids)        the address; none: then() goes there itself
+//   STATES    [{ name, world, path, then, chair, quick }]
+//     path(ids)        the address
 //     then(page, ids)  what is done there
 //     chair            whether hands are wet there: what is pressed is larger
 //     quick            whether `make test` looks at it too
-//     after            whether it leaves the app in a state of its own: a fresh page follows
 //   go(app, page, state, ids)  goes there and waits until it stands
 import { askTooMuch, atChair, done, face, longer, newExample } from "../../flow.mjs";
 import { open } from "../../harness.mjs";
@@ -105,7 +104,7 @@ const CHAIR = { chair: true };
 const faceOf = (name) => (page) => face(page, name);
 
 export const STATES = [
-  state("empty", "the list, empty", "/", undefined, { quick: true }),
+  state("empty", "the list, empty", "/"),
   ...both("empty", "the book, empty", "/book"),
   state("empty", "what comes back, of nothing", "/trends"),
   state("empty", "out and back, empty", "/keep"),
@@ -113,7 +112,7 @@ export const STATES = [
   state("empty", "a cut that is none", "/cut/none/plan"),
   state("empty", "a card that is none", "/book/none"),
 
-  state("full", "the list", "/", undefined, { quick: true }),
+  state("full", "the list", "/"),
   state("full", "the list, nothing found", "/", async (page) => {
     await page.locator("main input[type=search]").first().fill("zzzz");
     await page.waitForTimeout(300);
@@ -179,7 +178,7 @@ export const STATES = [
   state("full", "comparing", at("compare", "planned")),
   state("full", "comparing, over each other", at("compare", "planned"), (page) => page.getByLabel("Over each other").check()),
   ...["head", "outline", "lengths", "scalp"].flatMap((part) =>
-    both("full", `pictures: ${part}`, at(`see/${part}`))),
+    both("full", `pictures: ${part}`, at(`see/${part}`), { quick: part === "outline" })),
   state("full", "the sheet", at("sheet")),
   ...both("full", "passing on", at("pass")),
 

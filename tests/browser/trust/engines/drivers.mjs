@@ -20,7 +20,16 @@ import { chromium } from "playwright-core";
 import { FLAGS, findChromium } from "../../harness.mjs";
 
 const HEAVY = createRequire(new URL("../../heavy/package.json", import.meta.url));
-export const heavy = async (name) => import(pathToFileURL(HEAVY.resolve(name)).href);
+// A package that only `make trust` installs.
+export async function heavy(name) {
+  let path;
+  try {
+    path = HEAVY.resolve(name);
+  } catch {
+    throw new Error(`${name} is not there: \`npm ci\` in tests/browser/heavy brings it, as \`make trust\` does.`);
+  }
+  return import(pathToFileURL(path).href);
+}
 
 function onPath(name) {
   for (const folder of process.env.PATH.split(delimiter)) {
@@ -58,6 +67,7 @@ async function chromiumDriver() {
 
 async function firefoxDriver() {
   const { default: puppeteer } = await heavy("puppeteer-core");
+  const saved = await mkdtemp(join(tmpdir(), "firefox-"));
   const browser = await puppeteer.launch({
     browser: "firefox",
     executablePath: onPath("firefox-esr"),
@@ -69,7 +79,7 @@ async function firefoxDriver() {
       "network.captive-portal-service.enabled": false,
       "network.connectivity-service.enabled": false,
       "browser.download.folderList": 2,
-      "browser.download.dir": tmpdir(),
+      "browser.download.dir": saved,
     },
   });
   const page = await browser.newPage();
@@ -86,7 +96,10 @@ async function firefoxDriver() {
     press: (key) => page.keyboard.press(key),
     size: (width, height) => page.setViewport({ width, height }),
     shot: (path) => page.screenshot({ path }),
-    close: () => browser.close(),
+    close: async () => {
+      await browser.close();
+      await rm(saved, { recursive: true, force: true, maxRetries: 5, retryDelay: 200 });
+    },
   };
 }
 

@@ -95,7 +95,11 @@ export async function run(driver, app, { shots, offline = true } = {}) {
 
   // Browsers differ in the language they ask for, and that in the usage of words.
   await goto("/settings");
-  await tap("field", "^UK");
+  for (const usage of ["US", "UK"]) {
+    await tap("field", `^${usage}`);
+    await holds(`the choice of ${usage}`, (usage) => [...document.querySelectorAll("input:checked")]
+      .some((e) => e.labels[0].textContent.trim().startsWith(usage)), usage);
+  }
   await holds("the choice kept", () => localStorage["tautline.settings"]?.includes("usage"));
   await goto("/");
   await look("list-empty");
