@@ -1,7 +1,7 @@
 //! Every operation of the store with a fault at every one of its writes: whatever is read afterwards is the
 //! state before or the state after, and what was to be saved is kept once there is room.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, HashSet};
 use tautline::book::{Record, SavedCut};
 use tautline::head::Kind;
 use tautline::measure::Unit;
@@ -195,7 +195,7 @@ fn a_fault_at_any_write_of_any_operation_leaves_the_state_before_or_after() {
     let mut chance = Chance(8);
     let store = Store::new(MemoryShelf::default());
     let (mut faults, mut failed) = (0, 0);
-    let mut kinds = BTreeSet::new();
+    let mut kinds = HashSet::new();
     for n in 0..400 {
         let operation = any(&mut chance, n);
         let before = state(&store);

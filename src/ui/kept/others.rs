@@ -81,7 +81,7 @@ impl Kept {
 
     fn look(self) {
         self.look_at_settings();
-        self.uncross();
+        self.uncross_soon();
         if self.store.waiting() > 0 {
             self.try_again();
         }

@@ -38,10 +38,9 @@ impl Kept {
 
     /// Tries to keep what waits.
     pub fn try_again(self) {
-        let before = self.store.waiting();
-        if self.store.try_again() < before {
-            self.note(Ok(()));
-        }
+        self.store.try_again();
+        // What still waits is said again.
+        self.note(Ok(()));
     }
 
     /// How many documents wait to be kept.

@@ -31,7 +31,10 @@ const withoutJournal = (page) => page.evaluate(() => new Promise((done) => {
 }));
 
 // A page of the same origin where the app does not run.
-const beside = (app, page) => page.goto(`${app.url}/manifest.webmanifest`);
+async function beside(app, page) {
+  await page.route("**/favicon.ico", (route) => route.fulfill({ status: 204 }));
+  await page.goto(`${app.url}/manifest.webmanifest`);
+}
 
 const CASES = {
   async "local storage cleared, the journal stays"(app, page) {

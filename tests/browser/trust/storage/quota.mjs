@@ -1,6 +1,6 @@
 // No room left: at any write of a day, and really, to the last sign.
 import { readFile } from "node:fs/promises";
-import { open, start } from "../../harness.mjs";
+import { open, start, violations } from "../../harness.mjs";
 import { TYPED, day, missing, takeIn } from "./day.mjs";
 import { alerts, fill, follow, kept, setFault, settled, sound, unfill, withFault } from "./faults.mjs";
 
@@ -101,6 +101,7 @@ async function reallyFull(full) {
       const made = await day(page);
       made.problems.forEach(say);
       if (!(await alerts(page)).includes(SAID)) say("nothing is said");
+      (await violations(page)).forEach(say);
       sound(await kept(page)).forEach(say);
       // Loaded again without room: the journal has it.
       await page.waitForTimeout(300);
