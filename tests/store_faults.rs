@@ -106,9 +106,10 @@ fn done(store: &Store<MemoryShelf>, operation: &Operation) -> Result<(), StoreEr
         }
         Operation::Start => {
             let journal: Vec<String> = store.shelf().journaled().into_keys().collect();
-            for key in store.due(&journal)?.put_back {
-                let text = store.shelf().journaled()[&key].clone();
-                store.put_back(&key, &text)?;
+            let due = store.due(&journal)?;
+            for key in due.put_back.iter().chain(&due.delete) {
+                let text = store.shelf().journaled()[key].clone();
+                store.put_back(key, &text)?;
             }
             Ok(())
         }
