@@ -102,6 +102,7 @@ impl Kept {
     pub fn taken_in(self) {
         self.history.set(None);
         self.look();
+        self.note(Ok(()));
         super::wear(self.settings.get_untracked().look);
     }
 

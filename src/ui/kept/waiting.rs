@@ -22,7 +22,8 @@ impl Kept {
         }
         set_interval(
             move || {
-                if self.store.waiting() > 0 {
+                // Also where it was kept meanwhile with something else.
+                if self.store.waiting() > 0 || self.waits.get_untracked() > 0 {
                     self.try_again();
                 }
             },
