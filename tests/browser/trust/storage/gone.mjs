@@ -2,7 +2,7 @@
 import { spawn } from "node:child_process";
 import { fileURLToPath } from "node:url";
 import { open, start } from "../../harness.mjs";
-import { day, missing } from "./day.mjs";
+import { TYPED, day, missing } from "./day.mjs";
 import { chance, documents, follow, kept, settled, sound } from "./faults.mjs";
 
 const HERE = fileURLToPath(new URL("../..", import.meta.url));
@@ -140,7 +140,8 @@ async function deleted(full) {
       await page.evaluate((texts) => { for (const [key, text] of Object.entries(texts)) localStorage.setItem(key, text); }, before);
       await open(app, page, "/");
       await page.locator(".cuts > li").first().waitFor();
-      await page.waitForTimeout(400);
+      // Where the journal comes late the first screen shows it still, and is then drawn anew.
+      await page.locator(".cuts .title").getByText(TYPED.title).waitFor({ state: "detached", timeout: 5000 }).catch(() => {});
       const texts = await kept(page);
       const { cut, record } = documents(texts);
       if (made.cut in cut) wrong.push("a deleted cut came back");
