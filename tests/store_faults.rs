@@ -1,7 +1,7 @@
 //! Every operation of the store with a fault at every one of its writes: whatever is read afterwards is the
 //! state before or the state after, and what was to be saved is kept once there is room.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, HashSet};
 use tautline::book::{Record, SavedCut};
 use tautline::head::Kind;
 use tautline::measure::Unit;
@@ -106,9 +106,10 @@ fn done(store: &Store<MemoryShelf>, operation: &Operation) -> Result<(), StoreEr
         }
         Operation::Start => {
             let journal: Vec<String> = store.shelf().journaled().into_keys().collect();
-            for key in store.due(&journal)?.put_back {
-                let text = store.shelf().journaled()[&key].clone();
-                store.put_back(&key, &text)?;
+            let due = store.due(&journal)?;
+            for key in due.put_back.iter().chain(&due.delete) {
+                let text = store.shelf().journaled()[key].clone();
+                store.put_back(key, &text)?;
             }
             Ok(())
         }
@@ -195,7 +196,7 @@ fn a_fault_at_any_write_of_any_operation_leaves_the_state_before_or_after() {
     let mut chance = Chance(8);
     let store = Store::new(MemoryShelf::default());
     let (mut faults, mut failed) = (0, 0);
-    let mut kinds = BTreeSet::new();
+    let mut kinds = HashSet::new();
     for n in 0..400 {
         let operation = any(&mut chance, n);
         let before = state(&store);

@@ -99,11 +99,13 @@ fn meet(one: &Tree, other: &Tree) -> bool {
 }
 
 impl<S: Shelf> Store<S> {
-    /// Whether another window saved the same document in the same moment, and what comes of both then.
+    /// Whether another window saved the same document in the same moment, and what comes of both then. A
+    /// window that goes on from ours takes ours away last: only where that was `waited` for is one that
+    /// is still there a sign that the other did not know of it.
     ///
     /// # Errors
     /// [`StoreError::Shelf`].
-    pub fn crossed(&self, wrote: &Wrote) -> Result<Option<Crossed>, StoreError> {
+    pub fn crossed(&self, wrote: &Wrote, waited: bool) -> Result<Option<Crossed>, StoreError> {
         let Wrote {
             place,
             id,
@@ -122,8 +124,7 @@ impl<S: Shelf> Store<S> {
         let theirs = if in_force == *revision {
             // Both under one revision: whoever was last stands there.
             plain(in_force)?.filter(|theirs| theirs != text)
-        } else if plain(*revision)?.as_ref() == Some(text) {
-            // Whoever goes on from ours takes it away: this one did not know of it.
+        } else if waited && plain(*revision)?.as_ref() == Some(text) {
             plain(in_force)?
         } else {
             None
@@ -171,17 +172,26 @@ mod tests {
             let store = Store::new(&shelf);
             let revision = store.save(&ours).unwrap();
             let wrote = Wrote::cut("a", revision, cut.to_json(), ours.to_json());
-            assert_eq!(store.crossed(&wrote).unwrap(), None);
+            assert_eq!(store.crossed(&wrote, true).unwrap(), None);
             // Theirs arrives: under our revision, or past it and beside it.
             lay(&shelf, theirs_at, &theirs, in_force);
-            let crossed = store.crossed(&wrote).unwrap().unwrap();
+            let at_once = store.crossed(&wrote, false).unwrap();
+            assert_eq!(
+                at_once.is_some(),
+                in_force == 2,
+                "it may still be on its way"
+            );
+            let crossed = store.crossed(&wrote, true).unwrap().unwrap();
             let both = SavedCut::from_json(&crossed.text).unwrap();
             assert_eq!(
                 (both.title.as_str(), both.visit.notes.as_str()),
                 ("ours", "theirs")
             );
             assert!(!crossed.same);
-            assert_eq!(store.crossed(&wrote).unwrap().is_some(), in_force == 2);
+            assert_eq!(
+                store.crossed(&wrote, true).unwrap().is_some(),
+                in_force == 2
+            );
             assert_eq!(shelf.texts().len(), 3, "{:?}", shelf.texts().keys());
         }
     }
@@ -194,9 +204,9 @@ mod tests {
         let wrote = Wrote::cut("a", revision, cut.to_json(), ours.to_json());
         theirs.revision = revision;
         store.save(&theirs).unwrap();
-        assert_eq!(store.crossed(&wrote).unwrap(), None);
+        assert_eq!(store.crossed(&wrote, true).unwrap(), None);
         store.delete("a").unwrap();
-        assert_eq!(store.crossed(&wrote).unwrap(), None);
+        assert_eq!(store.crossed(&wrote, true).unwrap(), None);
     }
 
     #[test]

@@ -64,7 +64,7 @@ pub fn read_key(key: &str) -> Option<Entry<'_>> {
 pub struct Due {
     /// Keys whose texts are newer than what is kept.
     pub put_back: Vec<String>,
-    /// Ids of cuts that are kept although they were deleted.
+    /// Keys that say of something kept that it was deleted.
     pub delete: Vec<String>,
     /// Keys that have done their work.
     pub done: Vec<String>,
@@ -81,7 +81,7 @@ impl Due {
             let newer = here.is_none_or(|here| entry.revision > here);
             match (entry.gone, here) {
                 (false, _) if newer => due.put_back.push(key.clone()),
-                (true, Some(_)) if newer => due.delete.push(entry.id.to_owned()),
+                (true, Some(_)) if newer => due.delete.push(key.clone()),
                 (true, None) => due.done.push(key.clone()),
                 _ => {}
             }
@@ -148,7 +148,7 @@ mod tests {
             &kept,
         );
         assert_eq!(due.put_back, ["a\n5", "d\n1"]);
-        assert_eq!(due.delete, ["b"]);
+        assert_eq!(due.delete, ["b\n5\ngone"]);
         assert_eq!(due.done, ["e\n9\ngone"]);
     }
 
@@ -228,8 +228,12 @@ mod tests {
                     let before = seen(&shelf);
                     shelf.set_texts(on_disk.clone());
                     forgotten += usize::from(seen(&shelf) != before);
-                    for (key, text) in shelf.journaled() {
-                        store.put_back(&key, &text).unwrap();
+                    // As a start does it.
+                    let journal = shelf.journaled();
+                    let all: Vec<String> = journal.keys().cloned().collect();
+                    let due = store.due(&all).unwrap();
+                    for key in due.put_back.iter().chain(&due.delete) {
+                        assert!(store.put_back(key, &journal[key]).unwrap(), "{key:?}");
                     }
                     let due = store.due(&keys(&[])).unwrap();
                     assert_eq!(due, Due::default());

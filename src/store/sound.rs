@@ -11,12 +11,13 @@ use crate::walk::order;
 /// What the app's own keys begin with.
 const OURS: &str = "tautline.";
 /// Keys of which there is one each.
-const SINGLE: [&str; 5] = [
+const SINGLE: [&str; 6] = [
     "tautline.index",
     "tautline.records",
     SETTINGS,
     "tautline.lock",
     "tautline.asked",
+    "tautline.probe",
 ];
 
 impl<S: Shelf> Store<S> {

@@ -68,10 +68,9 @@ pub fn Top() -> impl IntoView {
 fn Waiting() -> impl IntoView {
     let kept = kept();
     view! {
-        <p>"Until then leave this page open: what you did since is on it. A file keeps it too."</p>
+        <p>"Leave this page open: what you did since is on it. A file keeps it too."</p>
         <div class="actions">
             <A href="/keep" attr:class="button">"Save a file"</A>
-            <A href="/" attr:class="button">"Your cuts"</A>
             <button on:click=move |_| kept.try_again()>"Try again"</button>
         </div>
     }

@@ -114,7 +114,11 @@ async function once(page, chance, context) {
   const dice = chance.next();
   if (dice < 0.1) return somewhere(page, chance);
   if (dice < 0.13) {
-    await page.evaluate((back) => (back ? history.back() : history.forward()), chance.next() < 0.7);
+    // Never out of the app, to the blank page that a window begins with.
+    await page.evaluate((back) => {
+      if (!back) history.forward();
+      else if (navigation.currentEntry.index > 1) history.back();
+    }, chance.next() < 0.7);
     await page.waitForTimeout(30);
     return "back or forward";
   }

@@ -6,9 +6,13 @@ use crate::json;
 use crate::store::{Settings, Wrote, both};
 use crate::ui::kept::now;
 use leptos::prelude::*;
+use std::time::Duration;
 
 /// After so long the other window has been told of a save, ms. Judgement: it takes some 10.
 const TOLD: f64 = 3000.0;
+
+/// So long the other window's writes take to come one after the other, at the most. Judgement.
+const ON_ITS_WAY: Duration = Duration::from_millis(150);
 
 /// What is said where two windows changed the same.
 const SAME: &str = "Another window changed the same at the same moment. What this window wrote is kept; look whether it is right.";
@@ -19,7 +23,7 @@ pub(super) struct Last {
     wrote: Option<Wrote>,
     /// What looks whether another window saved the same: named only where something is saved, since its
     /// code reads documents, and need not be there for the first screen.
-    uncross: Option<fn(Kept)>,
+    uncross_soon: Option<fn(Kept)>,
     at: f64,
     /// The settings before and after they were last changed here.
     settings: Option<(Settings, Settings)>,
@@ -30,7 +34,7 @@ impl Kept {
     pub(super) fn wrote(self, wrote: Wrote) {
         self.last.update_value(|last| {
             last.wrote = Some(wrote);
-            last.uncross = Some(Self::uncross_now);
+            last.uncross_soon = Some(Self::uncross_now_and_soon);
             last.at = js_sys::Date::now();
         });
     }
@@ -50,27 +54,43 @@ impl Kept {
         known.unwrap_or_else(|| cut.to_json())
     }
 
+    fn wrote_lately(self) -> Option<Wrote> {
+        self.last.with_value(|last| {
+            let ago = js_sys::Date::now() - last.at;
+            let wrote = last.wrote.clone();
+            wrote.filter(|_| (-TOLD..TOLD).contains(&ago))
+        })
+    }
+
     /// Looks whether another window saved the same in the same moment, and keeps both.
     pub(super) fn uncross(self) {
-        if let Some(uncross) = self.last.with_value(|last| last.uncross) {
+        if let Some(wrote) = self.wrote_lately() {
+            self.keep_both(&wrote, false);
+        }
+    }
+
+    /// The same, and once more when everything that is on its way has come.
+    pub(super) fn uncross_soon(self) {
+        if let Some(uncross) = self.last.with_value(|last| last.uncross_soon) {
             uncross(self);
         }
     }
 
-    fn uncross_now(self) {
-        let recent = self.last.with_value(|last| {
-            let ago = js_sys::Date::now() - last.at;
-            let wrote = last.wrote.clone();
-            wrote.filter(|_| (-TOLD..TOLD).contains(&ago))
-        });
-        let Some(wrote) = recent else { return };
-        let Ok(Some(crossed)) = self.store.crossed(&wrote) else {
+    fn uncross_now_and_soon(self) {
+        if let Some(wrote) = self.wrote_lately() {
+            self.keep_both(&wrote, false);
+            set_timeout(move || self.keep_both(&wrote, true), ON_ITS_WAY);
+        }
+    }
+
+    fn keep_both(self, wrote: &Wrote, waited: bool) {
+        let Ok(Some(crossed)) = self.store.crossed(wrote, waited) else {
             return;
         };
         let done = if wrote.cut_id().is_some() {
-            self.keep_both_cuts(&wrote, &crossed.text)
+            self.keep_both_cuts(wrote, &crossed.text)
         } else {
-            self.keep_both_records(&wrote, &crossed.text)
+            self.keep_both_records(wrote, &crossed.text)
         };
         if let Some(done) = done {
             self.wrote(done);

@@ -90,7 +90,7 @@ impl Kept {
 
     fn look(self) {
         self.look_at_settings();
-        self.uncross();
+        self.uncross_soon();
         if self.store.waiting() > 0 {
             self.try_again();
         }
@@ -111,6 +111,7 @@ impl Kept {
     pub fn taken_in(self) {
         self.history.set(None);
         self.look();
+        self.note(Ok(()));
         super::wear(self.settings.get_untracked().look);
     }
 

@@ -22,7 +22,8 @@ impl Kept {
         }
         set_interval(
             move || {
-                if self.store.waiting() > 0 {
+                // Also where it was kept meanwhile with something else.
+                if self.store.waiting() > 0 || self.waits.get_untracked() > 0 {
                     self.try_again();
                 }
             },
@@ -38,10 +39,9 @@ impl Kept {
 
     /// Tries to keep what waits.
     pub fn try_again(self) {
-        let before = self.store.waiting();
-        if self.store.try_again() < before {
-            self.note(Ok(()));
-        }
+        self.store.try_again();
+        // What still waits is said again.
+        self.note(Ok(()));
     }
 
     /// How many documents wait to be kept.

@@ -3,6 +3,7 @@ import { spawn } from "node:child_process";
 import { readdir, rm } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import { start } from "../harness.mjs";
+import { leaks } from "../leak.mjs";
 import { soak } from "../soak.mjs";
 
 const ROOT = fileURLToPath(new URL("../../..", import.meta.url));
@@ -47,6 +48,24 @@ async function memory(full) {
   };
 }
 
+// Each screen opened and left again and again.
+async function screens() {
+  const times = 25;
+  const app = await start();
+  try {
+    const found = await leaks(app, times);
+    const left = found.filter(({ nodes, listeners, kilobytes }) => nodes > times || listeners > times || kilobytes > 500);
+    const most = (what) => Math.max(...found.map((screen) => screen[what]));
+    return {
+      tries: found.length * times,
+      figure: `at most ${most("nodes")} nodes, ${most("listeners")} listeners, ${most("kilobytes")} kB more${left.length > 0 ? `: ${left.map(({ path }) => path).join(", ")}` : ""}`,
+      well: left.length === 0,
+    };
+  } finally {
+    await app.close();
+  }
+}
+
 // Natively: every document reads and unpacks, walks are followed again, indexes and lines say what is there.
 async function held(full) {
   const { folder } = await once(full);
@@ -64,5 +83,6 @@ export const title = "Soak";
 export const measures = [
   { name: "random actions over the whole app, offline: no error, no blank screen, nothing stopped", budget: "2,000", quick: true, run: acted },
   { name: "memory after the first quarter → at the end", budget: "flat: at most a quarter more", quick: true, run: memory },
+  { name: "each of 24 screens opened and left 25 times", budget: "less than a node, a listener and 20 kB a time stay", quick: false, run: screens },
   { name: "every hundred actions every document looked over natively", budget: "every invariant holds", quick: true, run: held },
 ];

@@ -1,6 +1,7 @@
 // Records that are damaged, cut short, of another kind, or of a newer app: set aside, offered as a file, and
 // nothing else is touched.
 import { readFile } from "node:fs/promises";
+import { inflateSync } from "node:zlib";
 import { unpacked } from "../../flow.mjs";
 import { open, start } from "../../harness.mjs";
 import { day } from "./day.mjs";
@@ -62,11 +63,12 @@ function rows() {
   };
 }
 
+// What a file of it may hold: the text as it is kept, or unpacked.
 function readable(text) {
   try {
-    return text.startsWith("~") ? JSON.stringify(unpacked(text)) : text;
+    return [text, inflateSync(Buffer.from(text.slice(1), "base64url")).toString()];
   } catch {
-    return text;
+    return [text];
   }
 }
 
@@ -87,8 +89,8 @@ async function looked(page, seen, texts, target) {
     if (found.aside.length === 0) continue;
     if (kind(target) !== place) wrong.push(`a ${place} is set aside that is whole`);
     const file = decodeURIComponent(found.aside[0].slice(found.aside[0].indexOf(",") + 1));
-    const text = readable(texts[target]);
-    if (found.aside[0].startsWith("data:") && file !== text && !text.includes("\u0000")) wrong.push(`the file of it is another text (${file.length} signs for ${text.length})`);
+    const text = texts[target];
+    if (!readable(text).includes(file)) wrong.push(`the file of it is another text (${file.length} signs for ${text.length})`);
   }
   const id = target.split(".")[2];
   const path = { cut: `/cut/${id}/plan`, record: `/book/${id}` }[kind(target)] ?? "/settings";

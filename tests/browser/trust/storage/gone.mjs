@@ -2,8 +2,8 @@
 import { spawn } from "node:child_process";
 import { fileURLToPath } from "node:url";
 import { open, start } from "../../harness.mjs";
-import { day, missing } from "./day.mjs";
-import { chance, follow, kept, settled, sound } from "./faults.mjs";
+import { TYPED, day, missing } from "./day.mjs";
+import { chance, documents, follow, kept, settled, sound } from "./faults.mjs";
 
 const HERE = fileURLToPath(new URL("../..", import.meta.url));
 
@@ -31,7 +31,10 @@ const withoutJournal = (page) => page.evaluate(() => new Promise((done) => {
 }));
 
 // A page of the same origin where the app does not run.
-const beside = (app, page) => page.goto(`${app.url}/manifest.webmanifest`);
+async function beside(app, page) {
+  await page.route("**/favicon.ico", (route) => route.fulfill({ status: 204 }));
+  await page.goto(`${app.url}/manifest.webmanifest`);
+}
 
 const CASES = {
   async "local storage cleared, the journal stays"(app, page) {
@@ -115,7 +118,46 @@ async function cleared(full) {
   return { tries, figure: wrong.length === 0 ? `${tries} of ${tries}` : wrong.slice(0, 4).join("; "), well: wrong.length === 0 };
 }
 
+// A browser that is killed right after a deletion has the cut in local storage again; the journal knows better.
+async function deleted(full) {
+  const app = await start();
+  const wrong = [];
+  const times = full ? 3 : 1;
+  try {
+    for (let i = 0; i < times; i += 1) {
+      const { context, page, seen } = await app.newPhone();
+      await open(app, page, "/");
+      const made = await day(page);
+      const before = await kept(page);
+      await follow(page, `/book/${made.card}`);
+      await page.getByRole("button", { name: /^Delete this card/ }).click();
+      await page.getByRole("button", { name: /for good$/ }).click();
+      await follow(page, "/");
+      await page.getByRole("button", { name: /^Delete Typed by hand/ }).click();
+      await page.getByRole("button", { name: "Delete for good" }).click();
+      await page.waitForTimeout(300);
+      await beside(app, page);
+      await page.evaluate((texts) => { for (const [key, text] of Object.entries(texts)) localStorage.setItem(key, text); }, before);
+      await open(app, page, "/");
+      await page.locator(".cuts > li").first().waitFor();
+      // Where the journal comes late the first screen shows it still, and is then drawn anew.
+      await page.locator(".cuts .title").getByText(TYPED.title).waitFor({ state: "detached", timeout: 5000 }).catch(() => {});
+      const texts = await kept(page);
+      const { cut, record } = documents(texts);
+      if (made.cut in cut) wrong.push("a deleted cut came back");
+      if (made.card in record) wrong.push("a deleted card came back");
+      if (!("of-the-file" in cut)) wrong.push("another cut went too");
+      wrong.push(...sound(texts), ...seen.errors);
+      await context.close();
+    }
+  } finally {
+    await app.close();
+  }
+  return { tries: times * 2, figure: wrong.length === 0 ? "none came back" : wrong.slice(0, 4).join("; "), well: wrong.length === 0 };
+}
+
 export const gone = [
   { name: "the browser killed at a random moment of a walk", budget: "the same section with every value", quick: false, run: killed },
+  { name: "the browser killed right after a deletion", budget: "what was deleted stays so", quick: false, run: deleted },
   { name: "cleared by the browser: local storage, the journal, parts, both", budget: "what one of the two has is all there", quick: true, run: cleared },
 ];

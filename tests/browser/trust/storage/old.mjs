@@ -22,14 +22,14 @@ const lay = (page, { keys, journal = {} }) => page.evaluate(({ keys, journal }) 
 
 const SCREENS = ["head", "client", "plan", "edit", "see", "sheet", "walk", "end", "visit"];
 
-async function one(app, name, fixture, wrong) {
+async function one(app, name, fixture, wrong, screens) {
   const { context, page, seen } = await app.newPhone();
   page.setDefaultTimeout(10_000);
   const say = (what) => wrong.push(`${name}: ${what}`);
+  // A page of the same origin where the app does not run; the browser asks for an icon there.
+  await page.route("**/favicon.ico", (route) => route.fulfill({ status: 204 }));
   await page.goto(`${app.url}/manifest.webmanifest`);
   await lay(page, fixture);
-  // That the page asked for an icon.
-  seen.errors.splice(0);
   await open(app, page, "/");
   await page.locator(".cuts > li, .at-chair > li").first().waitFor();
   const before = documents(fixture.keys);
@@ -38,7 +38,7 @@ async function one(app, name, fixture, wrong) {
   if (Object.keys(here.record).length !== Object.keys(before.record).length) say("a card is gone");
   if (await page.getByText("can't be read").count() > 0) say("something can't be read");
   for (const id of Object.keys(here.cut)) {
-    for (const screen of SCREENS) {
+    for (const screen of screens) {
       await follow(page, `/cut/${id}/${screen}`);
       await page.waitForFunction(() => {
         const main = document.querySelector("main");
@@ -63,19 +63,20 @@ async function one(app, name, fixture, wrong) {
   await context.close();
 }
 
-async function run() {
+async function run(full) {
+  const screens = full ? SCREENS : SCREENS.filter((screen) => /head|plan|walk/.test(screen));
   const app = await start();
   const wrong = [];
   const names = (await readdir(SAVED)).filter((name) => /^store-\d+\.json$/.test(name)).sort();
   try {
     for (const name of names) {
-      await one(app, name, JSON.parse(await readFile(new URL(name, SAVED), "utf8")), wrong)
+      await one(app, name, JSON.parse(await readFile(new URL(name, SAVED), "utf8")), wrong, screens)
         .catch((error) => wrong.push(`${name}: ${String(error).replaceAll(/\s+/g, " ").slice(0, 200)}`));
     }
   } finally {
     await app.close();
   }
-  return { tries: names.length, figure: wrong.length === 0 ? `${names.length} of ${names.length} stores, every screen, changed and kept again` : wrong.slice(0, 4).join("; "), well: wrong.length === 0 };
+  return { tries: names.length, figure: wrong.length === 0 ? `${names.length} of ${names.length} stores opened, changed and kept again` : wrong.slice(0, 4).join("; "), well: wrong.length === 0 };
 }
 
 export const old = [

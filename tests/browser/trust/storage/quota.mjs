@@ -1,6 +1,6 @@
 // No room left: at any write of a day, and really, to the last sign.
 import { readFile } from "node:fs/promises";
-import { open, start } from "../../harness.mjs";
+import { open, start, violations } from "../../harness.mjs";
 import { TYPED, day, missing, takeIn } from "./day.mjs";
 import { alerts, fill, follow, kept, setFault, settled, sound, unfill, withFault } from "./faults.mjs";
 
@@ -27,9 +27,7 @@ async function dayWith(app, fault) {
     if (fault.from === 1 && lacks.length === 0) wrong.push("the fault did nothing");
     // Room again: what waited is kept, and the work goes on.
     await setFault(page, {});
-    if (said.includes(SAID) && (await page.getByRole("button", { name: "Try again" }).count()) > 0) {
-      await page.getByRole("button", { name: "Try again" }).click();
-    }
+    await tryAgain(page);
     if (!made.taken) {
       made.taken = await takeIn(page);
       if (!made.taken) wrong.push("the file is not taken in with room");
@@ -48,6 +46,11 @@ async function dayWith(app, fault) {
   await context.close();
   return wrong.map((what) => `${JSON.stringify(fault)}: ${what}`);
 }
+
+// Presses it where it is: it is tried again by itself too, and may be gone in between.
+const tryAgain = (page) => page.evaluate(() => {
+  [...document.querySelectorAll(".trouble button")].find((button) => button.innerText === "Try again")?.click();
+});
 
 // How many writes a day has.
 async function writes(app) {
@@ -101,6 +104,7 @@ async function reallyFull(full) {
       const made = await day(page);
       made.problems.forEach(say);
       if (!(await alerts(page)).includes(SAID)) say("nothing is said");
+      (await violations(page)).forEach(say);
       sound(await kept(page)).forEach(say);
       // Loaded again without room: the journal has it.
       await page.waitForTimeout(300);
@@ -115,7 +119,7 @@ async function reallyFull(full) {
       if (cut?.visit?.notes !== TYPED.notes || cut?.walk?.done.length !== made.count) say("the file lacks what was done");
       await unfill(page);
       await follow(page, "/");
-      await page.getByRole("button", { name: "Try again" }).click();
+      await tryAgain(page);
       await page.getByText(SAID).waitFor({ state: "detached" });
       made.taken = await takeIn(page);
       if (!made.taken) say("the file is not taken in with room");

@@ -47,7 +47,7 @@ async function oneCut(app, rounds, dice) {
       one.waitForTimeout(dice.below(25)).then(() => WRITES.notes(one, a, `notes ${i} ${dice.below(1e6)}`)),
       two.waitForTimeout(dice.below(25)).then(() => WRITES.private(two, b, `private ${i} ${dice.below(1e6)}`)),
     ]);
-    await one.waitForTimeout(60);
+    await one.waitForTimeout(300);
     const cut = documents(await kept(one)).cut[id];
     const said = `${await alerts(one)} ${await alerts(two)}`.trim();
     for (const [what, state] of [["notes", a], ["private", b]]) {
@@ -124,5 +124,5 @@ async function run(what, rounds, times) {
 const BUDGET = "no save lost without being said";
 export const windows = [
   { name: "two windows write one cut at once", budget: BUDGET, quick: true, run: (full) => run(oneCut, full ? 60 : 6, full ? 3 : 1) },
-  { name: "two windows write cuts, cards and settings at once", budget: BUDGET, quick: false, run: (full) => run(apart, full ? 24 : 4, full ? 4 : 1) },
+  { name: "two windows write cuts, cards and settings at once", budget: BUDGET, quick: false, run: (full) => run(apart, full ? 16 : 4, full ? 2 : 1) },
 ];
