@@ -35,7 +35,7 @@ SOURCES := $(shell find src public style -type f) Cargo.toml Cargo.lock Trunk.to
 
 .PHONY: help run build test bench drag next redraw turn many trust size shots icons clean
 .PHONY: format native wasm browser
-.PHONY: code solve tools apt-build apt-test rust node trunk bindgen split
+.PHONY: code solve tools apt-build apt-test apt-trust rust node trunk bindgen split
 
 help:
 	@echo "make run     build the app and serve it on http://127.0.0.1:$(PORT) (PORT=… for another port)"
@@ -91,7 +91,13 @@ turn: $(APP) apt-test
 many: $(APP) apt-test
 	@node $(BROWSER)/many.mjs
 
-trust: $(APP) apt-test
+# What only this needs is large, and installed by it alone.
+HEAVY_READY := $(BROWSER)/heavy/node_modules/.package-lock.json
+$(HEAVY_READY): $(BROWSER)/heavy/package.json $(BROWSER)/heavy/package-lock.json | node
+	cd $(BROWSER)/heavy && npm ci
+	@touch $@
+
+trust: $(APP) apt-trust deny $(HEAVY_READY)
 	@node $(BROWSER)/trust.mjs $(GROUPS)
 
 size: $(APP)
@@ -163,6 +169,10 @@ apt-build:
 
 apt-test: apt-build
 	$(call apt,chromium=chromium)
+
+# MiniBrowser comes with libwebkit2gtk-4.1-0, on which the driver rests.
+apt-trust: apt-test
+	$(call apt,firefox-esr=firefox-esr WebKitWebDriver=webkit2gtk-driver Xvfb=xvfb)
 
 # Asking cargo for its version makes rustup fetch what rust-toolchain.toml names.
 rust: apt-build
