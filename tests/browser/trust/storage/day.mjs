@@ -94,7 +94,10 @@ const unpack = (text) => JSON.parse(text.startsWith("~") ? inflateSync(Buffer.fr
 export function missing(texts, { cut, card, count, taken }) {
   const wrong = [];
   const of = (place, index, id) => {
-    const revision = JSON.parse(texts[index] ?? "{\"cuts\":{}}").cuts[id];
+    // Without an index the newest is in force.
+    const all = Object.keys(texts).filter((key) => key.startsWith(`tautline.${place}.${id}.`));
+    const newest = Math.max(...all.map((key) => Number(key.slice(key.lastIndexOf(".") + 1))));
+    const revision = texts[index] === undefined ? newest : JSON.parse(texts[index]).cuts[id];
     const text = texts[`tautline.${place}.${id}.${revision}`];
     return text === undefined ? undefined : unpack(text);
   };
