@@ -20,6 +20,8 @@ NODE_VERSION := 22.23.3
 
 # Splits the code into the part of the first screen and those that come later.
 SPLIT_VERSION := 0.2.4
+# Looks over the dependencies; `make trust` only.
+DENY_VERSION := 0.20.2
 
 TOOLS := $(or $(XDG_CACHE_HOME),$(HOME)/.cache)/tautline-tools
 BROWSER := tests/browser
@@ -35,7 +37,7 @@ SOURCES := $(shell find src public style -type f) Cargo.toml Cargo.lock Trunk.to
 
 .PHONY: help run build test bench drag next redraw turn many trust size shots icons clean
 .PHONY: format native wasm browser
-.PHONY: code solve tools apt-build apt-test apt-trust rust node trunk bindgen split
+.PHONY: code solve tools apt-build apt-test apt-trust rust node trunk bindgen split deny
 
 help:
 	@echo "make run     build the app and serve it on http://127.0.0.1:$(PORT) (PORT=… for another port)"
@@ -206,3 +208,7 @@ bindgen: rust
 split: rust
 	@cargo install --list --root $(TOOLS) | grep -qx "wasm_split_cli_support v$(SPLIT_VERSION):" \
 	  || cargo install wasm_split_cli_support --version $(SPLIT_VERSION) --features build-binary --locked --root $(TOOLS)
+
+deny: rust
+	@cargo-deny --version 2>/dev/null | grep -qx "cargo-deny $(DENY_VERSION)" \
+	  || cargo install cargo-deny --version $(DENY_VERSION) --locked --root $(TOOLS)
