@@ -125,7 +125,7 @@ $(APP): $(SOURCES) $(NODE_READY) | rust trunk bindgen split
 # bindings are made for the first part; the features are what rustc turns on for this target, and wasm-opt
 # refuses them unnamed.
 PHONE := target/phone
-WASM_OPT := -Oz --low-memory-unused --enable-bulk-memory --enable-bulk-memory-opt \
+WASM_OPT := -Oz --reorder-functions-by-name -Oz --low-memory-unused --enable-bulk-memory --enable-bulk-memory-opt \
   --enable-call-indirect-overlong --enable-multivalue --enable-mutable-globals \
   --enable-nontrapping-float-to-int --enable-reference-types --enable-sign-ext
 
@@ -139,8 +139,10 @@ code:
 	  --out-name tautline --out-dir $(PHONE)/app $(PHONE)/parts/tautline.wasm
 	rm $(PHONE)/parts/tautline.wasm
 	cp $(PHONE)/parts/* public/start.js $(PHONE)/app
+	cat public/rescue.js public/boot.js > $(PHONE)/boot.js
 	for part in $(PHONE)/app/*.wasm; do wasm-opt $(WASM_OPT) "$$part" -o "$$part"; done
-	sed -n 's/^@import "\(.*\)";$$/\1/p' style/all.css | (cd style && xargs cat) > $(PHONE)/style.css
+	sed -n 's/^@import "\(.*\)";$$/\1/p' style/all.css | (cd style && xargs cat) \
+	  | perl -0pe 's{/\*.*?\*/\s*}{}gs; s/^\s+//gm' > $(PHONE)/style.css
 
 # The whole work of a plan as a command, and as code for the browser built like the app: to be timed.
 SOLVE := cargo rustc --locked --target wasm32-unknown-unknown --profile app --bin solve -- -Clink-arg=--export=solve -Clink-arg=--export=plans
