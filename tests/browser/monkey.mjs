@@ -13,7 +13,7 @@
 import { readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { newExample, unpacked } from "./flow.mjs";
-import { open, start } from "./harness.mjs";
+import { open, start, workerReady } from "./harness.mjs";
 
 const CUTS = fileURLToPath(new URL("../../src/plan/cuts", import.meta.url));
 export const PLANS = readdirSync(CUTS).map((file) => file.replace(/\.json$/, "")).sort();
@@ -124,6 +124,8 @@ export async function monkey(app, { plan, seed, actions, until = Infinity }) {
     fresh = false;
   };
   await newExample(app, page);
+  // From then on it answers every address; before, a cold one is looked for (climb.js).
+  await workerReady(page);
   const id = new URL(page.url()).pathname.split("/")[2];
   await page.evaluate(([id, plan]) => {
     const key = Object.keys(localStorage).find((k) => k.startsWith(`tautline.cut.${id}.`));

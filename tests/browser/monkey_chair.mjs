@@ -10,7 +10,7 @@
 // was put down is kept until it is taken back.
 import { fileURLToPath } from "node:url";
 import { newExample, unpacked } from "./flow.mjs";
-import { open, start } from "./harness.mjs";
+import { open, start, workerReady } from "./harness.mjs";
 import { PLANS, random } from "./monkey.mjs";
 
 // Nothing that a person did may take longer, ms, on a busy machine.
@@ -83,6 +83,8 @@ export async function chairMonkey(app, { plan, seed, actions, until = Infinity }
   const [failures, log] = [[], []];
   const fail = (what) => failures.push({ plan, seed, step: log.length, what, last: log.slice(-6) });
   await newExample(app, page);
+  // From then on it answers every address; before, a cold one is looked for (climb.js).
+  await workerReady(page);
   const id = new URL(page.url()).pathname.split("/")[2];
   await page.evaluate(([id, plan]) => {
     const key = Object.keys(localStorage).find((k) => k.startsWith(`tautline.cut.${id}.`));
