@@ -139,7 +139,6 @@ code:
 	  --out-name tautline --out-dir $(PHONE)/app $(PHONE)/parts/tautline.wasm
 	rm $(PHONE)/parts/tautline.wasm
 	cp $(PHONE)/parts/* public/start.js $(PHONE)/app
-	cat public/rescue.js public/boot.js > $(PHONE)/boot.js
 	for part in $(PHONE)/app/*.wasm; do wasm-opt $(WASM_OPT) "$$part" -o "$$part"; done
 	sed -n 's/^@import "\(.*\)";$$/\1/p' style/all.css | (cd style && xargs cat) \
 	  | perl -0pe 's{/\*.*?\*/\s*}{}gs; s/^\s+//gm' > $(PHONE)/style.css

@@ -15,7 +15,7 @@
 //   seen.errors              console errors and uncaught exceptions of that phone, as text
 //   seen.failed              requests that failed or were answered with an error status, as text
 //   seen.requests            the address of every request, whoever made it
-import { accessSync, constants } from "node:fs";
+import { accessSync, constants, existsSync } from "node:fs";
 import { mkdir, readFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 import { delimiter, join } from "node:path";
@@ -51,10 +51,20 @@ export function findChromium() {
   throw new Error("There is no chromium on PATH. `make tools` installs it.");
 }
 
+// A cold deep link asks for the page's own files beside itself, before climb.js finds the app's folder: that
+// some of them are not there is how it is meant (README, "Host it").
+function sought(url) {
+  const { pathname } = new URL(url);
+  const [file] = pathname.match(/(?:(?:app-[0-9a-f]+|icons)\/)?[^/]+$/) ?? [];
+  return file !== undefined && pathname !== `/${file}` && existsSync(join(DIST, file));
+}
+
 export function watch(context) {
   const seen = { errors: [], failed: [], requests: [] };
   context.on("console", (message) => {
-    if (message.type() === "error") seen.errors.push(message.text());
+    if (message.type() !== "error") return;
+    if (/status of 404/.test(message.text()) && sought(message.location().url)) return;
+    seen.errors.push(message.text());
   });
   context.on("weberror", (event) => seen.errors.push(String(event.error())));
   context.on("request", (request) => seen.requests.push(request.url()));
@@ -62,7 +72,7 @@ export function watch(context) {
     seen.failed.push(`${request.url()}: ${request.failure()?.errorText}`);
   });
   context.on("response", (response) => {
-    if (response.status() >= 400) seen.failed.push(`${response.url()}: ${response.status()}`);
+    if (response.status() >= 400 && !(response.status() === 404 && sought(response.url()))) seen.failed.push(`${response.url()}: ${response.status()}`);
   });
   return seen;
 }

@@ -12,6 +12,8 @@
 //
 // `node trust.mjs` runs all groups in the order below, `node trust.mjs storage soak` only these;
 // `--list` names the measures and runs none.
+import assert from "node:assert/strict";
+import { test } from "node:test";
 import { pathToFileURL } from "node:url";
 
 
@@ -36,6 +38,19 @@ export async function take(measure, full) {
   } catch (error) {
     const figure = String(error?.message ?? error).replaceAll(/\s+/g, " ").slice(0, 400);
     return { tries: 1, figure, well: false, seconds: seconds(), error };
+  }
+}
+
+// The quick part of a group, each measure as a test of its own with fewer tries: trust/GROUP.test.mjs.
+export async function quickly(name) {
+  const [{ title, measures }] = await groups([name]);
+  for (const measure of measures.filter(({ quick }) => quick)) {
+    test(`${title}: ${measure.name}`, async (t) => {
+      const { tries, figure, well, error } = await take(measure, false);
+      t.diagnostic(`${tries} tries: ${figure} (asked: ${measure.budget})`);
+      if (error) throw error;
+      assert.ok(well, `${figure}; asked: ${measure.budget}`);
+    });
   }
 }
 

@@ -28,7 +28,7 @@ const FAULTS = {
 };
 
 // One of each kind of file, the page among them.
-const TARGETS = [/\/$/, /tokens-[0-9a-f]+\.css$/, /\.wasm$/, /update-[0-9a-f]+\.js$/, /icon-192\.png$/, /manifest\.webmanifest$/];
+const TARGETS = [/\/$/, /style-[0-9a-f]+\.css$/, /\.wasm$/, /update-[0-9a-f]+\.js$/, /icon-192\.png$/, /manifest\.webmanifest$/];
 
 async function halfUpdates(full) {
   const host = await hosted();
