@@ -11,7 +11,7 @@
 //                throws counts as not well.
 //
 // `node trust.mjs` runs all groups in the order below, `node trust.mjs storage soak` only these;
-// `--list` names the measures and runs none.
+// `--only=WORDS` the measures whose name has these words; `--list` names the measures and runs none.
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { pathToFileURL } from "node:url";
@@ -59,12 +59,13 @@ const row = (...cells) => `| ${cells.map(cell).join(" | ")} |`;
 
 async function main(words) {
   const list = words.includes("--list");
+  const only = words.find((word) => word.startsWith("--only="))?.slice("--only=".length) ?? "";
   const names = words.filter((word) => !word.startsWith("--"));
   const missed = [];
   console.log(`${row("fault or measure", "tries", "survived, or the figure", "budget", "well", "s")}\n|---|---|---|---|---|---|`);
   for (const { title, measures } of await groups(names.length ? names : ORDER)) {
     console.log(row(`**${title}**`, "", "", "", "", ""));
-    for (const measure of measures) {
+    for (const measure of measures.filter(({ name }) => name.includes(only))) {
       if (list) {
         console.log(row(measure.name, "", "", measure.budget, "", ""));
         continue;
