@@ -121,7 +121,7 @@ async fn look(put_back: impl AsyncFn(String, String) -> bool) -> Option<bool> {
         }
     }
     for key in due.delete {
-        moved |= put_back(key, String::new()).await;
+        moved |= store.delete_again(&key).unwrap_or(false);
     }
     for key in due.done {
         // Waited for by nobody.

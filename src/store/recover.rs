@@ -29,6 +29,21 @@ impl<S: Shelf> Store<S> {
         Ok(Due::of(journal, &kept))
     }
 
+    /// Deletes again what an entry of the journal says was deleted; says whether it was there still. Reads
+    /// no document, so that the start can do it at once.
+    ///
+    /// # Errors
+    /// [`StoreError::Shelf`]; what was kept stays.
+    pub fn delete_again(&self, entry: &str) -> Result<bool, StoreError> {
+        let due = self.compared(&[entry.to_owned()])?;
+        let Some(Entry { id, .. }) = read_key(entry).filter(|_| !due.delete.is_empty()) else {
+            return Ok(false);
+        };
+        let (place, own_id) = Place::of_journal(id);
+        self.take_away(place, own_id)?;
+        Ok(true)
+    }
+
     /// Puts an entry of the journal back where it is newer than what is kept; says whether it was.
     /// A damaged text is left alone.
     ///
@@ -41,8 +56,7 @@ impl<S: Shelf> Store<S> {
         };
         let (place, own_id) = Place::of_journal(id);
         if !due.delete.is_empty() {
-            self.take_away(place, own_id)?;
-            return Ok(true);
+            return self.delete_again(entry);
         }
         let readable = match id {
             SETTINGS_ID => json::tree(text).is_ok_and(|tree| tree.is_object()),

@@ -136,7 +136,7 @@ async function deleted(full) {
       await page.getByRole("button", { name: /^Delete Typed by hand/ }).click();
       await page.getByRole("button", { name: "Delete for good" }).click();
       await page.waitForTimeout(300);
-      await beside(app, page);
+      // From within the page: opened anywhere else the app would start, and find the deletion done.
       await page.evaluate((texts) => { for (const [key, text] of Object.entries(texts)) localStorage.setItem(key, text); }, before);
       await open(app, page, "/");
       await page.locator(".cuts > li").first().waitFor();
