@@ -60,7 +60,7 @@ fn load_next(
     let next = move || {
         let Some((mut record, visits)) = salon.card(place) else {
             loading.try_set(None);
-            changed.run(());
+            changed.try_run(());
             return;
         };
         for visit in visits {
@@ -68,7 +68,7 @@ fn load_next(
             if let Err(why) = saved {
                 kept.note(Err(why.to_string()));
                 loading.try_set(None);
-                changed.run(());
+                changed.try_run(());
                 return;
             }
         }

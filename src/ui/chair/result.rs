@@ -5,11 +5,10 @@ use crate::cut::{SectionCut, SectionKey};
 use crate::measure::{Length, read_length};
 use crate::ui::device::say;
 use crate::ui::kept::kept;
-use crate::ui::parts::LengthField;
+use crate::ui::parts::{LengthField, soon};
 use crate::ui::words;
 use crate::walk::Pair;
 use leptos::prelude::*;
-use std::time::Duration;
 
 /// What comes of a value: told once it is painted, for it may take a slow phone half a second.
 #[derive(Clone, PartialEq)]
@@ -57,11 +56,8 @@ pub fn ResultView(at: AtChair, section: SectionCut) -> impl IntoView {
             first.set_value(false);
             return;
         }
-        after_paint(move || {
-            // The section may have gone meanwhile.
-            let Some(was) = comes.try_get_untracked() else {
-                return;
-            };
+        soon(comes, move || {
+            let was = comes.get_untracked();
             let now = comes_of();
             if now == was {
                 return;
@@ -77,11 +73,6 @@ pub fn ResultView(at: AtChair, section: SectionCut) -> impl IntoView {
         <CameOutAt at section comes/>
         <Twin at key comes/>
     }
-}
-
-/// Does something once the present frame is painted.
-fn after_paint(work: impl FnOnce() + 'static) {
-    request_animation_frame(move || set_timeout(work, Duration::ZERO));
 }
 
 /// What the section really came out at.

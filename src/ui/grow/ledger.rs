@@ -4,6 +4,7 @@ use crate::book::{Attempt, Ledger, Possible, Record, Still};
 use crate::head::Kind;
 use crate::ui::frame::address;
 use crate::ui::kept::{Kept, kept};
+use crate::ui::parts::soon;
 use crate::ui::words;
 use leptos::prelude::*;
 
@@ -146,15 +147,9 @@ fn StillPossible(kept: Kept, ledger: StoredValue<Ledger>) -> impl IntoView {
     let working = RwSignal::new(false);
     let work = move |_| {
         working.set(true);
-        request_animation_frame(move || {
-            set_timeout(
-                move || {
-                    let done = ledger.try_with_value(Ledger::still);
-                    told.try_set(done);
-                    working.try_set(false);
-                },
-                std::time::Duration::ZERO,
-            );
+        soon(told, move || {
+            told.set(Some(ledger.with_value(Ledger::still)));
+            working.set(false);
         });
     };
     let line = move |cut: &Possible| view! { <li>{kept.said(&cut.name)}</li> };

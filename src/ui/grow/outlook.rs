@@ -7,7 +7,7 @@ use crate::book::{
 use crate::measure::{Day, Unit, with_unit};
 use crate::ui::device::{Left, save_text};
 use crate::ui::kept::{Kept, kept, now};
-use crate::ui::parts::LengthField;
+use crate::ui::parts::{LengthField, soon};
 use crate::ui::words;
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -35,11 +35,9 @@ pub fn Outlook(cut: RwSignal<SavedCut>) -> impl IntoView {
     // Worked out once what is on the screen is painted, and again when patience changes.
     let seen = RwSignal::new(None::<Result<Arc<Seen>, String>>);
     let look = move || {
-        request_animation_frame(move || {
-            let there = cut.try_with_untracked(|cut| look(kept, cut));
-            if let Some(there) = there {
-                seen.try_set(Some(there.map(Arc::new)));
-            }
+        soon(seen, move || {
+            let there = cut.with_untracked(|cut| look(kept, cut));
+            seen.set(Some(there.map(Arc::new)));
         });
     };
     Effect::new(move || {

@@ -4,7 +4,7 @@ use super::out::save_everything;
 use super::room::counted;
 use crate::store::{Counts, FileError, Incoming, Intent, MOST_FILE, Reading, Way, is_sealed, open};
 use crate::ui::kept::kept;
-use crate::ui::parts::ChooseFile;
+use crate::ui::parts::{ChooseFile, soon};
 use leptos::prelude::*;
 use std::time::Duration;
 
@@ -57,15 +57,10 @@ pub fn In(changed: RwSignal<u32>) -> impl IntoView {
 /// Begins to read, once the page has said so.
 fn begin(text: String, at: RwSignal<At>) {
     at.set(At::Reads("Reading…".to_owned()));
-    set_timeout(
-        move || match Reading::begin(&text) {
-            Ok(reading) => read_on(reading, at),
-            Err(why) => {
-                at.try_set(At::Failed(why.to_string()));
-            }
-        },
-        Duration::from_millis(20),
-    );
+    soon(at, move || match Reading::begin(&text) {
+        Ok(reading) => read_on(reading, at),
+        Err(why) => at.set(At::Failed(why.to_string())),
+    });
 }
 
 /// Reads on, and lets the page have its turn now and then; stops once the screen is left.
@@ -102,16 +97,11 @@ fn Unseal(text: String, at: RwSignal<At>) -> impl IntoView {
     let text = StoredValue::new(text);
     let unseal = move |_| {
         said.set("Opening…".to_owned());
-        let work = move || {
-            let opened = text.try_with_value(|text| open(text, &typed.get_untracked()));
-            match opened {
-                Some(Ok(text)) => begin(text, at),
-                Some(Err(why)) => said.set(why.to_string()),
-                None => {}
-            }
+        let work = move || match text.with_value(|text| open(text, &typed.get_untracked())) {
+            Ok(text) => begin(text, at),
+            Err(why) => said.set(why.to_string()),
         };
-        // Painted first: the work stops the page for a moment.
-        set_timeout(work, Duration::from_millis(50));
+        soon(said, work);
     };
     view! {
         <p>{FileError::Sealed.to_string()}</p>

@@ -4,8 +4,8 @@ use crate::book::State;
 use crate::store::{Forgotten, LOCK_CHANCE, LocalShelf, Lock, Store, Tried, asks_again};
 use crate::ui::device::chance;
 use crate::ui::frame::titled;
+use crate::ui::parts::soon;
 use leptos::prelude::*;
-use std::time::Duration;
 
 const HONEST: &str = "It keeps eyes off the screen, no more: nothing is encrypted, and who can open this browser's storage can read it. A sealed file is encrypted.";
 
@@ -72,8 +72,7 @@ pub fn LockScreen(locked: RwSignal<bool>) -> impl IntoView {
     let submit = move |ev: leptos::ev::SubmitEvent| {
         ev.prevent_default();
         said.set("Looking…".to_owned());
-        // Painted first: the work stops the page for a moment.
-        set_timeout(open, Duration::from_millis(30));
+        soon(said, open);
     };
     view! {
         <main class="locked">
@@ -166,10 +165,10 @@ pub fn LockPart() -> impl IntoView {
             } else {
                 switch_on()
             };
-            said.try_set(done.unwrap_or_else(|why| why));
-            typed.try_set(String::new());
+            said.set(done.unwrap_or_else(|why| why));
+            typed.set(String::new());
         };
-        set_timeout(work, Duration::from_millis(30));
+        soon(said, work);
     };
     view! {
         <h2>"The lock"</h2>

@@ -4,6 +4,7 @@ use crate::book::{SavedCut, VisitTable};
 use crate::store::{CHANCE, Listed, SealError, seal};
 use crate::ui::device::{Left, chance, pass_text_on, save_text};
 use crate::ui::kept::{Kept, kept, now, today};
+use crate::ui::parts::soon;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use std::time::Duration;
@@ -79,13 +80,7 @@ fn Sealing() -> impl IntoView {
             return said.set("The two passphrases differ. Type both again.".to_owned());
         }
         said.set("Sealing…".to_owned());
-        // Painted first: the work stops the page for a moment.
-        set_timeout(
-            move || {
-                said.try_set(sealed(kept, &first.get_untracked()));
-            },
-            Duration::from_millis(50),
-        );
+        soon(said, move || said.set(sealed(kept, &first.get_untracked())));
     };
     let field = move |id: &'static str, label: &'static str, typed: RwSignal<String>| {
         view! {
@@ -158,7 +153,7 @@ fn write_next(
 ) {
     let Some(cut) = cuts.next() else {
         let left: Left = save_text(&table.text(), &named("visits-", "csv"), CSV);
-        said.set(left.sentence().to_owned());
+        said.try_set(left.sentence().to_owned());
         return;
     };
     let whose = kept

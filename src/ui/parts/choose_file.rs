@@ -24,18 +24,20 @@ pub fn ChooseFile(
     let chosen = move |ev| {
         let field: HtmlInputElement = event_target(&ev);
         spawn_local(async move {
-            match Taken::from(&field, f64::from(most)).await {
-                Taken::Nothing => {}
-                Taken::Text(text) => on_text.run(Ok(text)),
-                Taken::TooLarge(size) => on_text.run(Err(format!(
+            let text = match Taken::from(&field, f64::from(most)).await {
+                Taken::Nothing => return,
+                Taken::Text(text) => Ok(text),
+                Taken::TooLarge(size) => Err(format!(
                     "This file has {:.1} MB; {:.0} MB are the most that is read. Nothing was changed.",
                     size / MILLION,
                     f64::from(most) / MILLION
-                ))),
-                Taken::Unread => on_text.run(Err(
-                    "The browser could not read this file. Nothing was changed.".to_owned(),
                 )),
-            }
+                Taken::Unread => {
+                    Err("The browser could not read this file. Nothing was changed.".to_owned())
+                }
+            };
+            // The screen may be left by then.
+            on_text.try_run(text);
         });
     };
     view! {

@@ -72,17 +72,20 @@ fn Ways(cut: RwSignal<SavedCut>) -> impl IntoView {
             left.try_set(Some(became));
         });
     };
-    let copied = move |_| doing(Box::pin(async move { copy(&link.get_untracked()).await }));
+    let copied = move |_| {
+        let link = link.get_untracked();
+        doing(Box::pin(async move { copy(&link).await }));
+    };
     let shared = move |_| {
-        doing(Box::pin(async move {
-            pass_link_on(&name.get_untracked(), &link.get_untracked()).await
-        }));
+        let (name, link) = (name.get_untracked(), link.get_untracked());
+        doing(Box::pin(async move { pass_link_on(&name, &link).await }));
     };
     let filed = move |_| left.set(Some(save_text(&text(), FILE, JSON)));
     let file_shared = move |_| {
+        let text = text();
         doing(Box::pin(
-            async move { pass_text_on(&text(), FILE, JSON).await },
-        ))
+            async move { pass_text_on(&text, FILE, JSON).await },
+        ));
     };
     let share =
         can_pass_links_on().then(|| view! { <button on:click=shared>"Share the link"</button> });

@@ -12,7 +12,7 @@ use crate::ui::grow::BeginsWith;
 use crate::ui::kept::{Kept, kept};
 use crate::ui::parts::{
     Column, ContourKeys, Legend, Options, Picture, PlaceTable, Question, SectionKeys, SectionMap,
-    SectionTable, UndoBar, go_to_chair, told_line, told_list,
+    SectionTable, UndoBar, go_to_chair, soon, told_line, told_list,
 };
 use leptos::prelude::*;
 use leptos_router::components::A;
@@ -195,8 +195,8 @@ fn ScalpMap(ready: Ready, outcome: Outcome, cut: RwSignal<SavedCut>) -> impl Int
     let is_order = move || shown.get() == "order";
     let of = StoredValue::new((ready, outcome));
     let map = RwSignal::new(None::<Result<ContourMap, String>>);
-    soon(move || {
-        let drawn = of.try_with_value(|(ready, outcome)| {
+    soon(map, move || {
+        let drawn = of.with_value(|(ready, outcome)| {
             ContourMap::new(
                 &ready.head,
                 Lines::Lengths(outcome),
@@ -209,8 +209,7 @@ fn ScalpMap(ready: Ready, outcome: Outcome, cut: RwSignal<SavedCut>) -> impl Int
             )
             .map_err(|why| why.to_string())
         });
-        // Gone if the plan was changed meanwhile: then another is drawn.
-        map.try_set(drawn);
+        map.set(Some(drawn));
     });
     let svg = Signal::derive(move || {
         if is_order() {
@@ -250,9 +249,4 @@ fn ScalpMap(ready: Ready, outcome: Outcome, cut: RwSignal<SavedCut>) -> impl Int
         <SectionMap id of svg at_chair=go_to_chair(cut) holder="plan-scalp" below>{legend}</SectionMap>
     }
     .into_any()
-}
-
-/// Does something once what is on the screen is painted, so that a choice shows at once.
-fn soon(work: impl FnOnce() + 'static) {
-    request_animation_frame(move || set_timeout(work, std::time::Duration::ZERO));
 }
