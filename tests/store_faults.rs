@@ -262,3 +262,35 @@ fn a_fault_at_any_write_of_any_operation_leaves_the_state_before_or_after() {
         "{faults} {failed}"
     );
 }
+
+#[test]
+fn a_window_that_looks_in_the_middle_of_a_deletion_does_not_bring_the_cut_back() {
+    let store = Store::new(MemoryShelf::default());
+    for id in ["a", "b"] {
+        store.save(&cut(id, id, false)).unwrap();
+    }
+    let open = store.load("a").unwrap();
+    let named = |shelf: &MemoryShelf| shelf.texts()["tautline.index"].contains("\"a\"");
+    for writes in 0.. {
+        let deleting = opened(store.shelf());
+        deleting.shelf().fail_after(writes);
+        let _ = deleting.delete("a");
+        let over = !deleting.shelf().spent();
+        deleting.shelf().mend();
+        let before = named(deleting.shelf());
+        let other = opened(deleting.shelf());
+        let seen = other.newer(&open);
+        assert!(
+            before || matches!(seen, Err(StoreError::NotFound)),
+            "{writes} writes: {seen:?}"
+        );
+        assert!(
+            before || !named(other.shelf()),
+            "{writes} writes: named again"
+        );
+        if over {
+            assert!(writes > 2 && !before);
+            break;
+        }
+    }
+}

@@ -94,6 +94,14 @@ impl<S: Shelf> Store<S> {
         self.lines_by(known, Some(line_anew))
     }
 
+    /// Whether there is any cut, readable or not.
+    ///
+    /// # Errors
+    /// As [`Store::lines`].
+    pub fn any_cut(&self) -> Result<bool, StoreError> {
+        Ok(!self.index(CUTS)?.cuts.is_empty())
+    }
+
     /// The same with what makes a line anew where it is missing; without it they are counted.
     ///
     /// # Errors

@@ -168,6 +168,11 @@ impl<S: Shelf> Store<S> {
         json::read(&self.shelf.get(KEY).ok()??).ok()
     }
 
+    /// Whether there is a lock; it may yet not read.
+    pub fn has_lock(&self) -> bool {
+        matches!(self.shelf.get(KEY), Ok(Some(_)))
+    }
+
     /// Keeps the lock, or takes it off.
     ///
     /// # Errors

@@ -193,14 +193,17 @@ impl<S: Shelf> Store<S> {
             // It was never kept.
             return Ok(0);
         }
-        self.write_index(place, &index)?;
-        if place == CUTS {
-            self.forget_history(id)?;
-            self.forget_line(id);
-        }
+        // Before the index: another window that finds it unnamed but there would take it for lost, and name
+        // it again. The one in force goes last.
         for revision in &revisions {
             self.shelf.remove(&place.key(id, *revision))?;
         }
+        // From here on it is gone: an index that names it is made anew by whoever meets it.
+        if place == CUTS {
+            let _ = self.forget_history(id);
+            self.forget_line(id);
+        }
+        let _ = self.write_index(place, &index);
         Ok(revisions.last().copied().unwrap_or(0))
     }
 
