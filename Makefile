@@ -122,7 +122,7 @@ $(APP): $(SOURCES) $(NODE_READY) | rust trunk bindgen split
 	@touch $@
 
 # The code that goes to the phone, for Trunk to take. The linker leaves what the split needs to know; the
-# bindings are made for the first part; the features are what rustc turns on for this target, and wasm-opt
+# bindings are made for the first part, and start it by themselves, for a file less on a slow line; the features are what rustc turns on for this target, and wasm-opt
 # refuses them unnamed.
 PHONE := target/phone
 WASM_OPT := -Oz --reorder-functions-by-name -Oz --low-memory-unused --enable-bulk-memory --enable-bulk-memory-opt \
@@ -138,7 +138,8 @@ code:
 	wasm-bindgen --target web --no-typescript --keep-lld-exports --no-demangle \
 	  --out-name tautline --out-dir $(PHONE)/app $(PHONE)/parts/tautline.wasm
 	rm $(PHONE)/parts/tautline.wasm
-	cp $(PHONE)/parts/* public/start.js $(PHONE)/app
+	cp $(PHONE)/parts/* $(PHONE)/app
+	echo 'await __wbg_init();' >> $(PHONE)/app/tautline.js
 	for part in $(PHONE)/app/*.wasm; do wasm-opt $(WASM_OPT) "$$part" -o "$$part"; done
 	sed -n 's/^@import "\(.*\)";$$/\1/p' style/all.css | (cd style && xargs cat) \
 	  | perl -0pe 's{/\*.*?\*/\s*}{}gs; s/^\s+//gm' > $(PHONE)/style.css

@@ -338,8 +338,8 @@ mod native {
         fn the_code_is_named_by_its_content_in_the_page_too() {
             let folder = Folder::new("code");
             let build = |code: &str| {
-                folder.write("index.html", "<script src=\"app/start.js\">");
-                folder.write("app/start.js", code);
+                folder.write("index.html", "<script src=\"app/tautline.js\">");
+                folder.write("app/tautline.js", code);
                 let worker = folder.worker();
                 let page = fs::read_to_string(folder.0.join("index.html")).expect("it is there");
                 let named = page.split('"').nth(1).expect("a path").to_owned();
@@ -348,7 +348,7 @@ mod native {
                 named
             };
             let first = build("one");
-            assert!(first.starts_with("app-") && first.len() == "app-/start.js".len() + 16);
+            assert!(first.starts_with("app-") && first.len() == "app-/tautline.js".len() + 16);
             assert_ne!(first, build("two"));
             assert_eq!(first, {
                 fs::remove_dir_all(folder.0.join(&first[..20])).ok();
@@ -366,7 +366,7 @@ mod native {
             assert!(said(&folder.0).starts_with("There is no index.html in "));
             assert!(said(&folder.0.join("none")).contains(" could not be read: "));
             folder.write("index.html", "");
-            folder.write("app/start.js", "");
+            folder.write("app/tautline.js", "");
             assert!(said(&folder.0).contains("should name the app's code"));
             fs::remove_dir_all(folder.0.join("app")).expect("it can be removed");
             folder.write("my file", "");

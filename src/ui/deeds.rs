@@ -8,7 +8,13 @@ use crate::book::SavedCut;
 use crate::head::Tape;
 use crate::store::{Anew, line_anew, put_back as put_entry_back};
 use crate::walk::order;
+use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
+use std::time::Duration;
+use wasm_bindgen_futures::spawn_local;
+
+/// So long after the start the first screen stands, and nobody waits. Judgement.
+const SOON: Duration = Duration::from_millis(800);
 
 /// The plan a new cut starts with, until another is chosen.
 pub const FIRST_PLAN: &str = "soft-layers-face-frame";
@@ -61,6 +67,26 @@ pub fn place(kept: Kept, id: String) -> Result<Option<String>, SplitLoaderError>
 #[wasm_split(deeds, wasm_split_path = ::leptos::wasm_split, fallible)]
 pub fn making_lines() -> Result<Anew, SplitLoaderError> {
     Ok(line_anew)
+}
+
+/// Reads what lists need once the first screen stands.
+pub fn ahead(kept: Kept) {
+    set_timeout(
+        move || {
+            if kept.store().any_cut().unwrap_or(false) {
+                // Without its code the list reads it.
+                spawn_local(async move { _ = read_list(kept).await });
+            }
+        },
+        SOON,
+    );
+}
+
+/// Reads what lists need, so that coming to one takes no time.
+#[wasm_split(list, wasm_split_path = ::leptos::wasm_split, fallible)]
+pub fn read_list(kept: Kept) -> Result<(), SplitLoaderError> {
+    kept.read_list();
+    Ok(())
 }
 
 /// Puts an entry of the journal back; says whether it was newer than what is kept.

@@ -61,7 +61,6 @@ pub fn provide() {
         asked: RwSignal::new(Query::default()),
     });
     kept().listen();
-    kept().made_ahead();
     kept().watch_over();
 }
 

@@ -34,7 +34,7 @@ mod words;
 pub use start::start;
 
 use leptos::prelude::*;
-use leptos_router::components::{Route, Router, Routes};
+use leptos_router::components::{FlatRoutes, Route, Router};
 use leptos_router::path;
 use screens::{AtChair, OfBook, OfPlan};
 
@@ -42,6 +42,7 @@ use screens::{AtChair, OfBook, OfPlan};
 #[component]
 pub fn App() -> impl IntoView {
     kept::provide();
+    deeds::ahead(kept::kept());
     let locked = keep::locked();
     view! {
         <div id="app">
@@ -61,7 +62,7 @@ fn Screens() -> impl IntoView {
         <Router base=frame::folder()>
             <frame::Top/>
             <main>
-                <Routes fallback=frame::NowhereScreen>
+                <FlatRoutes fallback=frame::NowhereScreen>
                     <Route path=path!("/") view=list::ListScreen/>
                     <Route path=path!("/cut/:id/head") view=screens::plan(OfPlan::Head)/>
                     <Route path=path!("/cut/:id/client") view=screens::plan(OfPlan::Client)/>
@@ -84,7 +85,7 @@ fn Screens() -> impl IntoView {
                     <Route path=path!("/cut/:id/plan") view=screens::plan(OfPlan::Plan)/>
                     <Route path=path!("/cut/:id/walk") view=screens::chair(AtChair::Walk)/>
                     <Route path=path!("/cut/:id/end") view=screens::chair(AtChair::End)/>
-                </Routes>
+                </FlatRoutes>
             </main>
         </Router>
     }

@@ -1,11 +1,11 @@
 //! Which screen lies in which part of the code.
 //!
-//! The list, the frame around all screens and the store come first. A screen added here must be named
+//! The first start, the frame around all screens and the store come first. A screen added here must be named
 //! by nothing that comes first, or its code does too; `make size` shows it.
 
 use super::later::{Coming, later};
 use super::{
-    aim, book, chair, client, compare, edit, judge, keep, pass, prepare, see, settings, sheet,
+    aim, book, chair, client, compare, edit, judge, keep, list, pass, prepare, see, settings, sheet,
 };
 use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
@@ -106,6 +106,11 @@ fn show_book(screen: OfBook) -> Result<AnyView, SplitLoaderError> {
     })
 }
 
+#[wasm_split(list, wasm_split_path = ::leptos::wasm_split, preload(fetch_cuts), fallible)]
+fn show_cuts(changed: RwSignal<u32>) -> Result<AnyView, SplitLoaderError> {
+    Ok(view! { <list::Cuts changed/> }.into_any())
+}
+
 #[wasm_split(book, wasm_split_path = ::leptos::wasm_split, preload(fetch_lock), fallible)]
 fn show_lock(locked: RwSignal<bool>) -> Result<AnyView, SplitLoaderError> {
     Ok(view! { <keep::LockScreen locked/> }.into_any())
@@ -139,6 +144,14 @@ pub fn book(screen: OfBook) -> impl Fn() -> AnyView + Send + Sync + Clone + 'sta
             move || Box::pin(show_book(screen)) as Coming<_>,
         )
     }
+}
+
+/// The cuts that there are, within the first screen; `changed` is moved on when one is deleted.
+pub fn cuts(changed: RwSignal<u32>) -> AnyView {
+    later(
+        || Box::pin(fetch_cuts()),
+        move || Box::pin(show_cuts(changed)) as Coming<_>,
+    )
 }
 
 /// The screen that asks for the PIN.

@@ -29,7 +29,7 @@ fn at_chair() -> bool {
 /// Whether the app is locked: at the start if there is a lock, and again when it was out of sight for five
 /// minutes, but not at the chair.
 pub fn locked() -> RwSignal<bool> {
-    let locked = RwSignal::new(store().lock().is_some());
+    let locked = RwSignal::new(store().has_lock());
     let hidden = StoredValue::new(None::<f64>);
     window_event_listener_untyped("visibilitychange", move |_| {
         if document().hidden() {
@@ -42,7 +42,7 @@ pub fn locked() -> RwSignal<bool> {
             .pathname()
             .is_ok_and(|path| path.ends_with("/walk"));
         let long = since.is_some_and(|since| asks_again(since, js_sys::Date::now()));
-        if long && !walking && store().lock().is_some() {
+        if long && !walking && store().has_lock() {
             locked.set(true);
         }
     });
@@ -55,6 +55,10 @@ pub fn LockScreen(locked: RwSignal<bool>) -> impl IntoView {
     titled("Locked");
     let typed = RwSignal::new(String::new());
     let said = RwSignal::new(String::new());
+    if store().lock().is_none() {
+        // It does not read, and locks nobody out.
+        locked.set(false);
+    }
     let open = move || {
         let Some(mut lock) = store().lock() else {
             return locked.set(false);

@@ -6,10 +6,6 @@ use crate::plan::built_in_name;
 use crate::store::{Anew, Aside, Lines, Named, StoreError, line_anew};
 use leptos::prelude::*;
 use std::sync::Arc;
-use std::time::Duration;
-
-/// So long after the start the first screen stands, and nobody waits. Judgement.
-const SOON: Duration = Duration::from_millis(800);
 
 /// What lists read last.
 #[derive(Default)]
@@ -92,15 +88,9 @@ impl Kept {
     }
 
     /// Reads what lists need while nobody waits for it: a thousand cuts take some hundredths of a second.
-    pub(super) fn made_ahead(self) {
-        let seen = self.settings_now().seen;
+    pub fn read_list(self) {
         // What ails the shelf the list will say.
-        set_timeout(
-            move || {
-                let _ = self.made(seen);
-            },
-            SOON,
-        );
+        let _ = self.made(self.settings_now().seen);
     }
 
     fn made(self, seen: bool) -> Result<All, StoreError> {

@@ -1,0 +1,70 @@
+//! The cuts that there are.
+
+use super::NOT_FETCHED;
+use super::begin::Begin;
+use super::found::Found;
+use super::open::{AtTheChair, go_on};
+use super::saved::AsideRow;
+use crate::ui::deeds;
+use crate::ui::kept::{All, kept};
+use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
+
+/// The cuts at the chair, then all others; where one begins stands between them, for the list may be long.
+#[component]
+pub fn Cuts(changed: RwSignal<u32>) -> impl IntoView {
+    let kept = kept();
+    let listed = move || {
+        changed.track();
+        kept.follow_others();
+        let seen = kept.settings().seen;
+        kept.catalogue(seen).map(|all| (seen, all))
+    };
+    let missing = Memo::new(move |_| listed().is_ok_and(|(_, all)| all.missing > 0));
+    Effect::new(move || {
+        if missing.get() {
+            spawn_local(async move {
+                match deeds::making_lines().await {
+                    Ok(anew) => {
+                        kept.take_anew(anew);
+                        let _ = changed.try_update(|n| *n += 1);
+                    }
+                    Err(_) => kept.note(Err(NOT_FETCHED.to_owned())),
+                }
+            });
+        } else {
+            go_on();
+        }
+    });
+    move || match listed() {
+        Err(why) => {
+            view! { <p class="note warn" role="alert">{why.to_string()}</p> <Begin/> }.into_any()
+        }
+        Ok((_, all)) if all.missing > 0 => {
+            view! { <p role="status">"Reading your cuts…"</p> <Begin/> }.into_any()
+        }
+        Ok((
+            seen,
+            All {
+                readable: all,
+                aside,
+                ..
+            },
+        )) => {
+            let open = all.at_the_chair();
+            let others = !open.is_empty() && (all.others() > 0 || !aside.is_empty());
+            let rows = aside
+                .into_iter()
+                .map(|aside| view! { <AsideRow aside changed/> });
+            let rows: Vec<_> = rows.collect();
+            view! {
+                <AtTheChair open changed/>
+                <Begin/>
+                {others.then(|| view! { <h2>"Other cuts"</h2> })}
+                <Found all seen changed/>
+                {(!rows.is_empty()).then(|| view! { <ul class="cuts">{rows}</ul> })}
+            }
+            .into_any()
+        }
+    }
+}
