@@ -239,6 +239,26 @@ mod tests {
     }
 
     #[test]
+    fn an_index_that_names_what_is_gone_stops_no_list_where_there_is_no_room_to_mend_it() {
+        let shelf = MemoryShelf::default();
+        let store = Store::new(&shelf);
+        for id in ["a", "b"] {
+            store.save(&SavedCut::new(id, id, "trim", "t")).unwrap();
+        }
+        let mut texts = shelf.texts();
+        texts.remove("tautline.cut.a.1").unwrap();
+        shelf.set_texts(texts);
+        shelf.fail_after(0);
+        let ids = |lines: Lines| lines.cuts.iter().map(|l| l.id.clone()).collect::<Vec<_>>();
+        assert_eq!(ids(store.lines(&[]).unwrap()), ["b"]);
+        assert_eq!(store.list().unwrap().len(), 1);
+        assert!(matches!(store.load("a"), Err(StoreError::NotFound)));
+        shelf.mend();
+        assert_eq!(ids(store.lines(&[]).unwrap()), ["b"]);
+        assert!(!shelf.texts()["tautline.index"].contains("\"a\""));
+    }
+
+    #[test]
     fn a_line_is_made_anew_when_it_is_missing_or_its_document_is_another() {
         let shelf = MemoryShelf::default();
         let store = Store::new(&shelf);

@@ -261,7 +261,8 @@ impl<S: Shelf> Store<S> {
 
     /// Makes the index anew where it does not name what is there: two windows wrote it at once, a sign of it
     /// changed, a crash came between a document and the index. Says whether it did. A document that
-    /// is in force stays so; of others the newest is.
+    /// is in force stays so; of others the newest is. Where the shelf takes no index now, it is not made: reading
+    /// goes on with what there is.
     pub(super) fn heal(&self, place: Place) -> Result<bool, StoreError> {
         let index = self.index_on_shelf(place)?;
         let mut cuts = BTreeMap::new();
@@ -274,8 +275,7 @@ impl<S: Shelf> Store<S> {
         if cuts == index.cuts {
             return Ok(false);
         }
-        self.write_index(place, &Index { schema: 1, cuts })?;
-        Ok(true)
+        Ok(self.write_index(place, &Index { schema: 1, cuts }).is_ok())
     }
 
     /// The index as it is kept; made anew from the documents themselves where it is missing or damaged.

@@ -15,7 +15,7 @@
 //   unpacked(text)            → a stored cut: one that is finished is kept packed
 //   section(page)             → { place, count, name, number } as they stand on the screen
 import { inflateSync } from "node:zlib";
-import { open } from "./harness.mjs";
+import { open, worked } from "./harness.mjs";
 
 // By node's zlib, which is not the app's.
 export function unpacked(text) {
@@ -31,7 +31,8 @@ export async function newExample(app, page) {
 
 export async function toPlan(page) {
   await page.getByRole("link", { name: "On to the plan" }).click();
-  await page.getByRole("table").waitFor();
+  await page.getByRole("table").first().waitFor();
+  await worked(page);
 }
 
 // On the aim screen: asks for what cannot be met together.

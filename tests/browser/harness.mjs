@@ -7,7 +7,8 @@
 //     app.newPhone(options)    → { context, page, seen }: a fresh 360 × 740 phone with touch and no
 //                              stored data; options go to the browser context (colorScheme, …)
 //     app.close()              ends everything; call it in after()
-//   open(app, page, path)    goes to a path of the app and waits for its first heading
+//   open(app, page, path)    goes to a path of the app and waits until its screen is made
+//   worked(page)             waits until all that is made in turns stands
 //   workerReady(page)        waits until the offline worker is active and controls the page
 //   shot(page, name)         saves tests/browser/shots/NAME.png of the whole page
 //   violations(page)         → accessibility problems, one line each; [] is what you want
@@ -108,8 +109,12 @@ export async function start(folder = process.env.BUILD ?? DIST, how = {}) {
 export async function open(app, page, path = "/") {
   const response = await page.goto(app.url + path);
   await page.getByRole("heading", { level: 1 }).first().waitFor();
+  await worked(page);
   return response;
 }
+
+// Until all turns of a screen that is made in turns have come.
+export const worked = (page) => page.waitForFunction(() => !document.querySelector(".working, .coming"));
 
 export async function workerReady(page) {
   await page.waitForFunction(async () => {

@@ -8,7 +8,7 @@ use crate::plan::Plan;
 use crate::ui::frame::{HOME, Stage, Stages, titled, with_cut};
 use crate::ui::grow::{Outlook, Repeat};
 use crate::ui::kept::{kept, now};
-use crate::ui::parts::{Column, ContourKeys, Legend, Picture, PlaceTable, SectionKeys};
+use crate::ui::parts::{Column, ContourKeys, Legend, Picture, PlaceTable, SectionKeys, Turns};
 use crate::ui::words;
 use crate::walk::{Row, Spent, Walk, clock, compare};
 use leptos::prelude::*;
@@ -20,7 +20,7 @@ pub fn EndScreen() -> impl IntoView {
     titled("Planned and cut");
     with_cut(|cut| {
         let id = cut.with_untracked(|cut| cut.id.clone());
-        let result = cut.with_untracked(looked_back);
+        let turns = Turns::new(4);
         let again = format!("/cut/{id}/walk");
         let pictures = format!("/cut/{id}/see/outline");
         let pass = format!("/cut/{id}/pass");
@@ -28,12 +28,11 @@ pub fn EndScreen() -> impl IntoView {
         view! {
             <Stages id here=Stage::Chair/>
             <h1>"Planned and cut"</h1>
-            {match result {
-                Ok(looked) => view! { <LookBack cut looked/> }.into_any(),
+            {turns.at(1, move || match cut.with_untracked(looked_back) {
+                Ok(looked) => view! { <LookBack cut looked turns/> }.into_any(),
                 Err(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
-            }}
-            <Outlook cut/>
-            <Repeat cut=cut.get_untracked()/>
+            })}
+            {turns.at(4, move || view! { <Outlook cut/> <Repeat cut=cut.get_untracked()/> }.into_any())}
             <div class="actions">
                 <A href=HOME exact=true attr:class="button main">"Your cuts"</A>
                 <A href=check attr:class="button">"Check it yourself"</A>
@@ -89,7 +88,7 @@ fn looked_back(cut: &SavedCut) -> Result<Looked, String> {
 }
 
 #[component]
-fn LookBack(cut: RwSignal<SavedCut>, looked: Looked) -> impl IntoView {
+fn LookBack(cut: RwSignal<SavedCut>, looked: Looked, turns: Turns) -> impl IntoView {
     let kept = kept();
     let Looked {
         plan,
@@ -187,7 +186,7 @@ fn LookBack(cut: RwSignal<SavedCut>, looked: Looked) -> impl IntoView {
             </table>
             </div>
         </div>
-        {move || map.with_value(|map| changed(map, kept.unit()))}
+        {turns.at(3, move || map.with_value(|map| changed(map, kept.unit())))}
     }
 }
 

@@ -20,6 +20,7 @@ mod switch;
 mod texts;
 mod told;
 mod touch;
+mod turns;
 mod undo;
 
 pub use choose_file::ChooseFile;
@@ -42,4 +43,5 @@ pub use switch::Switch;
 pub use texts::{Line, Tags, Words};
 pub use told::{told_line, told_list};
 pub use touch::{SectionMap, TouchMap, go_to_chair};
+pub use turns::Turns;
 pub use undo::UndoBar;

@@ -12,7 +12,7 @@ use crate::ui::grow::BeginsWith;
 use crate::ui::kept::{Kept, kept};
 use crate::ui::parts::{
     Column, ContourKeys, Legend, Options, Picture, PlaceTable, Question, SectionKeys, SectionMap,
-    SectionTable, UndoBar, go_to_chair, soon, told_line, told_list,
+    SectionTable, Turns, UndoBar, go_to_chair, soon, told_line, told_list,
 };
 use leptos::prelude::*;
 use leptos_router::components::A;
@@ -49,6 +49,7 @@ pub fn worked_out(kept: Kept, cut: &SavedCut) -> Result<(Ready, Outcome, Vec<Str
 #[component]
 fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
     let kept = kept();
+    let turns = Turns::new(5);
     let id = cut.with_untracked(|cut| cut.id.clone());
     let shown = StoredValue::new(plan.clone());
     let choices = plan.choices.clone();
@@ -82,16 +83,16 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
         <Knowing plan=shown.get_value()/>
         <BeginsWith cut/>
         {choices.into_iter().map(ask).collect_view()}
-        {move || {
+        {turns.at(1, move || {
             match cut.with(|cut| worked_out(kept, cut)) {
                 Ok((ready, outcome, said)) => view! {
                     <Findings said/>
-                    <Result ready outcome cut/>
+                    <Result ready outcome cut turns/>
                 }
                 .into_any(),
                 Err(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
             }
-        }}
+        })}
         <div class="actions">
             <A href=format!("/cut/{id}/walk") attr:class="button main">"To the chair"</A>
         </div>
@@ -131,42 +132,58 @@ fn Findings(said: Vec<String>) -> impl IntoView {
 
 /// What the plan comes to: the chart, the held hair, the table, the map.
 #[component]
-fn Result(ready: Ready, outcome: Outcome, cut: RwSignal<SavedCut>) -> impl IntoView {
+fn Result(ready: Ready, outcome: Outcome, cut: RwSignal<SavedCut>, turns: Turns) -> impl IntoView {
     let unit = kept().unit();
-    let chart = section_chart(
-        &section_bars(&outcome, &[]),
-        unit,
-        "Section lengths along the head",
-        "Shortest and longest length of each section, from the front to the back. The same numbers stand in the table.",
-    )
-    .unwrap_or_else(|why| why);
-    let held: Vec<HeldHair> = outcome
-        .sections
-        .iter()
-        .filter(|s| s.key.side != crate::head::Side::Right)
-        .map(|section| HeldHair {
-            section,
-            marked: false,
-        })
-        .collect();
-    let drawing = profile(
-        &ready.head,
-        View::Left,
-        &held,
-        "All held hair on the left side",
-        "The head from the left with the hair of every section held taut at its cutting line.",
-    );
+    let of = StoredValue::new((ready, outcome));
+    let chart = move || {
+        let svg = of.with_value(|(_, outcome)| {
+            section_chart(
+                &section_bars(outcome, &[]),
+                unit,
+                "Section lengths along the head",
+                "Shortest and longest length of each section, from the front to the back. The same numbers stand in the table.",
+            )
+        });
+        let caption = format!("Length in {} along the head", unit.word());
+        view! { <Picture svg=svg.unwrap_or_else(|why| why) caption/> <SectionKeys cut=false/> }
+            .into_any()
+    };
+    let held = move || {
+        let svg = of.with_value(|(ready, outcome)| {
+            let held = |section| HeldHair {
+                section,
+                marked: false,
+            };
+            let left = outcome.sections.iter();
+            let left = left.filter(|s| s.key.side != crate::head::Side::Right);
+            profile(
+                &ready.head,
+                View::Left,
+                &left.map(held).collect::<Vec<_>>(),
+                "All held hair on the left side",
+                "The head from the left with the hair of every section held taut at its cutting line.",
+            )
+        });
+        view! { <Picture svg caption="Every section of the left side as it is held, on this head"/> }
+            .into_any()
+    };
+    let table = move || {
+        let (plan, outcome) =
+            of.with_value(|(ready, outcome)| (ready.plan.clone(), outcome.clone()));
+        view! { <SectionTable plan outcome unit/> }.into_any()
+    };
+    let map = move || {
+        let (ready, outcome) = of.get_value();
+        view! { <ScalpMap ready outcome cut/> }.into_any()
+    };
     view! {
         <h2>"How long each section is cut"</h2>
         <div class="side-by-side">
-            <div>
-                <Picture svg=chart caption=format!("Length in {} along the head", unit.word())/>
-                <SectionKeys cut=false/>
-            </div>
-            <Picture svg=drawing caption="Every section of the left side as it is held, on this head"/>
+            <div>{turns.at(2, chart)}</div>
+            {turns.at(3, held)}
         </div>
-        <SectionTable plan=ready.plan.clone() outcome=outcome.clone() unit/>
-        <ScalpMap ready outcome cut/>
+        {turns.at(4, table)}
+        {turns.at(5, map)}
     }
 }
 
