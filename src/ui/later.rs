@@ -9,6 +9,7 @@ use leptos::wasm_split::SplitLoaderError;
 use std::future::Future;
 use std::pin::Pin;
 use std::task::{Context, Poll, Waker};
+use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
 
 /// Code on its way, or what it gave.
@@ -55,9 +56,10 @@ where
         }
         stand.set(Stand::OnItsWay);
         spawn_local(async move {
-            let came = coming.await;
-            // The screen may have been left meanwhile.
-            let _ = stand.try_set(stands(&came));
+            let stands = stands(&coming.await);
+            // In a turn of its own: building a screen takes a while, and so did this. The screen may have
+            // been left meanwhile.
+            set_timeout(move || _ = stand.try_set(stands), Duration::ZERO);
         });
     };
     ask();

@@ -37,6 +37,7 @@ use leptos::prelude::*;
 use leptos_router::components::{FlatRoutes, Route, Router};
 use leptos_router::path;
 use screens::{AtChair, OfBook, OfPlan};
+use std::time::Duration;
 
 /// The whole app.
 #[component]
@@ -49,9 +50,25 @@ pub fn App() -> impl IntoView {
             {move || if locked.get() {
                 screens::lock(locked)
             } else {
-                view! { <Screens/> }.into_any()
+                view! { <Page/> }.into_any()
             }}
         </div>
+    }
+}
+
+/// What stands on every screen, and the screen.
+#[component]
+fn Page() -> impl IntoView {
+    // The frame first, then in a turn of its own the screen: together they are a long stretch for a phone.
+    let begun = RwSignal::new(false);
+    set_timeout(move || _ = begun.try_set(true), Duration::ZERO);
+    view! {
+        <Router base=frame::folder()>
+            <frame::Top/>
+            <main>
+                {move || begun.get().then(|| view! { <Screens/> })}
+            </main>
+        </Router>
     }
 }
 
@@ -59,34 +76,29 @@ pub fn App() -> impl IntoView {
 #[component]
 fn Screens() -> impl IntoView {
     view! {
-        <Router base=frame::folder()>
-            <frame::Top/>
-            <main>
-                <FlatRoutes fallback=frame::NowhereScreen>
-                    <Route path=path!("/") view=list::ListScreen/>
-                    <Route path=path!("/cut/:id/head") view=screens::plan(OfPlan::Head)/>
-                    <Route path=path!("/cut/:id/client") view=screens::plan(OfPlan::Client)/>
-                    <Route path=path!("/cut/:id/edit") view=screens::plan(OfPlan::Edit)/>
-                    <Route path=path!("/cut/:id/aim") view=screens::plan(OfPlan::Aim)/>
-                    <Route path=path!("/cut/:id/compare") view=screens::plan(OfPlan::Compare)/>
-                    <Route path=path!("/cut/:id/see/:part?") view=screens::plan(OfPlan::See)/>
-                    <Route path=path!("/cut/:id/sheet") view=screens::plan(OfPlan::Sheet)/>
-                    <Route path=path!("/cut/:id/visit") view=screens::book(OfBook::Visit)/>
-                    <Route path=path!("/cut/:id/judge") view=screens::chair(AtChair::Judge)/>
-                    <Route path=path!("/cut/:id/assess") view=screens::chair(AtChair::Assess)/>
-                    <Route path=path!("/cut/:id/pass") view=screens::book(OfBook::Pass)/>
-                    <Route path=path!("/book") view=screens::book(OfBook::Book)/>
-                    <Route path=path!("/book/:id") view=screens::book(OfBook::Card)/>
-                    <Route path=path!("/trends") view=screens::chair(AtChair::Trends)/>
-                    <Route path=path!("/take") view=screens::book(OfBook::Take)/>
-                    <Route path=path!("/keep") view=screens::book(OfBook::Keep)/>
-                    <Route path=path!("/settings") view=screens::book(OfBook::Settings)/>
-                    <Route path=path!("/cut/:id/choose") view=screens::plan(OfPlan::Choose)/>
-                    <Route path=path!("/cut/:id/plan") view=screens::plan(OfPlan::Plan)/>
-                    <Route path=path!("/cut/:id/walk") view=screens::chair(AtChair::Walk)/>
-                    <Route path=path!("/cut/:id/end") view=screens::chair(AtChair::End)/>
-                </FlatRoutes>
-            </main>
-        </Router>
+        <FlatRoutes fallback=frame::NowhereScreen>
+            <Route path=path!("/") view=list::ListScreen/>
+            <Route path=path!("/cut/:id/head") view=screens::plan(OfPlan::Head)/>
+            <Route path=path!("/cut/:id/client") view=screens::plan(OfPlan::Client)/>
+            <Route path=path!("/cut/:id/edit") view=screens::plan(OfPlan::Edit)/>
+            <Route path=path!("/cut/:id/aim") view=screens::plan(OfPlan::Aim)/>
+            <Route path=path!("/cut/:id/compare") view=screens::plan(OfPlan::Compare)/>
+            <Route path=path!("/cut/:id/see/:part?") view=screens::plan(OfPlan::See)/>
+            <Route path=path!("/cut/:id/sheet") view=screens::plan(OfPlan::Sheet)/>
+            <Route path=path!("/cut/:id/visit") view=screens::book(OfBook::Visit)/>
+            <Route path=path!("/cut/:id/judge") view=screens::chair(AtChair::Judge)/>
+            <Route path=path!("/cut/:id/assess") view=screens::chair(AtChair::Assess)/>
+            <Route path=path!("/cut/:id/pass") view=screens::book(OfBook::Pass)/>
+            <Route path=path!("/book") view=screens::book(OfBook::Book)/>
+            <Route path=path!("/book/:id") view=screens::book(OfBook::Card)/>
+            <Route path=path!("/trends") view=screens::chair(AtChair::Trends)/>
+            <Route path=path!("/take") view=screens::book(OfBook::Take)/>
+            <Route path=path!("/keep") view=screens::book(OfBook::Keep)/>
+            <Route path=path!("/settings") view=screens::book(OfBook::Settings)/>
+            <Route path=path!("/cut/:id/choose") view=screens::plan(OfPlan::Choose)/>
+            <Route path=path!("/cut/:id/plan") view=screens::plan(OfPlan::Plan)/>
+            <Route path=path!("/cut/:id/walk") view=screens::chair(AtChair::Walk)/>
+            <Route path=path!("/cut/:id/end") view=screens::chair(AtChair::End)/>
+        </FlatRoutes>
     }
 }

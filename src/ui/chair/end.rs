@@ -2,13 +2,14 @@
 
 use crate::book::{Ready, SavedCut};
 use crate::chart::{ContourMap, Lines, section_bars, section_chart};
-use crate::cut::{Measured, Outcome, PlaceLength};
+use crate::cut::{Outcome, PlaceLength};
 use crate::measure::Unit;
 use crate::plan::Plan;
 use crate::ui::frame::{HOME, Stage, Stages, titled, with_cut};
 use crate::ui::grow::{Outlook, Repeat};
 use crate::ui::kept::{kept, now};
 use crate::ui::parts::{Column, ContourKeys, Legend, Picture, PlaceTable, SectionKeys, Turns};
+use crate::ui::prepare::worked_out;
 use crate::ui::words;
 use crate::walk::{Row, Spent, Walk, clock, compare};
 use leptos::prelude::*;
@@ -28,9 +29,18 @@ pub fn EndScreen() -> impl IntoView {
         view! {
             <Stages id here=Stage::Chair/>
             <h1>"Planned and cut"</h1>
-            {turns.at(1, move || match cut.with_untracked(looked_back) {
-                Ok(looked) => view! { <LookBack cut looked turns/> }.into_any(),
-                Err(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
+            {turns.at(1, move || match cut.with_untracked(|cut| worked_out(kept(), cut)) {
+                Ok(of) => {
+                    let of = StoredValue::new(of);
+                    turns.at(2, move || {
+                        let (ready, planned) = of.get_value();
+                        match cut.with_untracked(|cut| looked_back(cut, ready, planned)) {
+                            Ok(looked) => view! { <LookBack cut looked turns/> }.into_any(),
+                            Err(why) => wrong(why),
+                        }
+                    })
+                }
+                Err(why) => wrong(why),
             })}
             {turns.at(4, move || view! { <Outlook cut/> <Repeat cut=cut.get_untracked()/> }.into_any())}
             <div class="actions">
@@ -61,9 +71,12 @@ struct Changes {
     cut: Outcome,
 }
 
-fn looked_back(cut: &SavedCut) -> Result<Looked, String> {
-    let ready = kept().ready(cut).map_err(|e| e.to_string())?;
-    let planned = ready.outcome(&Measured::new()).map_err(|e| e.to_string())?;
+/// Why nothing can be looked back at.
+fn wrong(why: String) -> AnyView {
+    view! { <p class="note warn" role="alert">{why}</p> }.into_any()
+}
+
+fn looked_back(cut: &SavedCut, ready: Ready, planned: Outcome) -> Result<Looked, String> {
     let walk = cut.walk.clone().unwrap_or_default();
     let real = ready.followed(&walk).map_err(|e| e.to_string())?;
     let rows = compare(&planned, &real, &walk);

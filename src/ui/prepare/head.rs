@@ -6,7 +6,7 @@ use crate::head::{Back, Head, Kind, Tape, Tapes, Top};
 use crate::measure::{Unit, with_unit};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::kept;
-use crate::ui::parts::Options;
+use crate::ui::parts::{Options, Turns};
 use crate::ui::words;
 use leptos::prelude::*;
 use leptos_router::components::A;
@@ -23,6 +23,7 @@ fn HeadForm(cut: RwSignal<SavedCut>) -> impl IntoView {
     let kept = kept();
     let id = cut.with_untracked(|cut| cut.id.clone());
     let head = Memo::new(move |_| Drawn(cut.with(SavedCut::head)));
+    let drawn = Turns::new(1).has_come(1);
     let fault = move || head.with(|head| head.0.as_ref().err().map(ToString::to_string));
     let units = vec![
         ("cm".to_owned(), kept.said("Centimetres")),
@@ -54,7 +55,7 @@ fn HeadForm(cut: RwSignal<SavedCut>) -> impl IntoView {
             <Options ask="Lengths in" name="unit" options=units chosen=unit on_choose=set_unit/>
         </div>
         <div class="tapes">
-            {Tape::ALL.into_iter().map(|tape| view! { <TapeField cut head tape/> }).collect_view()}
+            {Tape::ALL.into_iter().map(|tape| view! { <TapeField cut head tape drawn/> }).collect_view()}
         </div>
         <ShapeFields cut/>
         <div aria-live="polite">
@@ -136,7 +137,13 @@ fn pick<T: Copy, const N: usize>(
 
 /// One tape.
 #[component]
-fn TapeField(cut: RwSignal<SavedCut>, head: Memo<Drawn>, tape: Tape) -> impl IntoView {
+fn TapeField(
+    cut: RwSignal<SavedCut>,
+    head: Memo<Drawn>,
+    tape: Tape,
+    /// Whether the pictures are drawn yet.
+    drawn: Memo<bool>,
+) -> impl IntoView {
     let kept = kept();
     let key = tape.key();
     let typed = move || cut.with(|cut| cut.tapes.get(&tape).cloned().unwrap_or_default());
@@ -148,6 +155,9 @@ fn TapeField(cut: RwSignal<SavedCut>, head: Memo<Drawn>, tape: Tape) -> impl Int
             .then(|| format!("Empty: about {}.", measure.shown(unit)))
     };
     let picture = move || {
+        if !drawn.get() {
+            return String::new();
+        }
         head.with(|head| match &head.0 {
             Ok(head) => tape_picture(head, tape),
             // The mean head shows the way as well.
@@ -164,7 +174,7 @@ fn TapeField(cut: RwSignal<SavedCut>, head: Memo<Drawn>, tape: Tape) -> impl Int
     };
     view! {
         <div class="tape">
-            <div inner_html=picture></div>
+            <div class="tape-picture" inner_html=picture></div>
             <div>
                 <label for=key>{tape.name()}</label>
                 <p class="how" id=format!("{key}-how")>{tape.how()}</p>

@@ -6,4 +6,4 @@ mod plan;
 
 pub use choose::ChooseScreen;
 pub use head::HeadScreen;
-pub use plan::{PlanScreen, worked_out};
+pub use plan::{PlanScreen, to_look_at, worked_out};

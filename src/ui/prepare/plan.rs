@@ -34,22 +34,24 @@ pub fn PlanScreen() -> impl IntoView {
     })
 }
 
-/// The plan worked out and what to look at in it, or why it can't be.
-pub fn worked_out(kept: Kept, cut: &SavedCut) -> Result<(Ready, Outcome, Vec<String>), String> {
+/// The plan worked out, or why it can't be.
+pub fn worked_out(kept: Kept, cut: &SavedCut) -> Result<(Ready, Outcome), String> {
     let ready = kept.ready(cut).map_err(|e| e.to_string())?;
     let outcome = ready.outcome(&Measured::new()).map_err(|e| e.to_string())?;
-    let said = findings(&ready.job(), &outcome, &ready.agreed)
-        .map_err(|e| e.to_string())?
-        .iter()
-        .map(|finding| kept.said(&finding.said(kept.unit())))
-        .collect();
-    Ok((ready, outcome, said))
+    Ok((ready, outcome))
+}
+
+/// What to look at in a plan, in sentences, or why that can't be said.
+pub fn to_look_at(kept: Kept, ready: &Ready, outcome: &Outcome) -> Result<Vec<String>, String> {
+    let found = findings(&ready.job(), outcome, &ready.agreed).map_err(|e| e.to_string())?;
+    let said = found.iter().map(|f| kept.said(&f.said(kept.unit())));
+    Ok(said.collect())
 }
 
 #[component]
 fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
     let kept = kept();
-    let turns = Turns::new(5);
+    let turns = Turns::new(6);
     let id = cut.with_untracked(|cut| cut.id.clone());
     let shown = StoredValue::new(plan.clone());
     let choices = plan.choices.clone();
@@ -85,12 +87,8 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
         {choices.into_iter().map(ask).collect_view()}
         {turns.at(1, move || {
             match cut.with(|cut| worked_out(kept, cut)) {
-                Ok((ready, outcome, said)) => view! {
-                    <Findings said/>
-                    <Result ready outcome cut turns/>
-                }
-                .into_any(),
-                Err(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
+                Ok((ready, outcome)) => view! { <Result ready outcome cut turns/> }.into_any(),
+                Err(why) => wrong(why),
             }
         })}
         <div class="actions">
@@ -133,8 +131,13 @@ fn Findings(said: Vec<String>) -> impl IntoView {
 /// What the plan comes to: the chart, the held hair, the table, the map.
 #[component]
 fn Result(ready: Ready, outcome: Outcome, cut: RwSignal<SavedCut>, turns: Turns) -> impl IntoView {
-    let unit = kept().unit();
+    let kept = kept();
+    let unit = kept.unit();
     let of = StoredValue::new((ready, outcome));
+    let first = move || match of.with_value(|(ready, outcome)| to_look_at(kept, ready, outcome)) {
+        Ok(said) => view! { <Findings said/> }.into_any(),
+        Err(why) => wrong(why),
+    };
     let chart = move || {
         let svg = of.with_value(|(_, outcome)| {
             section_chart(
@@ -176,15 +179,24 @@ fn Result(ready: Ready, outcome: Outcome, cut: RwSignal<SavedCut>, turns: Turns)
         let (ready, outcome) = of.get_value();
         view! { <ScalpMap ready outcome cut/> }.into_any()
     };
-    view! {
-        <h2>"How long each section is cut"</h2>
-        <div class="side-by-side">
-            <div>{turns.at(2, chart)}</div>
-            {turns.at(3, held)}
-        </div>
-        {turns.at(4, table)}
-        {turns.at(5, map)}
-    }
+    turns.at(2, move || {
+        view! {
+            {first()}
+            <h2>"How long each section is cut"</h2>
+            <div class="side-by-side">
+                <div>{turns.at(3, chart)}</div>
+                {turns.at(4, held)}
+            </div>
+            {turns.at(5, table)}
+            {turns.at(6, map)}
+        }
+        .into_any()
+    })
+}
+
+/// Why there is no plan.
+fn wrong(why: String) -> AnyView {
+    view! { <p class="note warn" role="alert">{why}</p> }.into_any()
 }
 
 /// The whole scalp from above: how long the hair is everywhere, or the sections in their order.

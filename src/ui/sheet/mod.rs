@@ -12,7 +12,7 @@ mod step;
 use super::frame::{Stage, Stages, titled, with_cut};
 use super::kept::{kept, now};
 use super::parts::Html;
-use super::prepare::worked_out;
+use super::prepare::{to_look_at, worked_out};
 use super::words;
 use crate::book::{Ready, SavedCut};
 use crate::cut::Outcome;
@@ -30,17 +30,19 @@ pub fn SheetScreen() -> impl IntoView {
     with_cut(|cut| {
         let id = cut.with_untracked(|cut| cut.id.clone());
         let back = format!("/cut/{id}/plan");
-        let sheet = cut.with_untracked(|cut| match worked_out(kept(), cut) {
-            Ok((ready, outcome, said)) => {
-                let sheet = written(cut, &ready, &outcome, &said);
-                view! { <article class="on-paper" inner_html=sheet></article> }.into_any()
-            }
+        let sheet = cut.with_untracked(|cut| {
+            let (ready, outcome) = worked_out(kept(), cut)?;
+            let said = to_look_at(kept(), &ready, &outcome)?;
+            Ok::<_, String>(written(cut, &ready, &outcome, &said))
+        });
+        let sheet = match sheet {
+            Ok(sheet) => view! { <article class="on-paper" inner_html=sheet></article> }.into_any(),
             Err(why) => view! {
                 <h1>"Sheet to print"</h1>
                 <p class="note warn" role="alert">{why}</p>
             }
             .into_any(),
-        });
+        };
         view! {
             <div class="no-print">
                 <Stages id here=Stage::Plan/>
