@@ -40,6 +40,7 @@ pub mod geometry;
 pub mod hair;
 pub mod head;
 pub mod json;
+pub mod learn;
 pub mod measure;
 pub mod plan;
 pub mod store;

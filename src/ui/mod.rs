@@ -4,7 +4,7 @@
 //! consultation, `edit` changes the plan, `compare` lays two side by side, `aim` looks for the holds,
 //! `see` shows it in pictures, `chair` walks through it and looks back, `sheet` is the same on paper. Screens hold no arithmetic: they ask the core and write
 //! down what it says. `book` has clients, practice heads and visits, `grow` what becomes of a cut in
-//! weeks, `judge` how well it came out, `pass` hands plans on, `keep` everything out and back. Only this room and `store` know the browser.
+//! weeks, `judge` how well it came out, `pass` hands plans on, `keep` everything out and back, `learn` explains the ideas. Only this room and `store` know the browser.
 
 mod aim;
 mod book;
@@ -20,6 +20,7 @@ mod judge;
 mod keep;
 mod kept;
 mod later;
+mod learn;
 mod list;
 mod parts;
 mod pass;
@@ -92,6 +93,7 @@ fn Screens() -> impl IntoView {
             <Route path=path!("/book") view=screens::book(OfBook::Book)/>
             <Route path=path!("/book/:id") view=screens::book(OfBook::Card)/>
             <Route path=path!("/trends") view=screens::chair(AtChair::Trends)/>
+            <Route path=path!("/learn/:idea?") view=screens::plan(OfPlan::Learn)/>
             <Route path=path!("/take") view=screens::book(OfBook::Take)/>
             <Route path=path!("/keep") view=screens::book(OfBook::Keep)/>
             <Route path=path!("/settings") view=screens::book(OfBook::Settings)/>

@@ -5,7 +5,8 @@
 
 use super::later::{Coming, later};
 use super::{
-    aim, book, chair, client, compare, edit, judge, keep, list, pass, prepare, see, settings, sheet,
+    aim, book, chair, client, compare, edit, judge, keep, learn, list, pass, prepare, see,
+    settings, sheet,
 };
 use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
@@ -31,6 +32,8 @@ pub enum OfPlan {
     See,
     /// On paper.
     Sheet,
+    /// The ideas.
+    Learn,
 }
 
 /// The screens at the chair and after it.
@@ -79,6 +82,7 @@ fn show_plan(screen: OfPlan) -> Result<AnyView, SplitLoaderError> {
         OfPlan::Compare => view! { <compare::CompareScreen/> }.into_any(),
         OfPlan::See => view! { <see::SeeScreen/> }.into_any(),
         OfPlan::Sheet => view! { <sheet::SheetScreen/> }.into_any(),
+        OfPlan::Learn => view! { <learn::LearnScreen/> }.into_any(),
     })
 }
 

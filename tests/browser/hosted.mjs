@@ -167,7 +167,8 @@ export async function addresses(page) {
   });
   const all = [];
   for (const route of await routes()) {
-    for (const path of route.includes("?") ? [route.replace(/\/:part\?$/, ""), route.replace(":part?", "lengths")] : [route]) {
+    const [, name] = /:(\w+)\?$/.exec(route) ?? [];
+    for (const path of name ? [route.replace(/\/:\w+\?$/, ""), route.replace(/:\w+\?$/, { part: "lengths", idea: "guide" }[name])] : [route]) {
       all.push(path.replace(":id", path.startsWith("book") ? records[0] : cuts[0]));
     }
   }

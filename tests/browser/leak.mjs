@@ -26,7 +26,7 @@ export async function leaks(app, times) {
   const found = [];
   // The walk of one that is not begun, everything else of one that is finished.
   const paths = SCREENS.map((screen) => `/cut/${screen === "walk" ? "of-the-file" : cut}/${screen}`);
-  for (const path of ["/", "/book", `/book/${card}`, "/trends", "/take", "/keep", ...paths]) {
+  for (const path of ["/", "/book", `/book/${card}`, "/trends", "/take", "/keep", "/learn", ...paths]) {
     // Once before, for what is made once.
     await follow(page, path);
     await page.waitForTimeout(50);

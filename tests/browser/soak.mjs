@@ -21,7 +21,7 @@ import { follow, kept, settled, sound } from "./trust/storage/faults.mjs";
 const SOON = 10_000;
 const MOST_CUTS = 12;
 const SCREENS = ["head", "client", "plan", "choose", "edit", "edit", "aim", "compare", "see", "see/head", "see/outline", "see/lengths", "sheet", "pass", "walk", "walk", "walk", "end", "visit", "judge", "assess"];
-const PLACES = ["/", "/", "/book", "/trends", "/take", "/keep", "/settings", "/no/such/place"];
+const PLACES = ["/", "/", "/book", "/trends", "/take", "/keep", "/settings", "/learn", "/learn/weight", "/no/such/place"];
 const HOSTILE = [...TEXTS, "\u0000", "\ud800", "</textarea><script>throw 1</script>", "javascript:throw(1)", "%00%ff", "a\u0301".repeat(50), "\u200b", "2026-02-30", "2026-11-26", "= 1+1", "57", "57.5 cm", "22 1/2 in"];
 const KEYS = ["Tab", "Tab", "Enter", " ", "Escape", "ArrowRight", "ArrowLeft", "ArrowUp", "ArrowDown", "PageDown", "PageUp", "Home", "End", "Control+z", "Control+y"];
 const SIZES = [[360, 740], [740, 360], [320, 568], [768, 1024], [1280, 800]];

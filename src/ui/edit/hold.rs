@@ -4,7 +4,9 @@ use super::desk::Desk;
 use super::fields::{degrees, only, pick};
 use super::names;
 use crate::head::Landmark;
+use crate::learn::Idea;
 use crate::plan::{Elevation, Facing, FallLine, Fingers, Held, Over, Reference, Step};
+use crate::ui::parts::LearnLink;
 use crate::ui::words;
 use leptos::prelude::*;
 
@@ -139,6 +141,7 @@ fn LiftForm(desk: Desk) -> impl IntoView {
             |step, i| set_lift(step, |elevation, _, _| {
                 elevation.from = if i == 1 { Reference::Room } else { Reference::Head };
             }))}
+        <LearnLink idea=Idea::Elevation/>
         {pick(desk, "over", "Over-direction", over,
             |step| match lift(step)?.1 {
                 Over::None => Some(0),
@@ -150,6 +153,7 @@ fn LiftForm(desk: Desk) -> impl IntoView {
                 1 => Over::Degrees(0.0),
                 i => Over::To(TOWARDS[i - 2]),
             }))}
+        <LearnLink idea=Idea::OverDirection/>
         {only(desk, |step| matches!(lift(step), Some((_, Over::Degrees(_), _))), move || degrees(
             desk, "over-degrees", "Towards the face (above 0) or the back", (-90, 90),
             |step| match lift(step)?.1 { Over::Degrees(degrees) => Some(degrees), _ => None },

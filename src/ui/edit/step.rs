@@ -3,8 +3,10 @@
 use super::desk::Desk;
 use super::result::Sections;
 use super::{area, guide, hold, names, notes};
+use crate::learn::Idea;
 use crate::plan::Field;
 use crate::ui::kept::kept;
+use crate::ui::parts::LearnLink;
 use leptos::prelude::*;
 
 /// The form of the open step.
@@ -26,6 +28,7 @@ pub fn StepForm(desk: Desk) -> impl IntoView {
             desk.of_step(names::guide).unwrap_or_default()
         }>
             <guide::GuideForm desk/>
+            <LearnLink idea=Idea::Guide/>
         </Group>
         <Group desk name="Hold" field=Field::Hold open=true said=move |desk: Desk| {
             desk.of_step(|_, step| names::lift(&step.held)).unwrap_or_default()

@@ -14,6 +14,7 @@ use super::screens;
 use begin::Begin;
 pub use cuts::Cuts;
 use leptos::prelude::*;
+use leptos_router::components::A;
 
 /// What is said where the code of a deed can't be fetched.
 const NOT_FETCHED: &str = "Tautline is not yet on this device as a whole, and the network does not answer. What you saved is safe. Look whether there is a network, then try again.";
@@ -64,6 +65,7 @@ fn Welcome() -> impl IntoView {
             "Measure a head, fit a plan to it, and know how long every section must be cut before you cut it."
         </p>
         <figure class="figure welcome-picture"><div inner_html=WELCOME></div></figure>
-        <p class="soft">"Tautline then walks you through it at the chair, section by section, with no network."</p>
+        <p class="soft">"Tautline then walks you through it at the chair, section by section, with no network. There is nothing to sign up for."</p>
+        <p><A href="/learn" attr:class="learn-link">"What lengths follow from: elevation, over-direction, guide, weight"</A></p>
     }
 }

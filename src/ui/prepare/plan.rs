@@ -6,13 +6,14 @@ use crate::chart::{
     section_parcels,
 };
 use crate::cut::{Measured, Outcome, findings};
+use crate::learn::Idea;
 use crate::plan::{Choice, Kind, Plan};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::grow::BeginsWith;
 use crate::ui::kept::{Kept, kept};
 use crate::ui::parts::{
-    Column, ContourKeys, Legend, Options, Picture, PlaceTable, Question, SectionKeys, SectionMap,
-    SectionTable, Turns, UndoBar, go_to_chair, soon, told_line, told_list,
+    Column, ContourKeys, LearnLink, Legend, Options, Picture, PlaceTable, Question, SectionKeys,
+    SectionMap, SectionTable, Turns, UndoBar, go_to_chair, soon, told_line, told_list,
 };
 use leptos::prelude::*;
 use leptos_router::components::A;
@@ -111,6 +112,7 @@ fn Knowing(plan: Plan) -> impl IntoView {
                 {told_list("Checks", plan.checks)}
                 {told_line("Time", time.unwrap_or_default())}
             </dl>
+            <p><LearnLink idea=Idea::Weight/></p>
         </details>
     }
 }

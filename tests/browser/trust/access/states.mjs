@@ -107,6 +107,7 @@ export const STATES = [
   state("empty", "the list, empty", "/"),
   ...both("empty", "the book, empty", "/book"),
   state("empty", "what comes back, of nothing", "/trends"),
+  ...["elevation", "over-direction", "guide", "weight"].map((idea) => state("empty", `learn: ${idea}`, `/learn/${idea}`)),
   state("empty", "out and back, empty", "/keep"),
   state("empty", "an address that is none", "/nowhere"),
   state("empty", "a cut that is none", "/cut/none/plan"),
