@@ -101,6 +101,9 @@
     box.append(row, said);
     // Outside body, so that nothing the broken app still does to body can take it away.
     root.append(box);
+    // What is come to by keys is not hidden behind it.
+    root.style.scrollPaddingBottom = `${box.offsetHeight}px`;
+    if (document.body) document.body.style.paddingBottom = `${box.offsetHeight}px`;
     document.getElementById("starting")?.remove();
   }
 

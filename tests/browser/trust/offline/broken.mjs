@@ -41,7 +41,7 @@ export function named(changes) {
   for (const [end, change] of Object.entries(changes)) {
     const of = (pattern) => (bytes, name) => (pattern.test(name) ? change(bytes) : bytes);
     if (end === "GLUE") made["/"] = of(/(?:^|\/)tautline[-.][^/]*js$/);
-    else if (end === "START") made["/"] = of(/(?:^|\/)(?:begin|start)[^/]*\.js$/);
+    else if (end === "START") made["/"] = of(/(?:^|\/)tautline[-.][^/]*js$/);
     else made[end] = change;
   }
   return made;

@@ -18,7 +18,7 @@ const FAULTS = {
   ...Object.fromEntries(Object.entries({ ...DAMAGED, ...STUCK }).map(([name, changes]) =>
     [name, { build: built(changes), slow: name === "never comes" }])),
   "wasm missing": { build: gone(/\.wasm$/) },
-  "script missing": { build: gone(/(?:^|\/)(?:begin|start)[^/]*\.js$/) },
+  "script missing": { build: gone(/(?:^|\/)tautline[-.][^/]*js$/) },
   "boot.js missing": { build: gone(/^boot-[^/]*\.js$/) },
   "the host answers nothing more": {
     // From here on each file hangs; the page itself came.
