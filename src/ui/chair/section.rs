@@ -6,11 +6,10 @@ use super::drawing::Drawing;
 use super::result::ResultView;
 use crate::cut::{Outcome, SectionCut, Telling, Told};
 use crate::head::Side;
-use crate::learn::Idea;
 use crate::plan::{Brief, Caution, Step};
 use crate::ui::device::say;
 use crate::ui::kept::kept;
-use crate::ui::parts::{LearnLink, left_on};
+use crate::ui::parts::left_on;
 use crate::ui::words;
 use crate::walk::spoken;
 use leptos::prelude::*;
@@ -244,7 +243,6 @@ fn How(brief: Brief, step: Step, section: SectionCut) -> impl IntoView {
                 .filter(|text| !text.is_empty())
                 .map(|text| view! { <p>{text}</p> })
                 .collect_view()}
-            <p class="near">{[Idea::Elevation, Idea::OverDirection, Idea::Guide].map(|idea| view! { <LearnLink idea/> " " }).collect_view()}</p>
             {technique.map(|text| view! { <p class="soft">{text}</p> })}
             {step
                 .cautions
