@@ -47,6 +47,16 @@ impl Idea {
         }
     }
 
+    /// The question that leads to it from where its word stands.
+    pub const fn asked(self) -> &'static str {
+        match self {
+            Self::Elevation => "What is elevation?",
+            Self::OverDirection => "What is over-direction?",
+            Self::Guide => "What is a guide?",
+            Self::Weight => "What is weight?",
+        }
+    }
+
     /// What it is, in a sentence or two. Common practice, no source.
     pub const fn about(self) -> &'static str {
         match self {

@@ -44,7 +44,7 @@ test("a word leads to what it means, and back", async () => {
   await page.getByRole("link", { name: "What is over-direction?" }).click();
   await page.getByRole("heading", { level: 1, name: "Over-direction" }).waitFor();
   await page.goBack();
-  await page.getByRole("link", { name: "What is guide?" }).first().waitFor();
+  await page.getByRole("link", { name: "What is a guide?" }).first().waitFor();
   assert.deepEqual(seen.errors, []);
   await context.close();
 });

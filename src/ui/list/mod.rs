@@ -40,7 +40,12 @@ pub fn ListScreen() -> impl IntoView {
         {move || if any.get() {
             screens::cuts(changed)
         } else {
-            view! { <Welcome/> <Begin/> }.into_any()
+            view! {
+                <Welcome/>
+                <Begin/>
+                <p><A href="/learn" attr:class="learn-link">"What lengths follow from: elevation, over-direction, guide, weight"</A></p>
+            }
+            .into_any()
         }}
         // Shown, and its button heard, by the script that registers the offline worker.
         <div class="newer" role="status">
@@ -66,6 +71,5 @@ fn Welcome() -> impl IntoView {
         </p>
         <figure class="figure welcome-picture"><div inner_html=WELCOME></div></figure>
         <p class="soft">"Tautline then walks you through it at the chair, section by section, with no network. There is nothing to sign up for."</p>
-        <p><A href="/learn" attr:class="learn-link">"What lengths follow from: elevation, over-direction, guide, weight"</A></p>
     }
 }

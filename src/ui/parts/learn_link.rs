@@ -9,7 +9,7 @@ use leptos_router::components::A;
 pub fn LearnLink(idea: Idea) -> impl IntoView {
     view! {
         <A href=format!("/learn/{}", idea.word()) attr:class="learn-link">
-            {format!("What is {}?", idea.name().to_lowercase())}
+            {idea.asked()}
         </A>
     }
 }
