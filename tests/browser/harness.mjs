@@ -64,8 +64,9 @@ export function watch(context) {
   const seen = { errors: [], failed: [], requests: [] };
   context.on("console", (message) => {
     if (message.type() !== "error") return;
-    if (/status of 404/.test(message.text()) && sought(message.location().url)) return;
-    seen.errors.push(message.text());
+    // While the worker just takes over, such a request ends without an answer instead of with a 404.
+    if (/status of 404|net::ERR_FAILED/.test(message.text()) && sought(message.location().url)) return;
+    seen.errors.push(`${message.text()} ${message.location().url}`.trim());
   });
   context.on("weberror", (event) => seen.errors.push(String(event.error())));
   context.on("request", (request) => seen.requests.push(request.url()));

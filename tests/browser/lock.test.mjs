@@ -105,6 +105,7 @@ test("wrong tries wait, and a forgotten PIN comes off after a day", async () => 
   await page.getByRole("heading", { level: 1, name: "Your cuts" }).waitFor();
   await page.reload();
   await page.getByRole("heading", { level: 1, name: "Your cuts" }).waitFor();
+  await page.locator(".cuts li").first().waitFor();
   assert.equal(await page.locator(".cuts li").count(), 1);
   assert.deepEqual(seen.errors, []);
   await context.close();
