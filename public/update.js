@@ -3,11 +3,23 @@
 (() => {
   "use strict";
 
-  const { base, started, version, ask, say } = globalThis.tautline;
+  const { base, started, version, ask, say, spanish } = globalThis.tautline;
   const workers = navigator.serviceWorker;
   const root = document.documentElement;
   // Without a worker (a private window, an old browser) the app still runs while it is online.
   if (!workers) return;
+
+  const SPANISH = {
+    "The new version was taken in another window. Load this one again: everything is kept.":
+      "La versión nueva se activó en otra ventana. Vuelve a cargar esta: todo está guardado.",
+    "Load it again": "Volver a cargar",
+    "Later": "Más tarde",
+    "The new version did not start on this device, so the one before goes on. Nothing you saved is lost. The next version will be offered as always.":
+      "La versión nueva no se abrió en este dispositivo, así que sigue la anterior. Nada de lo que guardaste se ha perdido. La próxima versión se ofrecerá como siempre.",
+    "Fine": "Bien",
+    "Try the new one again": "Probar otra vez la nueva",
+  };
+  const tr = (text) => (spanish && SPANISH[text]) || text;
 
   const loaded = new Promise((done) => {
     if (document.readyState === "complete") done();
@@ -58,8 +70,8 @@
   function sayElsewhere() {
     say({
       id: "elsewhere", role: "alert",
-      texts: ["The new version was taken in another window. Load this one again: everything is kept."],
-      actions: [["Load it again", () => location.reload()], ["Later", (box) => box.remove()]],
+      texts: [tr("The new version was taken in another window. Load this one again: everything is kept.")],
+      actions: [[tr("Load it again"), () => location.reload()], [tr("Later"), (box) => box.remove()]],
     });
     document.addEventListener("visibilitychange", () => { if (document.hidden) location.reload(); });
   }
@@ -67,13 +79,27 @@
   function sayOlder() {
     say({
       id: "older", role: "status",
-      texts: ["The new version did not start on this device, so the one before goes on. Nothing you saved is lost. The next version will be offered as always."],
+      texts: [tr("The new version did not start on this device, so the one before goes on. Nothing you saved is lost. The next version will be offered as always.")],
       actions: [
-        ["Fine", (box) => box.remove()],
-        ["Try the new one again", async () => { await ask({ type: "retry" }); location.reload(); }],
+        [tr("Fine"), (box) => box.remove()],
+        [tr("Try the new one again"), async () => { await ask({ type: "retry" }); location.reload(); }],
       ],
     });
   }
+
+  // Where the browser offers to put the app onto the home screen, it does so when asked, not by itself.
+  let offer;
+  addEventListener("beforeinstallprompt", (event) => {
+    event.preventDefault();
+    offer = event;
+    root.toggleAttribute("data-installs", true);
+  });
+  addEventListener("click", (event) => {
+    if (!offer || !event.target.closest?.("[data-install]")) return;
+    root.toggleAttribute("data-installs", false);
+    offer.prompt()?.catch?.(() => {});
+    offer = undefined;
+  });
 
   begin().catch(() => {});
 })();
