@@ -6,6 +6,7 @@
 //   version          which version the offline worker answered this page with; undefined without it
 //   ask(message)     → the worker's answer, or {} where there is none
 //   say(…)           shows a box, see below
+//   spanish          whether Spanish is in force
 (() => {
   "use strict";
 
@@ -18,10 +19,55 @@
   // The longest that the worker's answer is waited for, ms. Judgement.
   const ANSWER = 5_000;
 
-  const SAFE = "Nothing you saved is lost.";
   const root = document.documentElement;
   const here = new URL("./", document.currentScript.src).href;
   let stands = false;
+
+  // ---- What is said here, in the language in force. ----
+
+  const SPANISH = {
+    "Starting…": "Abriendo…",
+    "This browser does not let the page read what it keeps. Allow site data for this address, then load it again.":
+      "Este navegador no deja que la página lea lo que guarda. Permite los datos de sitio para esta dirección y vuelve a cargarla.",
+    "Saved as tautline-rescue.json. “Everything out and back” takes it in again.":
+      "Guardado como tautline-rescue.json. «Sacar y recuperar todo» lo vuelve a cargar.",
+    "Save all data as a file": "Guardar todos los datos en un archivo",
+    "There is no version before this one on this device.": "En este dispositivo no hay una versión anterior a esta.",
+    "Downloading…": "Descargando…",
+    "It could not be downloaded. Is there a network? What was here is still here.":
+      "No se pudo descargar. ¿Hay red? Lo que estaba aquí sigue aquí.",
+    "Tautline stopped. Nothing you saved is lost. Reload to go on.":
+      "Tautline se detuvo. Nada de lo que guardaste se ha perdido. Recarga para seguir.",
+    "Reload": "Recargar",
+    "Try again": "Volver a intentarlo",
+    "Go back to the version before": "Volver a la versión anterior",
+    "Download it again": "Descargar de nuevo",
+    "Tautline could not start. Nothing you saved is lost.":
+      "Tautline no pudo abrirse. Nada de lo que guardaste se ha perdido.",
+    "A part of it is damaged or did not arrive.": "Una parte está dañada o no llegó.",
+    "Something in Tautline went wrong. Nothing you saved is lost. If the screen does not answer any more, reload.":
+      "Algo falló en Tautline. Nada de lo que guardaste se ha perdido. Si la pantalla ya no responde, recarga.",
+    "Go on": "Seguir",
+    "Something went wrong while it was starting.": "Algo falló mientras se abría.",
+    "It stopped while it was starting.": "Se detuvo mientras se abría.",
+    "It takes far longer than it should.": "Tarda mucho más de lo normal.",
+    "This browser has no WebAssembly, which Tautline needs, or it is switched off, as some phones do in a lockdown mode.":
+      "Este navegador no tiene WebAssembly, que Tautline necesita, o está desactivado, como hacen algunos teléfonos en un modo de bloqueo.",
+  };
+
+  // As the app chooses it: what the settings say, else the device. Settings that don't read are no reason
+  // to say nothing.
+  function isSpanish() {
+    try {
+      const usage = JSON.parse(localStorage.getItem("tautline.settings"))?.usage;
+      return usage ? usage === "es" : /^es(?:-|$)/i.test(navigator.language);
+    } catch {
+      return false;
+    }
+  }
+
+  const spanish = isSpanish();
+  const tr = (text) => (spanish && SPANISH[text]) || text;
 
   // ---- The worker, as far as it is needed here. ----
 
@@ -51,7 +97,7 @@
     try {
       data = savedData();
     } catch {
-      tell("This browser does not let the page read what it keeps. Allow site data for this address, then load it again.");
+      tell(tr("This browser does not let the page read what it keeps. Allow site data for this address, then load it again."));
       return;
     }
     const link = document.createElement("a");
@@ -59,7 +105,7 @@
     link.download = "tautline-rescue.json";
     link.click();
     setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
-    tell("Saved as tautline-rescue.json. “Everything out and back” takes it in again.");
+    tell(tr("Saved as tautline-rescue.json. “Everything out and back” takes it in again."));
   }
 
   // ---- The box. System colours and styles set here: readable whatever state the page is in. ----
@@ -82,6 +128,7 @@
       font: "1.125rem/1.5 system-ui, sans-serif", color: "CanvasText", background: "Canvas",
     });
     box.id = id;
+    if (spanish) box.lang = "es";
     box.setAttribute("role", role);
     for (const text of texts) {
       box.append(element("p", text, { margin: "0 auto 0.5rem", maxWidth: "36rem" }));
@@ -115,19 +162,19 @@
   // ---- What can be done about it. ----
 
   const reload = () => location.reload();
-  const save = ["Save all data as a file", saveFile];
+  const save = [tr("Save all data as a file"), saveFile];
 
   async function goBack() {
     const { back } = await ask({ type: "back" });
     if (back) reload();
-    else tell("There is no version before this one on this device.");
+    else tell(tr("There is no version before this one on this device."));
   }
 
   async function downloadAgain() {
-    tell("Downloading…");
+    tell(tr("Downloading…"));
     const { well } = await ask({ type: "again" });
     if (well) reload();
-    else tell("It could not be downloaded. Is there a network? What was here is still here.");
+    else tell(tr("It could not be downloaded. Is there a network? What was here is still here."));
   }
 
   // It runs no more. `stood`: after its first screen.
@@ -135,19 +182,19 @@
     if (stands) {
       say({
         id: "stopped", role: "alert",
-        texts: [`Tautline stopped. ${SAFE} Reload to go on.`],
-        actions: [["Reload", reload], save],
+        texts: [tr("Tautline stopped. Nothing you saved is lost. Reload to go on.")],
+        actions: [[tr("Reload"), reload], save],
       });
       return;
     }
     const { before, from } = await ask({ type: "which" });
     if (stands) return;
-    const actions = [["Try again", reload]];
-    if (before) actions.push(["Go back to the version before", goBack]);
-    if (from) actions.push(["Download it again", downloadAgain]);
+    const actions = [[tr("Try again"), reload]];
+    if (before) actions.push([tr("Go back to the version before"), goBack]);
+    if (from) actions.push([tr("Download it again"), downloadAgain]);
     say({
       id: "stopped", role: "alert", whole: true,
-      texts: [`Tautline could not start. ${SAFE}`, why],
+      texts: [tr("Tautline could not start. Nothing you saved is lost."), tr(why)],
       actions: [...actions, save],
     });
   }
@@ -164,8 +211,8 @@
   function showFaulty() {
     say({
       id: "faulty", role: "alert",
-      texts: [`Something in Tautline went wrong. ${SAFE} If the screen does not answer any more, reload.`],
-      actions: [["Reload", reload], save, ["Go on", (box) => box.remove()]],
+      texts: [tr("Something in Tautline went wrong. Nothing you saved is lost. If the screen does not answer any more, reload.")],
+      actions: [[tr("Reload"), reload], save, [tr("Go on"), (box) => box.remove()]],
     });
   }
 
@@ -206,6 +253,17 @@
   }, true);
   addEventListener("unhandledrejection", (event) => faulty(event.reason));
 
+  if (spanish) {
+    // It stands in the page as soon as its body is read.
+    new MutationObserver((_, watch) => {
+      const starting = document.getElementById("starting");
+      if (!starting) return;
+      watch.disconnect();
+      starting.lang = "es";
+      starting.textContent = tr(starting.textContent);
+    }).observe(root, { childList: true, subtree: true });
+  }
+
   let begun;
   const started = new Promise((done) => { begun = done; });
   const watched = new MutationObserver(() => {
@@ -227,5 +285,5 @@
     showStopped("This browser has no WebAssembly, which Tautline needs, or it is switched off, as some phones do in a lockdown mode.");
   }
 
-  globalThis.tautline = { started, ask, say, version: root.dataset.version };
+  globalThis.tautline = { started, ask, say, spanish, version: root.dataset.version };
 })();

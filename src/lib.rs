@@ -12,7 +12,7 @@
 //! ```
 //!
 //! The rooms, from the ground up; each uses only those above it in this list, and a test holds that:
-//! [`json`], [`measure`], [`geometry`], [`head`], [`hair`], [`fall`], [`plan`], [`cut`],
+//! [`words`], [`json`], [`measure`], [`geometry`], [`head`], [`hair`], [`fall`], [`plan`], [`cut`],
 //! [`consult`], [`walk`], [`book`], [`store`], [`chart`], and `ui`, which exists in the browser only. Only `ui` and two files of `store` know the browser.
 //!
 //! ```
@@ -47,3 +47,4 @@ pub mod store;
 #[cfg(target_arch = "wasm32")]
 pub mod ui;
 pub mod walk;
+pub mod words;

@@ -39,6 +39,7 @@ fn faults(text: &str, usage: Usage) -> Vec<String> {
             ],
             &[["a", "fringes"]],
         ),
+        Usage::Es => return Vec::new(),
         Usage::Us => (
             &[
                 "fringe",

@@ -5,6 +5,7 @@ use super::line::Line;
 use super::record::Record;
 use crate::head::Kind;
 use crate::measure::Day;
+use crate::words::tr;
 use std::sync::Arc;
 
 /// One client or practice head as it stands in the list.
@@ -58,20 +59,20 @@ impl CardOrder {
     }
 
     /// Its words on the screen.
-    pub const fn words(self) -> &'static str {
+    pub fn words(self) -> &'static str {
         match self {
-            Self::Name => "Name",
-            Self::LastVisit => "Last visit",
-            Self::Return => "Expected back",
+            Self::Name => tr("Name"),
+            Self::LastVisit => tr("Last visit"),
+            Self::Return => tr("Expected back"),
         }
     }
 }
 
 /// What a card is called that nobody named.
-pub const fn nameless(kind: Kind) -> &'static str {
+pub fn nameless(kind: Kind) -> &'static str {
     match kind {
-        Kind::Person => "A client without a name",
-        Kind::Practice => "A practice head without a name",
+        Kind::Person => tr("A client without a name"),
+        Kind::Practice => tr("A practice head without a name"),
     }
 }
 

@@ -3,6 +3,7 @@
 //! The list is ours, in our own words, in the sense of public occupational standards as they were read, most
 //! of them in their opening parts: see [`Standard`].
 
+use crate::words::{noted, tr};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -36,14 +37,14 @@ impl Standard {
     }
 
     /// What it is.
-    pub const fn title(self) -> &'static str {
+    pub fn title(self) -> &'static str {
         match self {
-            Self::Uk => {
-                "United Kingdom: national occupational standards SKAHDBR18, SKAHDBR3, SKAHDBRBNS1"
-            }
-            Self::Au => "Australia: units SHBHCUT001 to SHBHCUT004",
-            Self::Ca => "Canada: occupational standard for hairstylists, task C-7",
-            Self::Us => "United States: bulletins of the national practical examinations",
+            Self::Uk => tr(
+                "United Kingdom: national occupational standards SKAHDBR18, SKAHDBR3, SKAHDBRBNS1",
+            ),
+            Self::Au => tr("Australia: units SHBHCUT001 to SHBHCUT004"),
+            Self::Ca => tr("Canada: occupational standard for hairstylists, task C-7"),
+            Self::Us => tr("United States: bulletins of the national practical examinations"),
         }
     }
 }
@@ -64,11 +65,11 @@ impl Period {
     pub const ALL: [Self; 3] = [Self::Before, Self::During, Self::After];
 
     /// Its heading.
-    pub const fn title(self) -> &'static str {
+    pub fn title(self) -> &'static str {
         match self {
-            Self::Before => "Before the cut",
-            Self::During => "While cutting",
-            Self::After => "After the cut",
+            Self::Before => tr("Before the cut"),
+            Self::During => tr("While cutting"),
+            Self::After => tr("After the cut"),
         }
     }
 }
@@ -108,128 +109,128 @@ pub const CRITERIA: [Criterion; 22] = [
     criterion(
         "asked",
         Before,
-        "Asked for the wish, what was disliked last time, and daily styling",
+        noted("Asked for the wish, what was disliked last time, and daily styling"),
         &[Uk, Au],
     ),
     criterion(
         "health",
         Before,
-        "Asked about scalp, skin and health as far as the cut needs it",
+        noted("Asked about scalp, skin and health as far as the cut needs it"),
         &[Uk],
     ),
     criterion(
         "looked",
         Before,
-        "Looked at the hair dry and combed out: growth, parting, curl, density",
+        noted("Looked at the hair dry and combed out: growth, parting, curl, density"),
         &[Uk, Au, Ca],
     ),
     criterion(
         "agreed",
         Before,
-        "Agreed lengths in words and landmarks, with what could go wrong, and had a yes",
+        noted("Agreed lengths in words and landmarks, with what could go wrong, and had a yes"),
         &[Uk],
     ),
     criterion(
         "planned",
         Before,
-        "Said or drew the plan beforehand: outline, guide, partings, lift",
+        noted("Said or drew the plan beforehand: outline, guide, partings, lift"),
         &[Au, Ca],
     ),
     criterion(
         "protected",
         Before,
-        "Protected the clothes; tools clean and in reach",
+        noted("Protected the clothes; tools clean and in reach"),
         &[Uk, Us],
     ),
     criterion(
         "parted",
         During,
-        "Parted cleanly, sections thin enough to see the guide",
+        noted("Parted cleanly, sections thin enough to see the guide"),
         &[Uk, Au, Ca, Us],
     ),
     criterion(
         "guided",
         During,
-        "Set one clear guide and followed it",
+        noted("Set one clear guide and followed it"),
         &[Au, Ca],
     ),
     criterion(
         "held",
         During,
-        "Kept lift, direction and tension even from section to section",
+        noted("Kept lift, direction and tension even from section to section"),
         &[Uk, Au, Ca],
     ),
     criterion(
         "posture",
         During,
-        "Moved round the client; own back and wrists straight, client upright",
+        noted("Moved round the client; own back and wrists straight, client upright"),
         &[Uk, Au, Ca],
     ),
     criterion(
         "safe",
         During,
-        "Kept points away from skin, ears and eyes; put tools down safely",
+        noted("Kept points away from skin, ears and eyes; put tools down safely"),
         &[Uk, Us],
     ),
     criterion(
         "damp",
         During,
-        "Kept the hair evenly damp, or evenly dry",
+        noted("Kept the hair evenly damp, or evenly dry"),
         &[Uk, Au],
     ),
     criterion(
         "confirmed",
         During,
-        "Showed the first length to the client before going on",
+        noted("Showed the first length to the client before going on"),
         &[Uk],
     ),
-    criterion("timed", During, "Stayed within the time", &[Uk, Us]),
+    criterion("timed", During, noted("Stayed within the time"), &[Uk, Us]),
     criterion(
         "checked",
         After,
-        "Cross-checked at right angles to how it was cut",
+        noted("Cross-checked at right angles to how it was cut"),
         &[Uk, Ca],
     ),
     criterion(
         "even",
         After,
-        "Both sides alike, as far as the plan has them alike",
+        noted("Both sides alike, as far as the plan has them alike"),
         &[Uk, Au, Us],
     ),
     criterion(
         "blended",
         After,
-        "Blended where the plan has no step; a step only where it was wanted",
+        noted("Blended where the plan has no step; a step only where it was wanted"),
         &[Uk, Au, Us],
     ),
     criterion(
         "viewed",
         After,
-        "Looked at from all sides, in the mirror, and dry",
+        noted("Looked at from all sides, in the mirror, and dry"),
         &[Uk],
     ),
     criterion(
         "asked_after",
         After,
-        "Client confirmed the result",
+        noted("Client confirmed the result"),
         &[Uk, Au],
     ),
     criterion(
         "advised",
         After,
-        "Advised on care, styling and when to come back",
+        noted("Advised on care, styling and when to come back"),
         &[Uk, Au],
     ),
     criterion(
         "cleaned",
         After,
-        "Swept, disinfected, sharps put apart",
+        noted("Swept, disinfected, sharps put apart"),
         &[Uk, Us],
     ),
     criterion(
         "recorded",
         After,
-        "Wrote down what was done, and looked back on it",
+        noted("Wrote down what was done, and looked back on it"),
         &[Uk, Au],
     ),
 ];
@@ -259,11 +260,11 @@ impl Said {
     }
 
     /// As it is read.
-    pub const fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
-            Self::Met => "Met",
-            Self::NotYet => "Not yet",
-            Self::NotSeen => "Not seen",
+            Self::Met => tr("Met"),
+            Self::NotYet => tr("Not yet"),
+            Self::NotSeen => tr("Not seen"),
         }
     }
 }

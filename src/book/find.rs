@@ -3,22 +3,23 @@
 use super::fold::fold;
 use super::line::{Line, State};
 use crate::measure::Day;
+use crate::words::{noted, tr};
 use std::cmp::Ordering;
 use std::sync::Arc;
 
 const MONTHS: [&str; 12] = [
-    "january",
-    "february",
-    "march",
-    "april",
-    "may",
-    "june",
-    "july",
-    "august",
-    "september",
-    "october",
-    "november",
-    "december",
+    noted("January"),
+    noted("February"),
+    noted("March"),
+    noted("April"),
+    noted("May"),
+    noted("June"),
+    noted("July"),
+    noted("August"),
+    noted("September"),
+    noted("October"),
+    noted("November"),
+    noted("December"),
 ];
 
 /// In which order cuts are listed.
@@ -83,7 +84,8 @@ impl Entry {
         let day = Day::read(&line.day).map_or(String::new(), |day| {
             let (year, month, number) = day.parts();
             let month = MONTHS.get(usize::from(month).wrapping_sub(1));
-            format!("{number} {} {year}", month.unwrap_or(&""))
+            let month = tr(month.unwrap_or(&""));
+            fold(&tr!("{day} {month} {year}", day = number, month, year))
         });
         // Parts of two lines don't make a word together.
         let hay = [

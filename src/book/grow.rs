@@ -8,6 +8,7 @@ use crate::hair::{Growth, LengthMap, MapError};
 use crate::head::{Kind, Side};
 use crate::measure::{Day, Length, Unit, read_length, storable};
 use crate::plan::{Given, Held, Plan, Rule};
+use crate::words::{decimal, tr};
 use serde::{Deserialize, Serialize};
 
 /// What the last visit left, and what has grown since: the hair that a cut begins with.
@@ -110,13 +111,13 @@ impl Rate {
     /// It in words, after "at": `1.25 cm a month, the usual rate`.
     pub fn said(&self, unit: Unit) -> String {
         let Some(cm) = self.cm_a_month() else {
-            return "no rate at all: hair of a practice head does not grow".to_owned();
+            return tr("no rate at all: hair of a practice head does not grow").to_owned();
         };
         let rate = a_month(cm, unit);
         let known = match self.known {
-            Known::Typed => "as it stands on the card".to_owned(),
-            Known::Learned(count) => format!("learned from {count} measures of this client"),
-            Known::Usual | Known::Never => "the usual rate".to_owned(),
+            Known::Typed => tr("as it stands on the card").to_owned(),
+            Known::Learned(count) => tr!("learned from {count} measures of this client", count),
+            Known::Usual | Known::Never => tr("the usual rate").to_owned(),
         };
         format!("{rate}, {known}")
     }
@@ -124,9 +125,10 @@ impl Rate {
 
 /// A rate as it is read: to a tenth of a millimetre, for half an inch is 1.25 cm to everybody.
 pub fn a_month(cm: f64, unit: Unit) -> String {
+    let number = |rate: f64| decimal(format!("{}", (rate * 100.0).round() / 100.0));
     match unit {
-        Unit::Cm => format!("{} cm a month", (cm * 100.0).round() / 100.0),
-        Unit::Inches => format!("{} in a month", (cm / 2.54 * 100.0).round() / 100.0),
+        Unit::Cm => tr!("{} cm a month", number(cm)),
+        Unit::Inches => tr!("{} in a month", number(cm / 2.54)),
     }
 }
 

@@ -8,6 +8,7 @@ use super::visit::{How, Measure, Visit, When};
 use crate::cut::{CutError, Measured, before, told_root};
 use crate::head::{Landmark, Side};
 use crate::measure::{Length, Unit};
+use crate::words::{tr, tr_in};
 
 /// How long the hair of one named place is to be, each as the plan has it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -116,14 +117,14 @@ impl Off {
     }
 
     /// Its words. With `seen` the client looks on, and nothing on the screen alarms.
-    pub const fn said(self, seen: bool) -> &'static str {
+    pub fn said(self, seen: bool) -> &'static str {
         match self {
-            Self::Best => "as planned",
-            Self::Within => "within your mark",
-            Self::Long if !seen => "too long",
-            Self::Short if !seen => "short",
-            Self::FarShort if !seen => "too short",
-            Self::Long | Self::Short | Self::FarShort => "look again",
+            Self::Best => tr("as planned"),
+            Self::Within => tr("within your mark"),
+            Self::Long if !seen => tr("too long"),
+            Self::Short if !seen => tr_in("of a length", "short"),
+            Self::FarShort if !seen => tr("too short"),
+            Self::Long | Self::Short | Self::FarShort => tr("look again"),
         }
     }
 }
@@ -273,42 +274,55 @@ impl Judgement {
     /// What it comes to, in sentences; lengths in the unit. With `seen` the client looks on.
     pub fn said(&self, marks: &Marks, unit: Unit, seen: bool) -> Vec<String> {
         let pass = Length::from_cm(marks.pass()).as_measured(unit);
-        let counted = format!("{} of {} places within {pass}", self.within, self.measured);
+        let counted = tr!(
+            "{} of {} places within {pass}",
+            self.within,
+            self.measured,
+            pass
+        );
         let mut all = Vec::new();
         match self.mark {
             Mark::Open(_) if self.cut == 0 => {
-                return vec!["This plan cuts at none of the named places.".to_owned()];
+                return vec![tr("This plan cuts at none of the named places.").to_owned()];
             }
-            Mark::Open(more) => all.push(format!(
+            Mark::Open(more) => all.push(tr!(
                 "{} of {} places measured. Measure {more} more to mark the cut.",
-                self.measured, self.cut
+                self.measured,
+                self.cut,
+                more
             )),
             Mark::Merit => {
                 let best = Length::from_cm(marks.best()).as_measured(unit);
-                all.push(format!(
-                    "{counted}, enough of them within {best}: pass with merit, by your own mark."
+                all.push(tr!(
+                    "{counted}, enough of them within {best}: pass with merit, by your own mark.",
+                    counted,
+                    best
                 ));
             }
-            Mark::Pass => all.push(format!("{counted}: pass, by your own mark.")),
-            Mark::PutRight | Mark::NotYet if seen => all.push(format!("{counted}. Look again.")),
-            Mark::PutRight => all.push(format!(
-                "{counted}: not yet. What is too long can still be taken off."
+            Mark::Pass => all.push(tr!("{counted}: pass, by your own mark.", counted)),
+            Mark::PutRight | Mark::NotYet if seen => {
+                all.push(tr!("{counted}. Look again.", counted))
+            }
+            Mark::PutRight => all.push(tr!(
+                "{counted}: not yet. What is too long can still be taken off.",
+                counted
             )),
-            Mark::NotYet => all.push(format!("{counted}: not yet, by your own mark.")),
+            Mark::NotYet => all.push(tr!("{counted}: not yet, by your own mark.", counted)),
         }
         if seen {
             return all;
         }
         if self.long > 0 {
-            all.push(format!(
-                "{} too long: take it off, then measure again.",
-                places(self.long)
+            all.push(tr!(
+                "One place is too long: take it off, then measure again."
+                    | "{n} places are too long: take it off, then measure again." % self.long
             ));
         }
         if self.short > 0 {
-            all.push(format!(
-                "{} short: that weighs more, for it can\u{2019}t be put right; one that is short by more than twice the mark is no pass.",
-                places(self.short)
+            all.push(tr!(
+                "One place is short: that weighs more, for it can\u{2019}t be put right; one that is short by more than twice the mark is no pass."
+                | "{n} places are short: that weighs more, for it can\u{2019}t be put right; one that is short by more than twice the mark is no pass."
+                % self.short
             ));
         }
         all
@@ -319,12 +333,5 @@ impl Judgement {
         let size = |p: &PlaceJudged| p.deviation.map_or(-1.0, f64::abs);
         let measured = self.places.iter().filter(|p| p.cut && p.off.is_some());
         measured.max_by(|a, b| size(a).total_cmp(&size(b)))
-    }
-}
-
-fn places(count: usize) -> String {
-    match count {
-        1 => "One place is".to_owned(),
-        count => format!("{count} places are"),
     }
 }

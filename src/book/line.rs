@@ -4,6 +4,7 @@ use super::fold::fold;
 use super::saved::SavedCut;
 use crate::json::{Tree, tree};
 use crate::walk::Walk;
+use crate::words::tr;
 
 /// The version of a line's text: one of another version is made anew from its document.
 const VERSION: u64 = 1;
@@ -36,11 +37,11 @@ impl State {
     }
 
     /// Its words on the screen.
-    pub const fn words(self) -> &'static str {
+    pub fn words(self) -> &'static str {
         match self {
-            Self::Planned => "Planned",
-            Self::AtTheChair => "At the chair",
-            Self::Finished => "Finished",
+            Self::Planned => tr("Planned"),
+            Self::AtTheChair => tr("At the chair"),
+            Self::Finished => tr("Finished"),
         }
     }
 }

@@ -7,6 +7,19 @@
 //! a cut came out, `past`, `trends` and `sign_test` what comes back in several. `pass` hands a plan on, `csv`
 //! is the table of visits, `demo` an invented salon. Nothing here knows where documents are kept. Depends on
 //! the walk and what it is made of.
+//!
+//! ```
+//! use tautline::book::SavedCut;
+//! use tautline::cut::Measured;
+//!
+//! let cut = SavedCut::new("1", "Invented", "one-length-bob", "2026-03-01T10:00:00Z");
+//! let again = SavedCut::from_json(&cut.to_json())?;
+//! assert_eq!(again.title, cut.title);
+//! // Made ready, it has all that the fold takes.
+//! let outcome = again.ready()?.outcome(&Measured::new())?;
+//! assert!(outcome.sections.iter().any(|section| section.cuts()));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 mod calendar;
 mod cards;

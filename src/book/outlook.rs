@@ -9,6 +9,7 @@ use crate::geometry::Vec3;
 use crate::head::{Body, Landmark, Side};
 use crate::measure::{Day, Length, Unit, read_length};
 use crate::plan::{Group, Settles, Value};
+use crate::words::tr;
 use serde::{Deserialize, Serialize};
 
 /// Weeks that are looked at.
@@ -67,13 +68,13 @@ impl WornAs {
     }
 
     /// Its name on the screen.
-    pub const fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
-            Self::Face => "Fringe and face",
-            Self::Short => "Short cut",
-            Self::Outline => "Outline",
-            Self::Layers => "Layers",
-            Self::Long => "Long hair",
+            Self::Face => tr("Fringe and face"),
+            Self::Short => tr("Short cut"),
+            Self::Outline => tr("Outline"),
+            Self::Layers => tr("Layers"),
+            Self::Long => tr("Long hair"),
         }
     }
 
@@ -193,7 +194,7 @@ impl Outgrown {
     /// Its name on the screen: the front is a fringe where it is worn as one.
     pub fn name(&self) -> Option<&'static str> {
         match self.spot {
-            LookedAt::Zone(Zone::Front) if self.worn == WornAs::Face => Some("Fringe and face"),
+            LookedAt::Zone(Zone::Front) if self.worn == WornAs::Face => Some(tr("Fringe and face")),
             LookedAt::Zone(zone) => Some(zone.name()),
             LookedAt::Place(_) => None,
         }

@@ -3,6 +3,7 @@
 //! A packed text is the text in UTF-8 as a zlib stream (RFC 1950, which carries a checksum), written in
 //! the URL-safe alphabet of base64 without padding (RFC 4648, section 5). It begins with no sign of JSON.
 
+use crate::words::tr;
 use base64::Engine;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use miniz_oxide::deflate::compress_to_vec_zlib;
@@ -16,10 +17,13 @@ const LEVEL: u8 = 6;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum PackError {
     /// It is none, or not as it was packed.
-    #[error("A part of this is missing or damaged.")]
+    #[error("{}", tr("A part of this is missing or damaged."))]
     Damaged,
     /// Unpacked it would be larger than it may be.
-    #[error("This is larger than anything Tautline makes, so it is not opened.")]
+    #[error(
+        "{}",
+        tr("This is larger than anything Tautline makes, so it is not opened.")
+    )]
     TooLarge,
 }
 

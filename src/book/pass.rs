@@ -14,6 +14,7 @@ use crate::cut::Aims;
 use crate::head::Tape;
 use crate::json::{self, Tree};
 use crate::plan::{Choices, Plan, Sketch, built_in};
+use crate::words::tr;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -91,31 +92,43 @@ struct Changed {
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum PassError {
     /// It is something else.
-    #[error("This is not a plan passed on by Tautline.")]
+    #[error("{}", tr("This is not a plan passed on by Tautline."))]
     NotOne,
     /// It is broken or cut short.
     #[error(
-        "This plan came through damaged or cut short. Nothing was changed; have it passed on again."
+        "{}",
+        tr(
+            "This plan came through damaged or cut short. Nothing was changed; have it passed on again."
+        )
     )]
     Damaged,
     /// A newer version of the app made it.
     #[error(
-        "A newer Tautline passed this plan on. Load the page again to get the new version, then take it in."
+        "{}",
+        tr(
+            "A newer Tautline passed this plan on. Load the page again to get the new version, then take it in."
+        )
     )]
     Newer,
     /// It is far larger than any plan.
-    #[error("This is far larger than any plan, so it was not read.")]
+    #[error("{}", tr("This is far larger than any plan, so it was not read."))]
     TooLarge,
     /// It changes a built-in plan that this version does not have, or has otherwise.
     #[error(
-        "This began with a built-in cut of another version of Tautline. Have it passed on as a file, which carries the whole plan."
+        "{}",
+        tr(
+            "This began with a built-in cut of another version of Tautline. Have it passed on as a file, which carries the whole plan."
+        )
     )]
     OtherVersion,
     /// A text in it is too long to be one.
-    #[error("A name or a text in this plan is far too long, so it was not taken in.")]
+    #[error(
+        "{}",
+        tr("A name or a text in this plan is far too long, so it was not taken in.")
+    )]
     TooLong,
     /// The plan contradicts itself or its head.
-    #[error("This plan can't be worked out. {0}")]
+    #[error("{}", tr!("This plan can't be worked out. {}", .0))]
     Faulty(String),
 }
 

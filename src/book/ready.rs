@@ -5,13 +5,17 @@ use crate::hair::Hair;
 use crate::head::{Head, HeadError};
 use crate::plan::{Choices, Plan, PlanError};
 use crate::walk::Walk;
+use crate::words::tr;
 
 /// Why a saved cut cannot be worked out.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum NotReady {
     /// This app does not have its plan.
     #[error(
-        "This cut uses a plan that this version of Tautline does not have. It is kept as it is."
+        "{}",
+        tr(
+            "This cut uses a plan that this version of Tautline does not have. It is kept as it is."
+        )
     )]
     UnknownPlan,
     /// Its tapes contradict each other.

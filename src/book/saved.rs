@@ -12,6 +12,7 @@ use crate::json;
 use crate::measure::{Day, Unit, read_length};
 use crate::plan::{Choices, Plan, Sketch, built_in};
 use crate::walk::Walk;
+use crate::words::tr;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -22,11 +23,17 @@ pub const SCHEMA: u32 = 3;
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum DocumentError {
     /// It is damaged.
-    #[error("This is damaged and can't be opened. It is kept; you can save it as a file.")]
+    #[error(
+        "{}",
+        tr("This is damaged and can't be opened. It is kept; you can save it as a file.")
+    )]
     Damaged,
     /// A newer version of the app wrote it.
     #[error(
-        "This was saved by a newer Tautline. It is kept; load the page again to get the new version."
+        "{}",
+        tr(
+            "This was saved by a newer Tautline. It is kept; load the page again to get the new version."
+        )
     )]
     Newer,
 }

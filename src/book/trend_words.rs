@@ -3,24 +3,25 @@
 use super::trends::{Group, Trend};
 use crate::head::{Region, Side};
 use crate::measure::{Length, Unit};
+use crate::words::{tr, tr_in};
 
 /// A region within a sentence.
-const fn region(region: Region) -> &'static str {
+fn region(region: Region) -> &'static str {
     match region {
-        Region::Front => "the front",
-        Region::Top => "the top",
-        Region::Crown => "the crown",
-        Region::Side => "the hair at the side",
-        Region::Back => "the back",
-        Region::Nape => "the nape",
+        Region::Front => tr("the front"),
+        Region::Top => tr("the top"),
+        Region::Crown => tr("the crown"),
+        Region::Side => tr("the hair at the side"),
+        Region::Back => tr("the back"),
+        Region::Nape => tr("the nape"),
     }
 }
 
-const fn side(side: Side) -> &'static str {
+fn side(side: Side) -> &'static str {
     match side {
-        Side::Left => "left",
-        Side::Centre => "middle",
-        Side::Right => "right",
+        Side::Left => tr_in("on which side", "left"),
+        Side::Centre => tr_in("on which side", "middle"),
+        Side::Right => tr_in("on which side", "right"),
     }
 }
 
@@ -28,16 +29,21 @@ impl Group {
     /// What it is, at the head of a line.
     pub fn name(self) -> String {
         let small = match self {
-            Self::All => "all of it".to_owned(),
-            Self::Side(of) => format!("the {} side", side(of)),
-            Self::RightLessLeft => "right against left".to_owned(),
+            Self::All => tr("all of it").to_owned(),
+            Self::Side(of) => match of {
+                Side::Left => tr("the left side"),
+                Side::Centre => tr("the middle side"),
+                Side::Right => tr("the right side"),
+            }
+            .to_owned(),
+            Self::RightLessLeft => tr("right against left").to_owned(),
             Self::Region(of) => region(of).to_owned(),
             Self::Part(of, on) => format!("{}, {}", region(of), side(on)),
             Self::Lift(lift) => lift.words().to_owned(),
         };
         let mut letters = small.chars();
-        let first = letters.next().map(|c| c.to_ascii_uppercase());
-        first.into_iter().chain(letters).collect()
+        let first = letters.next().into_iter().flat_map(char::to_uppercase);
+        first.chain(letters).collect()
     }
 }
 
@@ -48,22 +54,44 @@ impl Trend {
         let size = Length::from_cm(self.mean.abs()).as_measured(unit);
         let (off, all) = (self.ways.0, self.cuts.len());
         let short = self.mean < 0.0;
-        let way = if short { "short" } else { "long" };
         let said = match self.group {
+            Group::RightLessLeft if short => {
+                tr!(
+                    "The right side comes out {size} shorter than the left",
+                    size
+                )
+            }
             Group::RightLessLeft => {
-                let way = if short { "shorter" } else { "longer" };
-                format!("The right side comes out {size} {way} than the left")
+                tr!("The right side comes out {size} longer than the left", size)
             }
             Group::Part(of, on) => {
-                format!("On the {}, {} runs {size} {way}", side(on), region(of))
+                let (on, place) = (side(on), region(of));
+                if short {
+                    tr!("On the {on}, {place} runs {size} short", on, place, size)
+                } else {
+                    tr!("On the {on}, {place} runs {size} long", on, place, size)
+                }
             }
-            group => format!("{} runs {size} {way}", group.name()),
+            group => {
+                let place = group.name();
+                if short {
+                    tr!("{place} runs {size} short", place, size)
+                } else {
+                    tr!("{place} runs {size} long", place, size)
+                }
+            }
         };
         let sure = if self.sure() {
-            "Chance alone would hardly do that."
+            tr("Chance alone would hardly do that.")
         } else {
-            "So few cuts may still be chance."
+            tr("So few cuts may still be chance.")
         };
-        format!("{said}, in {off} of {all} cuts. {sure}")
+        tr!(
+            "{said}, in {off} of {all} cuts. {sure}",
+            said,
+            off,
+            all,
+            sure
+        )
     }
 }

@@ -6,6 +6,7 @@ use crate::cut::{CutError, Job, Outcome, SectionKey, told_root};
 use crate::geometry::{Convex, Vec3};
 use crate::head::{Head, Landmark, Side};
 use crate::walk::{Tolerances, Walk, kind_at};
+use crate::words::tr;
 use std::f64::consts::FRAC_PI_4;
 
 /// A line of the head along which lengths are looked at. Each has a left and a right half.
@@ -34,22 +35,22 @@ impl AlongLine {
     }
 
     /// Its name on the screen.
-    pub const fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
-            Self::Centre => "Centre line",
-            Self::EarToEar => "Ear to ear",
-            Self::Hairline => "Hairline",
+            Self::Centre => tr("Centre line"),
+            Self::EarToEar => tr("Ear to ear"),
+            Self::Hairline => tr("Hairline"),
         }
     }
 
     /// Where it runs, in words.
-    pub const fn runs(self) -> &'static str {
+    pub fn runs(self) -> &'static str {
         match self {
             Self::Centre => {
-                "beside the middle, from the front hairline over the high point to the nape"
+                tr("beside the middle, from the front hairline over the high point to the nape")
             }
-            Self::EarToEar => "from the top down to the ear",
-            Self::Hairline => "round the hairline, from the front to the nape",
+            Self::EarToEar => tr("from the top down to the ear"),
+            Self::Hairline => tr("round the hairline, from the front to the nape"),
         }
     }
 }
@@ -79,7 +80,7 @@ pub struct AlongMark {
     pub place: Landmark,
     /// Its name in the chart; none of those that would crowd it.
     pub short: &'static str,
-    /// Its name in sentences.
+    /// Its name in sentences, without its article in English.
     pub name: &'static str,
     /// Where on the line it is, cm from the line's beginning.
     pub at: f64,

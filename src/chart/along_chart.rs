@@ -7,6 +7,7 @@ use super::ink::{
 use super::lengths::at_axis;
 use crate::head::Side;
 use crate::measure::{Length, Unit};
+use crate::words::tr;
 use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
 
@@ -64,8 +65,8 @@ pub fn along_chart(
     };
     let halves: Vec<&AlongHalf> = along.halves.iter().filter(ours).collect();
     let mut text = String::new();
-    let framed = draw(&mut text, &halves, unit)
-        .map_err(|e| format!("The chart could not be drawn: {e}."))?;
+    let framed =
+        draw(&mut text, &halves, unit).map_err(|e| tr!("The chart could not be drawn: {e}.", e))?;
     Ok(AlongChart {
         svg: inked(&text, SIZE, title, description),
         ..framed

@@ -3,6 +3,7 @@
 use super::along::{Along, AlongHalf, AlongRun};
 use crate::head::Side;
 use crate::measure::{Length, Unit};
+use crate::words::tr;
 
 /// A place is told by a named one that is no further from it than this; else it is near it. cm.
 const AT: f64 = 1.0;
@@ -20,22 +21,22 @@ pub fn along_said(along: &Along, unit: Unit) -> String {
     };
     if differ.is_some() {
         for half in &along.halves {
-            let whose = format!("Planned on the {}", half.side.word());
+            let whose = tr!("Planned on the {}", half.side.said());
             all.extend(span(half, &whose, unit));
         }
     } else if let Some(half) = along.halves.first() {
         let both = along.halves.len() > 1;
         let whose = if both {
-            "Planned on both sides"
+            tr("Planned on both sides")
         } else {
-            "Planned"
+            tr("Planned")
         };
         all.extend(span(half, whose, unit));
     }
     for mark in along.halves.first().iter().flat_map(|half| &half.marks) {
         if let Some((short, long)) = mark.step {
             let [short, long] = [short, long].map(Length::from_cm);
-            all.push(format!(
+            all.push(tr!(
                 "At the {} a step: {} beside {}.",
                 mark.name,
                 short.shown(unit),
@@ -47,7 +48,7 @@ pub fn along_said(along: &Along, unit: Unit) -> String {
         all.extend(off(half, unit));
     }
     if let Some((left, at, cm)) = differ {
-        all.push(format!(
+        all.push(tr!(
             "Left and right are planned to differ by up to {}, {}.",
             Length::from_cm(cm.abs()).shown(unit),
             place(left, at)
@@ -66,18 +67,24 @@ fn span(half: &AlongHalf, whose: &str, unit: Unit) -> Option<String> {
     let [least, most] = [short, long].map(|(_, cm)| Length::from_cm(cm));
     let steps = match half.planned.len() {
         0 | 1 => String::new(),
-        2 => ", with one step in it".to_owned(),
-        runs => format!(", with {} steps in it", runs - 1),
+        runs => tr!(", with one step in it" | ", with {n} steps in it" % runs - 1),
     };
     Some(if least.number(unit) == most.number(unit) {
-        format!("{whose}: {} all along{steps}.", most.shown(unit))
+        tr!(
+            "{whose}: {} all along{steps}.",
+            most.shown(unit),
+            whose,
+            steps
+        )
     } else {
-        format!(
+        tr!(
             "{whose}: from {} {} to {} {}{steps}.",
             least.shown(unit),
             place(half, short.0),
             most.shown(unit),
-            place(half, long.0)
+            place(half, long.0),
+            whose,
+            steps
         )
     })
 }
@@ -86,21 +93,31 @@ fn span(half: &AlongHalf, whose: &str, unit: Unit) -> Option<String> {
 fn off(half: &AlongHalf, unit: Unit) -> Option<String> {
     half.cut.first()?;
     let whose = match half.side {
-        Side::Left => "Cut on the left:",
-        Side::Right => "Cut on the right:",
-        Side::Centre => "Cut:",
+        Side::Left => tr("Cut on the left:"),
+        Side::Right => tr("Cut on the right:"),
+        Side::Centre => tr("Cut:"),
     };
     let (at, cm) = farthest(&half.cut, &half.planned)?;
     let size = Length::from_cm(cm.abs()).measured_number(unit);
     if size == "0" {
-        return Some(format!("{whose} as planned, as far as it went."));
+        return Some(tr!("{whose} as planned, as far as it went.", whose));
     }
-    let way = if cm > 0.0 { "longer" } else { "shorter" };
-    Some(format!(
-        "{whose} up to {size} {} {way} than planned, {}.",
-        unit.mark(),
-        place(half, at)
-    ))
+    let (size, place) = ([&size, unit.mark()].join(" "), place(half, at));
+    Some(if cm > 0.0 {
+        tr!(
+            "{whose} up to {size} longer than planned, {place}.",
+            whose,
+            size,
+            place
+        )
+    } else {
+        tr!(
+            "{whose} up to {size} shorter than planned, {place}.",
+            whose,
+            size,
+            place
+        )
+    })
 }
 
 /// Where one differs most from another, and by how much, cm.
@@ -136,8 +153,8 @@ fn place(half: &AlongHalf, at: f64) -> String {
     let far = |mark: &&super::along::AlongMark| (mark.at - at).abs();
     let nearest = half.marks.iter().min_by(|a, b| far(a).total_cmp(&far(b)));
     match nearest {
-        Some(mark) if far(&mark) <= AT => format!("at the {}", mark.name),
-        Some(mark) => format!("near the {}", mark.name),
+        Some(mark) if far(&mark) <= AT => tr!("at the {}", mark.name),
+        Some(mark) => tr!("near the {}", mark.name),
         None => String::new(),
     }
 }

@@ -3,6 +3,7 @@
 use super::along::AlongLine;
 use crate::geometry::{Convex, Vec3};
 use crate::head::{Head, Landmark, Side, Spot};
+use crate::words::{tr, tr_in};
 use std::f64::consts::PI;
 
 /// How far beside the middle a line of one side keeps, cm: hair on the parting itself may fall to either side.
@@ -89,33 +90,64 @@ impl Course {
         } else {
             Side::Left
         };
-        let named: &[(Landmark, &'static str, &'static str)] = match line {
-            AlongLine::Centre => &[
-                (L::FrontHairline, "front", "front hairline"),
-                (L::HighPoint, "high point", "high point"),
-                (L::Crown, "crown", "crown"),
-                (L::Occipital, "occipital", "occipital bone"),
-                (L::Nape, "nape", "nape"),
+        let front = (
+            L::FrontHairline,
+            tr("front"),
+            tr_in("after “the”", "front hairline"),
+        );
+        let ear = (L::AboveEar, tr("ear"), tr_in("after “the”", "ear"));
+        let nape = (L::Nape, tr("nape"), tr_in("after “the”", "nape"));
+        let named = match line {
+            AlongLine::Centre => vec![
+                front,
+                (
+                    L::HighPoint,
+                    tr("high point"),
+                    tr_in("after “the”", "high point"),
+                ),
+                (L::Crown, tr("crown"), tr_in("after “the”", "crown")),
+                (
+                    L::Occipital,
+                    tr("occipital"),
+                    tr_in("after “the”", "occipital bone"),
+                ),
+                nape,
             ],
-            AlongLine::EarToEar => &[
-                (L::HighPoint, "top", "top"),
-                (L::ParietalRidge, "ridge", "parietal ridge"),
-                (L::AboveEar, "ear", "ear"),
+            AlongLine::EarToEar => vec![
+                (L::HighPoint, tr("top"), tr_in("after “the”", "top")),
+                (
+                    L::ParietalRidge,
+                    tr("ridge"),
+                    tr_in("after “the”", "parietal ridge"),
+                ),
+                ear,
             ],
-            AlongLine::Hairline => &[
-                (L::FrontHairline, "front", "front hairline"),
-                (L::Temple, "temple", "temple"),
-                (L::InFrontOfEar, "", "hairline in front of the ear"),
-                (L::AboveEar, "ear", "ear"),
-                (L::BehindEar, "", "hairline behind the ear"),
-                (L::NapeCorner, "corner", "nape corner"),
-                (L::Nape, "nape", "nape"),
+            AlongLine::Hairline => vec![
+                front,
+                (L::Temple, tr("temple"), tr_in("after “the”", "temple")),
+                (
+                    L::InFrontOfEar,
+                    "",
+                    tr_in("after “the”", "hairline in front of the ear"),
+                ),
+                ear,
+                (
+                    L::BehindEar,
+                    "",
+                    tr_in("after “the”", "hairline behind the ear"),
+                ),
+                (
+                    L::NapeCorner,
+                    tr("corner"),
+                    tr_in("after “the”", "nape corner"),
+                ),
+                nape,
             ],
         };
         let at = |place| self.nearest(head.landmark(place, side));
         named
-            .iter()
-            .map(|&(place, short, name)| (place, short, name, at(place)))
+            .into_iter()
+            .map(|(place, short, name)| (place, short, name, at(place)))
             .collect()
     }
 }

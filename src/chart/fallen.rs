@@ -10,6 +10,7 @@ use crate::cut::LetDown;
 use crate::fall::Silhouette;
 use crate::geometry::Vec3;
 use crate::head::{Body, Head, Landmark, Side};
+use crate::words::{noted, tr};
 use kurbo::Point;
 use std::fmt::Write;
 
@@ -28,7 +29,9 @@ const NAMES_END: f64 = 76.0;
 /// How long the longest bar of ends is, cm.
 const LONGEST_BAR: f64 = 4.0;
 /// What a whole picture shows, for those who can't see it.
-const TOLD: &str = "The head with its hair let down and dry. At the right edge a bar at each height for how much of the hair ends there; a thick line runs where most ends lie. Where the hair ends stands in the table.";
+const TOLD: &str = noted(
+    "The head with its hair let down and dry. At the right edge a bar at each height for how much of the hair ends there; a thick line runs where most ends lie. Where the hair ends stands in the table.",
+);
 /// The levels named beside the picture, from the top.
 const NAMED: [Landmark; 4] = [
     Landmark::Chin,
@@ -77,8 +80,8 @@ impl Stage {
                     "d-level",
                     &[Point::new(across.0, y), Point::new(across.1, y)],
                 );
-                let name = crate::plan::landmark_word(landmark).replace('_', " ");
-                svg.word("d-level-name", Point::new(across.0 + 36.0, y - 4.0), &name);
+                let at = Point::new(across.0 + 36.0, y - 4.0);
+                svg.word("d-level-name", at, landmark.short());
             }
         }
         Self {
@@ -146,9 +149,10 @@ pub fn fallen(down: &LetDown, view: View, stage: &Stage) -> Fallen {
 pub fn fallen_picture(stage: &Stage, fallen: &Fallen, title: &str) -> String {
     let path = |class: &str, data: &str| format!(r#"<path class="{class}" d="{data}"/>"#);
     format!(
-        r#"<svg xmlns="http://www.w3.org/2000/svg" class="drawing fallen" role="img" viewBox="{}"><title>{}</title><desc>{TOLD}</desc>{}{}{}{}</svg>"#,
+        r#"<svg xmlns="http://www.w3.org/2000/svg" class="drawing fallen" role="img" viewBox="{}"><title>{}</title><desc>{}</desc>{}{}{}{}</svg>"#,
         stage.view_box,
         escaped(title),
+        escaped(tr(TOLD)),
         stage.body,
         path("d-hairs", &fallen.hair),
         path("d-ends", &fallen.ends),

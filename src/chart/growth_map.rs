@@ -4,6 +4,7 @@ use super::scalp_map::{ears, place, scalp, scalp_spot};
 use super::svg::Svg;
 use crate::consult::Mark;
 use crate::head::{Head, Spot};
+use crate::words::tr;
 use kurbo::{Point, Rect};
 
 /// Air around the picture.
@@ -26,7 +27,7 @@ impl GrowthMap {
         scalp(&mut svg, head);
         ears(&mut svg, head);
         svg.dot("m-high-point", Point::ZERO, 2.0);
-        for (word, degrees, off) in [("Face", 0.0, -10.0), ("Nape", 180.0, 18.0)] {
+        for (word, degrees, off) in [(tr("Face"), 0.0, -10.0), (tr("Nape"), 180.0, 18.0)] {
             let edge = place(head, Spot::at_degrees(degrees, 1.0));
             svg.word("g-word", Point::new(edge.x, edge.y + off), word);
         }
@@ -40,8 +41,8 @@ impl GrowthMap {
         let frame = svg.extent(AIR);
         let svg = svg.finish(
             "map",
-            "Growth directions on the scalp",
-            "The scalp from above, face up, the client\u{2019}s left on the left. The numbered marks are listed beside it.",
+            tr("Growth directions on the scalp"),
+            tr("The scalp from above, face up, the client\u{2019}s left on the left. The numbered marks are listed beside it."),
             AIR,
         );
         Self { svg, frame }

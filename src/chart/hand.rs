@@ -10,6 +10,7 @@ use crate::geometry::Convex;
 use crate::head::Head;
 use crate::measure::Hand;
 use crate::plan::Technique;
+use crate::words::tr;
 use kurbo::{BezPath, Point, Vec2};
 
 /// Who cuts, and how.
@@ -24,17 +25,22 @@ pub struct InHand {
 impl InHand {
     /// What is drawn, in a sentence.
     pub fn sentence(&self) -> String {
-        let (scissors, free) = (self.hand.word(), self.hand.other().word());
-        let held = match self.technique {
-            Some(Technique::Freehand) => String::new(),
-            Some(Technique::OverComb) => format!("The {free} hand holds the comb along the line; "),
-            _ => format!("Two fingers of the {free} hand hold it along the line; "),
-        };
-        let from = format!("the scissors come in from the {scissors} of the picture.");
-        if held.is_empty() {
-            from.replacen('t', "T", 1)
-        } else {
-            held + &from
+        let (scissors, free) = (self.hand.said(), self.hand.other().said());
+        match self.technique {
+            Some(Technique::Freehand) => tr!(
+                "The scissors come in from the {scissors} of the picture.",
+                scissors
+            ),
+            Some(Technique::OverComb) => tr!(
+                "The {free} hand holds the comb along the line; the scissors come in from the {scissors} of the picture.",
+                free,
+                scissors
+            ),
+            _ => tr!(
+                "Two fingers of the {free} hand hold it along the line; the scissors come in from the {scissors} of the picture.",
+                free,
+                scissors
+            ),
         }
     }
 }

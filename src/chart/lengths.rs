@@ -5,6 +5,7 @@ use crate::cut::Outcome;
 use crate::head::Side;
 use crate::measure::{Length, Unit};
 use crate::walk::Row;
+use crate::words::{decimal, noted, tr};
 use plotters::prelude::*;
 
 /// One section in the chart.
@@ -45,10 +46,10 @@ const SIZE: (u32, u32) = (344, 250);
 const LETTERS: u32 = 16;
 /// Where the names along the head stand, in degrees.
 const NAMES: [(f64, &str); 4] = [
-    (10.0, "front"),
-    (52.0, "temple"),
-    (98.0, "ear"),
-    (166.0, "back"),
+    (10.0, noted("front")),
+    (52.0, noted("temple")),
+    (98.0, noted("ear")),
+    (166.0, noted("back")),
 ];
 /// Half the width of a bar, and how far left and right bars stand apart, in degrees.
 const HALF_BAR: f64 = 2.6;
@@ -65,7 +66,7 @@ pub fn section_chart(
     description: &str,
 ) -> Result<String, String> {
     let mut text = String::new();
-    draw(&mut text, bars, unit).map_err(|e| format!("The chart could not be drawn: {e}."))?;
+    draw(&mut text, bars, unit).map_err(|e| tr!("The chart could not be drawn: {e}.", e))?;
     Ok(inked(&text, SIZE, title, description))
 }
 
@@ -79,7 +80,7 @@ fn value(length: Length, unit: Unit) -> f64 {
 /// A value at an axis that reaches up to `most`: with tenths where whole numbers would repeat.
 pub(super) fn at_axis(value: f64, most: f64) -> String {
     if most < 4.0 {
-        format!("{value:.1}")
+        decimal(format!("{value:.1}"))
     } else {
         format!("{value:.0}")
     }
@@ -117,7 +118,7 @@ fn draw(text: &mut String, bars: &[Bar], unit: Unit) -> Result<(), String> {
         .draw_series(NAMES.iter().map(|&(along, name)| {
             EmptyElement::at((along, 0.0))
                 + Text::new(
-                    name,
+                    tr(name),
                     (-16, 6),
                     ("sans-serif", LETTERS).into_font().color(&INK),
                 )

@@ -7,6 +7,17 @@
 //! serves light and dark; charts come from `plotters` and get their colours from the same classes.
 //! Every picture carries a title and a description; the numbers behind it stand in a table beside it
 //! on the screen. Depends on the rooms above; knows nothing of the browser.
+//!
+//! ```
+//! use tautline::chart::{scalp_map, section_parcels};
+//! use tautline::{book::SavedCut, cut::Measured};
+//!
+//! let ready = SavedCut::new("1", "Invented", "trim", "2026-03-01T10:00:00Z").ready()?;
+//! let outcome = ready.outcome(&Measured::new())?;
+//! let map = scalp_map(&ready.head, &section_parcels(&outcome), "The scalp", "Its sections.");
+//! assert!(map.starts_with("<svg") && map.contains("The scalp"));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 mod aim;
 mod along;

@@ -6,6 +6,7 @@ use crate::cut::{Outcome, SectionCut};
 use crate::geometry::Vec3;
 use crate::head::{Head, Spot};
 use crate::plan::Patch;
+use crate::words::tr_in;
 use kurbo::{BezPath, Point, Rect};
 
 /// A section's parcel on the map.
@@ -161,7 +162,9 @@ pub(super) fn ears(svg: &mut Svg, head: &Head) {
 
 /// Which side is which, in words before the ears.
 pub(super) fn sides(svg: &mut Svg, head: &Head) {
-    for (degrees, word) in [(BEFORE_EARS, "left"), (-BEFORE_EARS, "right")] {
+    let left = tr_in("short, on the scalp map", "left");
+    let right = tr_in("short, on the scalp map", "right");
+    for (degrees, word) in [(BEFORE_EARS, left), (-BEFORE_EARS, right)] {
         let edge = place(head, Spot::at_degrees(degrees, 1.0));
         let away = edge.to_vec2() / edge.to_vec2().hypot();
         svg.word("c-letter m-side", edge + away * FROM_EDGE, word);

@@ -2,6 +2,7 @@
 
 use super::svg::Svg;
 use crate::measure::{Length, Unit};
+use crate::words::tr;
 use kurbo::{Point, Rect, Shape};
 
 /// One lane of the picture.
@@ -72,8 +73,12 @@ pub fn trend_chart(
     }
     let high = lanes.len() as f64 * (NAME + LANE);
     let frame = Rect::new(0.0, 0.0, WIDE, high + 22.0);
-    svg.word("t-scale", Point::new(FROM, high + 16.0), "first cut");
-    svg.word("t-mean-said t-end", Point::new(TO, high + 16.0), "last cut");
+    svg.word("t-scale", Point::new(FROM, high + 16.0), tr("first cut"));
+    svg.word(
+        "t-mean-said t-end",
+        Point::new(TO, high + 16.0),
+        tr("last cut"),
+    );
     svg.framed("chart trend-chart", title, description, frame)
 }
 

@@ -7,7 +7,7 @@ use super::ask::{Ask, Zone};
 use super::consultation::Consultation;
 use super::growth::Growth;
 use crate::head::Landmark;
-use crate::plan::landmark_word;
+use crate::words::tr;
 
 /// Something to consider.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -67,18 +67,14 @@ fn contradiction(said: &Consultation, zone: Zone) -> Option<Advice> {
         said.landmark(Ask::NoShorter(zone))?,
     );
     let rank = |landmark: Landmark| Landmark::LEVELS.iter().position(|l| *l == landmark);
-    let spoken = |landmark| landmark_word(landmark).replace('_', " ");
     (rank(wish) < rank(limit)).then(|| Advice {
         topic: Topic::Wishes,
-        text: [
+        text: tr!(
+            "{}: the wish ends at {}, above {} that it must still reach. Settle which of the two counts.",
             zone.name(),
-            ": the wish ends at the ",
-            &spoken(wish),
-            ", above the ",
-            &spoken(limit),
-            " that it must still reach. Settle which of the two counts.",
-        ]
-        .concat(),
+            wish.the(),
+            limit.the()
+        ),
         warns: true,
     })
 }
@@ -93,23 +89,33 @@ fn about_hair(said: &Consultation) -> Considered {
     let rows = [
         (
             is(Ask::Density, "low") || is(Ask::Texture, "fine"),
-            "Consider few layers, a blunt edge and low elevation: every layer takes hair from the edge, and there is little to spare.",
+            tr(
+                "Consider few layers, a blunt edge and low elevation: every layer takes hair from the edge, and there is little to spare.",
+            ),
         ),
         (
             is(Ask::Density, "high"),
-            "Consider thinner sections and more layers: the guide must show through, and layers take weight out.",
+            tr(
+                "Consider thinner sections and more layers: the guide must show through, and layers take weight out.",
+            ),
         ),
         (
             is(Ask::Texture, "coarse") && is(Ask::Curl, "straight"),
-            "Coarse straight hair sticks out when it is short: consider leaving it long enough to lie.",
+            tr(
+                "Coarse straight hair sticks out when it is short: consider leaving it long enough to lie.",
+            ),
         ),
         (
             curly,
-            "Curl builds weight by itself and spreads sideways: consider less elevation, and refine it dry.",
+            tr(
+                "Curl builds weight by itself and spreads sideways: consider less elevation, and refine it dry.",
+            ),
         ),
         (
             curly && is(Ask::State, "wet"),
-            "Wet curl hides how far it springs up: consider cutting it dry, or leaving it longer first.",
+            tr(
+                "Wet curl hides how far it springs up: consider cutting it dry, or leaving it longer first.",
+            ),
         ),
     ];
     rows.into_iter()
@@ -123,19 +129,23 @@ fn about_growth(said: &Consultation) -> Considered {
     let rows = [
         (
             front,
-            "Hair that grows against its fall jumps up when it was pulled: hold it with the least tension, or cut it dry.",
+            tr(
+                "Hair that grows against its fall jumps up when it was pulled: hold it with the least tension, or cut it dry.",
+            ),
         ),
         (
             front && said.landmark(Ask::EndsAt(Zone::Front)) == Some(Landmark::Brow),
-            "A fringe over it may part or lift: consider it longer, heavier or to one side.",
+            tr("A fringe over it may part or lift: consider it longer, heavier or to one side."),
         ),
         (
             marked(Growth::WhorlClockwise) || marked(Growth::WhorlAnticlockwise),
-            "Short hair about a whorl stands up: consider leaving it longer and looking at it dry.",
+            tr(
+                "Short hair about a whorl stands up: consider leaving it longer and looking at it dry.",
+            ),
         ),
         (
             marked(Growth::NapeUp),
-            "A short nape that grows up stands off: consider leaving it long enough to lie.",
+            tr("A short nape that grows up stands off: consider leaving it long enough to lie."),
         ),
     ];
     rows.into_iter()
@@ -152,15 +162,21 @@ fn about_longer(said: &Consultation) -> Considered {
     let rows = [
         (
             curls(said) && open(Ask::Curls),
-            "On curl 2.5 to 5 cm more is often left first and refined dry: how far it springs up differs from lock to lock.",
+            tr(
+                "On curl 2.5 to 5 cm more is often left first and refined dry: how far it springs up differs from lock to lock.",
+            ),
         ),
         (
             fringe && open(Ask::TwoGoes),
-            "A fringe is often cut in two goes: it jumps up when it dries, and too short cannot be undone.",
+            tr(
+                "A fringe is often cut in two goes: it jumps up when it dries, and too short cannot be undone.",
+            ),
         ),
         (
             fringe && curls(said),
-            "Take no more than a fifth to a quarter of a curly fringe at first: it springs up most where it is lightest.",
+            tr(
+                "Take no more than a fifth to a quarter of a curly fringe at first: it springs up most where it is lightest.",
+            ),
         ),
     ];
     rows.into_iter()
@@ -170,43 +186,45 @@ fn about_longer(said: &Consultation) -> Considered {
 
 fn about_face(face: &str) -> Option<&'static str> {
     Some(match face {
-        "oval" => "Nearly any length and fringe sits easily on it. The client’s wish settles it.",
-        "round" => {
-            "Consider height on top, a long or side-swept fringe, a frame that ends below the chin: they lengthen. Width at the cheeks and a short blunt fringe make it rounder."
+        "oval" => {
+            tr("Nearly any length and fringe sits easily on it. The client’s wish settles it.")
         }
-        "square" => {
-            "Consider soft ends, long sides, a side-swept fringe, layers about the jaw: they soften its corners. A blunt line at the jaw repeats them."
-        }
-        "heart" => {
-            "Consider fullness by the jaw and a soft or side-swept fringe: they balance the brow. Height and width on top add to it."
-        }
-        "long" => {
-            "Consider a full or wide fringe, fullness at the sides, an end between chin and shoulder: they shorten it. A tall crown and long flat sides lengthen it."
-        }
-        "diamond" => {
-            "Consider width at the forehead and the jaw and a soft side-swept fringe: they balance the cheekbones. Width at the cheekbones adds to them."
-        }
-        "triangle" => {
-            "Consider layers and fullness at the temples: they balance the jaw. Weight at the jaw adds to it."
-        }
+        "round" => tr(
+            "Consider height on top, a long or side-swept fringe, a frame that ends below the chin: they lengthen. Width at the cheeks and a short blunt fringe make it rounder.",
+        ),
+        "square" => tr(
+            "Consider soft ends, long sides, a side-swept fringe, layers about the jaw: they soften its corners. A blunt line at the jaw repeats them.",
+        ),
+        "heart" => tr(
+            "Consider fullness by the jaw and a soft or side-swept fringe: they balance the brow. Height and width on top add to it.",
+        ),
+        "long" => tr(
+            "Consider a full or wide fringe, fullness at the sides, an end between chin and shoulder: they shorten it. A tall crown and long flat sides lengthen it.",
+        ),
+        "diamond" => tr(
+            "Consider width at the forehead and the jaw and a soft side-swept fringe: they balance the cheekbones. Width at the cheekbones adds to them.",
+        ),
+        "triangle" => tr(
+            "Consider layers and fullness at the temples: they balance the jaw. Weight at the jaw adds to it.",
+        ),
         _ => return None,
     })
 }
 
 fn about_occasion(occasion: &str) -> Option<&'static str> {
     Some(match occasion {
-        "event" => {
-            "Hair grows about 1.25 cm a month, so nothing grows back in time: consider a small change, and see it styled today."
-        }
-        "growing" => {
-            "Consider taking only what keeps the shape: hair grows about 1.25 cm a month, and as much off undoes that month."
-        }
-        "first" => {
-            "Cut less the first time, and look together before more comes off: you do not know yet how this hair falls."
-        }
-        "assessment" => {
-            "Say beforehand what you will do and what it will come to: you are compared with your own plan."
-        }
+        "event" => tr(
+            "Hair grows about 1.25 cm a month, so nothing grows back in time: consider a small change, and see it styled today.",
+        ),
+        "growing" => tr(
+            "Consider taking only what keeps the shape: hair grows about 1.25 cm a month, and as much off undoes that month.",
+        ),
+        "first" => tr(
+            "Cut less the first time, and look together before more comes off: you do not know yet how this hair falls.",
+        ),
+        "assessment" => tr(
+            "Say beforehand what you will do and what it will come to: you are compared with your own plan.",
+        ),
         _ => return None,
     })
 }

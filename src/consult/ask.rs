@@ -1,6 +1,7 @@
 //! What is asked, and what may be answered.
 
 use crate::head::{Landmark, Region};
+use crate::words::{noted, tr, tr_in};
 
 /// One question of the consultation.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -72,11 +73,11 @@ impl Zone {
     }
 
     /// Its name on the screen.
-    pub const fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
-            Self::Front => "Front",
-            Self::Sides => "Sides",
-            Self::Back => "Back",
+            Self::Front => tr_in("region of the head", "Front"),
+            Self::Sides => tr_in("region of the head", "Sides"),
+            Self::Back => tr_in("region of the head", "Back"),
         }
     }
 }
@@ -84,37 +85,49 @@ impl Zone {
 /// An answer's stored word and how it reads.
 pub type Answer = (&'static str, &'static str);
 
-const DENSITIES: [Answer; 3] = [("low", "Little"), ("medium", "Middling"), ("high", "Much")];
-const TEXTURES: [Answer; 3] = [("fine", "Fine"), ("medium", "Medium"), ("coarse", "Coarse")];
+const DENSITIES: [Answer; 3] = [
+    ("low", noted("Little")),
+    ("medium", noted("Middling")),
+    ("high", noted("Much")),
+];
+const TEXTURES: [Answer; 3] = [
+    ("fine", noted("Fine")),
+    ("medium", noted("Medium")),
+    ("coarse", noted("Coarse")),
+];
 const CURLS: [Answer; 4] = [
-    ("straight", "Straight"),
-    ("wavy", "Wavy"),
-    ("curly", "Curly"),
-    ("coily", "Coily"),
+    ("straight", noted("Straight")),
+    ("wavy", noted("Wavy")),
+    ("curly", noted("Curly")),
+    ("coily", noted("Coily")),
 ];
 const PARTINGS: [Answer; 3] = [
-    ("left", "Client's left"),
-    ("centre", "Centre"),
-    ("right", "Client's right"),
+    ("left", noted("Client's left")),
+    ("centre", noted("Centre")),
+    ("right", noted("Client's right")),
 ];
-const STATES: [Answer; 2] = [("wet", "Wet or damp"), ("dry", "Dry")];
-const FACES: [Answer; 7] = [
-    ("oval", "Oval"),
-    ("round", "Round"),
-    ("square", "Square"),
-    ("heart", "Heart"),
-    ("long", "Long"),
-    ("diamond", "Diamond"),
-    ("triangle", "Wide at the jaw"),
-];
+const STATES: [Answer; 2] = [("wet", noted("Wet or damp")), ("dry", noted("Dry"))];
 const OCCASIONS: [Answer; 5] = [
-    ("everyday", "Everyday"),
-    ("event", "An event soon"),
-    ("growing", "Growing it out"),
-    ("first", "First cut together"),
-    ("assessment", "An assessment"),
+    ("everyday", noted("Everyday")),
+    ("event", noted("An event soon")),
+    ("growing", noted("Growing it out")),
+    ("first", noted("First cut together")),
+    ("assessment", noted("An assessment")),
 ];
-const ON: [Answer; 2] = [("on", "Yes"), ("off", "No")];
+const ON: [Answer; 2] = [("on", noted("Yes")), ("off", noted("No"))];
+
+/// Faces. Their words mean other things elsewhere.
+fn faces() -> [Answer; 7] {
+    [
+        ("oval", tr_in("of a face", "Oval")),
+        ("round", tr_in("of a face", "Round")),
+        ("square", tr_in("of a face", "Square")),
+        ("heart", tr_in("of a face", "Heart")),
+        ("long", tr_in("of a face", "Long")),
+        ("diamond", tr_in("of a face", "Diamond")),
+        ("triangle", tr_in("of a face", "Wide at the jaw")),
+    ]
+}
 
 /// Landmarks that weight is said at.
 const WEIGHTS: [Landmark; 7] = [
@@ -189,43 +202,43 @@ impl Ask {
     }
 
     /// The question as it reads.
-    pub const fn words(self) -> &'static str {
+    pub fn words(self) -> &'static str {
         match self {
-            Self::EndsAt(_) => "Should end at",
-            Self::NoShorter(_) => "Never shorter than",
-            Self::WeightAt => "Most of the weight at the height of",
-            Self::Shortest => "No hair shorter than, hanging dry",
-            Self::Density => "How much hair",
-            Self::Texture => "One hair is",
-            Self::Curl => "It grows",
-            Self::LockHangs(_) => "One lock hangs, dry and let go",
-            Self::LockCombed(_) => "The same lock, combed straight",
-            Self::Parting => "Parting worn",
-            Self::State => "Cut it",
-            Self::Face => "Face",
-            Self::Occasion => "What for",
-            Self::Ears => "Leave it longer over the ears",
-            Self::Curls => "Leave it longer for the curl",
-            Self::TwoGoes => "Cut the fringe in two goes",
-            Self::EarsBy => "Over the ears longer by",
-            Self::CurlsBy => "For the curl longer by",
-            Self::TwoGoesBy => "First go longer by",
-            Self::Note => "Private note",
+            Self::EndsAt(_) => tr("Should end at"),
+            Self::NoShorter(_) => tr("Never shorter than"),
+            Self::WeightAt => tr("Most of the weight at the height of"),
+            Self::Shortest => tr("No hair shorter than, hanging dry"),
+            Self::Density => tr("How much hair"),
+            Self::Texture => tr("One hair is"),
+            Self::Curl => tr_in("question: straight or curly", "It grows"),
+            Self::LockHangs(_) => tr("One lock hangs, dry and let go"),
+            Self::LockCombed(_) => tr("The same lock, combed straight"),
+            Self::Parting => tr("Parting worn"),
+            Self::State => tr_in("question: wet or dry", "Cut it"),
+            Self::Face => tr_in("question", "Face"),
+            Self::Occasion => tr("What for"),
+            Self::Ears => tr("Leave it longer over the ears"),
+            Self::Curls => tr("Leave it longer for the curl"),
+            Self::TwoGoes => tr("Cut the fringe in two goes"),
+            Self::EarsBy => tr("Over the ears longer by"),
+            Self::CurlsBy => tr("For the curl longer by"),
+            Self::TwoGoesBy => tr("First go longer by"),
+            Self::Note => tr("Private note"),
         }
     }
 
     /// What may be answered, where there are few answers that are no landmarks.
-    pub const fn answers(self) -> &'static [Answer] {
+    pub fn answers(self) -> Vec<Answer> {
         match self {
-            Self::Density => &DENSITIES,
-            Self::Texture => &TEXTURES,
-            Self::Curl => &CURLS,
-            Self::Parting => &PARTINGS,
-            Self::State => &STATES,
-            Self::Face => &FACES,
-            Self::Occasion => &OCCASIONS,
-            Self::Ears | Self::Curls | Self::TwoGoes => &ON,
-            _ => &[],
+            Self::Density => DENSITIES.to_vec(),
+            Self::Texture => TEXTURES.to_vec(),
+            Self::Curl => CURLS.to_vec(),
+            Self::Parting => PARTINGS.to_vec(),
+            Self::State => STATES.to_vec(),
+            Self::Face => faces().to_vec(),
+            Self::Occasion => OCCASIONS.to_vec(),
+            Self::Ears | Self::Curls | Self::TwoGoes => ON.to_vec(),
+            _ => Vec::new(),
         }
     }
 

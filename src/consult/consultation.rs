@@ -7,6 +7,7 @@ use crate::hair::{Allowance, FallsTo, Hair, Reason, State};
 use crate::head::{Head, Landmark, Region, Side, Spot};
 use crate::measure::{Length, LengthError, Unit, read_length};
 use crate::plan::{Choices, Kind, Plan, Settles, landmark_word};
+use crate::words::tr;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -34,7 +35,7 @@ pub(super) fn within(read: Result<Length, LengthError>, most: f64) -> Result<Len
     if length.cm() <= most {
         Ok(length)
     } else {
-        Err(format!("That is more than {most} cm. Is the unit right?"))
+        Err(tr!("That is more than {most} cm. Is the unit right?", most))
     }
 }
 

@@ -3,6 +3,7 @@
 use crate::hair::{Allowance, Reason, STRONG_TURN, Turn, Whorl};
 use crate::head::{Head, Spot};
 use crate::measure::{Length, Unit, read_length};
+use crate::words::{noted, tr};
 use serde::{Deserialize, Serialize};
 
 /// How hair grows at a place against the rest.
@@ -44,13 +45,13 @@ impl Growth {
     }
 
     /// Its name on the screen.
-    pub const fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
-            Self::Cowlick => "Cowlick",
-            Self::WhorlClockwise => "Whorl, clockwise",
-            Self::WhorlAnticlockwise => "Whorl, anticlockwise",
-            Self::NapeUp => "Grows up at the nape",
-            Self::FrontLift => "Lifts at the front",
+            Self::Cowlick => tr("Cowlick"),
+            Self::WhorlClockwise => tr("Whorl, clockwise"),
+            Self::WhorlAnticlockwise => tr("Whorl, anticlockwise"),
+            Self::NapeUp => tr("Grows up at the nape"),
+            Self::FrontLift => tr("Lifts at the front"),
         }
     }
 
@@ -99,20 +100,20 @@ type Named = (&'static str, f64, f64);
 
 /// Places to choose from, and by which a tapped place is named.
 const PLACES: [Named; 14] = [
-    ("Front hairline, middle", 0.0, 0.96),
-    ("Front hairline, left", 22.0, 0.96),
-    ("Front hairline, right", -22.0, 0.96),
-    ("Left temple", 52.0, 0.94),
-    ("Right temple", -52.0, 0.94),
-    ("Top", 0.0, 0.35),
-    ("Crown, middle", 180.0, 0.32),
-    ("Crown, left", 145.0, 0.32),
-    ("Crown, right", -145.0, 0.32),
-    ("Middle of the back", 180.0, 0.62),
-    ("Nape, middle", 180.0, 0.95),
-    ("Nape, left", 158.0, 0.95),
-    ("Nape, right", -158.0, 0.95),
-    ("High point", 0.0, 0.0),
+    (noted("Front hairline, middle"), 0.0, 0.96),
+    (noted("Front hairline, left"), 22.0, 0.96),
+    (noted("Front hairline, right"), -22.0, 0.96),
+    (noted("Left temple"), 52.0, 0.94),
+    (noted("Right temple"), -52.0, 0.94),
+    (noted("Top"), 0.0, 0.35),
+    (noted("Crown, middle"), 180.0, 0.32),
+    (noted("Crown, left"), 145.0, 0.32),
+    (noted("Crown, right"), -145.0, 0.32),
+    (noted("Middle of the back"), 180.0, 0.62),
+    (noted("Nape, middle"), 180.0, 0.95),
+    (noted("Nape, left"), 158.0, 0.95),
+    (noted("Nape, right"), -158.0, 0.95),
+    (noted("High point"), 0.0, 0.0),
 ];
 
 impl Mark {
@@ -137,7 +138,7 @@ impl Mark {
 
     /// The names of the places to choose from.
     pub fn place_names() -> impl Iterator<Item = &'static str> {
-        PLACES.iter().map(|(name, ..)| *name)
+        PLACES.iter().map(|(name, ..)| tr(name))
     }
 
     /// Its place.
@@ -160,7 +161,7 @@ impl Mark {
             (x - a).hypot(y - b)
         };
         let nearest = PLACES.iter().min_by(|a, b| far(a).total_cmp(&far(b)));
-        nearest.map_or("", |(name, ..)| name)
+        nearest.map_or("", |(name, ..)| tr(name))
     }
 
     /// How much longer hair is left there: as said, or the usual; and what is wrong with what was typed.

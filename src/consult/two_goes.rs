@@ -3,6 +3,7 @@
 use super::ask::Ask;
 use super::consultation::Consultation;
 use crate::plan::{Area, Bound, Held, Line, Plan, PlanError, Step};
+use crate::words::tr;
 
 impl Consultation {
     /// A plan with what was agreed added to it: a first go before every cut of the fringe.
@@ -20,7 +21,7 @@ impl Consultation {
                     let first = first_go(&plan.steps[at], &id, more.cm());
                     let second = &mut plan.steps[at];
                     second.recuts.push(id);
-                    second.title.push_str(", second go");
+                    second.title = tr!("{}, second go", tr(&second.title));
                     plan.steps.insert(at, first);
                     at += 1;
                 }
@@ -57,9 +58,10 @@ fn unused(plan: &Plan, id: &str) -> String {
 fn first_go(step: &Step, id: &str, more: f64) -> Step {
     let mut first = step.clone();
     first.id = id.to_owned();
-    first.title.push_str(", first go");
+    first.title = tr!("{}, first go", tr(&step.title));
     first.longer += more;
     first.words.guide =
-        "The first go: longer than it will be. Let it dry and fall, show the client.".to_owned();
+        tr("The first go: longer than it will be. Let it dry and fall, show the client.")
+            .to_owned();
     first
 }

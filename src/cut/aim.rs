@@ -14,6 +14,7 @@ use super::hunt::{Bound, Hunt};
 use super::means::{Change, Means, Turns, by_hand};
 use super::seek::{SPARE, Search, unit};
 use crate::plan::{Held, Step};
+use crate::words::tr;
 
 /// A goal missed by no more than this counts as met, cm: a ruler on combed hair is good to 2 to 3 mm.
 pub const MET: f64 = 0.25;
@@ -82,11 +83,14 @@ pub enum AimError {
     Cut(#[from] CutError),
     /// Nothing may be turned.
     #[error(
-        "Nothing in this plan may be changed for these goals. Free a guide length or an elevation."
+        "{}",
+        tr(
+            "Nothing in this plan may be changed for these goals. Free a guide length or an elevation."
+        )
     )]
     NoMeans,
     /// The means name a step that is not in the plan, or that has no such thing.
-    #[error("The step “{0}” has nothing like that to change.")]
+    #[error("{}", tr!("The step “{}” has nothing like that to change.", .0))]
     NotThere(String),
 }
 

@@ -5,6 +5,7 @@ use super::height::fine;
 use super::means::{Means, Turns};
 use crate::measure::Unit;
 use crate::plan::Plan;
+use crate::words::tr;
 
 /// Less change for a whole centimetre, or ten degrees, than this is not worth a word, cm.
 const WORTH: f64 = 0.05;
@@ -14,28 +15,28 @@ impl Aimed {
     pub fn why(&self, goal: usize, plan: &Plan, unit: Unit) -> Option<String> {
         let met = self.goals.get(goal).filter(|met| met.gives_way())?;
         if met.too_short {
-            return Some("The hair is not that long: no cut brings it there.".to_owned());
+            return Some(tr("The hair is not that long: no cut brings it there.").to_owned());
         }
         if !met.against.is_empty() {
             let all = met.against.iter().filter_map(|&g| self.goals.get(g));
             let all: Vec<String> = all.map(|met| lower(&met.goal.asked(unit))).collect();
             let joined = if met.together {
-                all.join(", together with: ")
+                all.join(tr(", together with: "))
             } else {
-                all.join("; or: ")
+                all.join(tr("; or: "))
             };
-            return Some(format!("It gives way to: {joined}."));
+            return Some(tr!("It gives way to: {joined}.", joined));
         }
         if (0..self.means.len()).all(|i| self.tells(met, i).is_none()) {
-            return Some("Nothing that may be changed in this plan moves it.".to_owned());
+            return Some(tr("Nothing that may be changed in this plan moves it.").to_owned());
         }
-        let mut said = "It cannot be met by what may be changed in this plan".to_owned();
+        let mut said = tr("It cannot be met by what may be changed in this plan").to_owned();
         let ends: Vec<String> = (0..self.means.len())
             .filter(|&i| self.tells(met, i).is_some() && self.at_its_end(i))
             .map(|i| self.stands(i, plan, unit))
             .collect();
         if !ends.is_empty() {
-            said = format!("{said}: not even with {}", ends.join(" and "));
+            said = tr!("{said}: not even with {}", ends.join(tr(" and ")), said);
         }
         Some(said + ".")
     }
@@ -49,23 +50,26 @@ impl Aimed {
         let said = |i: usize| {
             let (by, means) = (self.tells(met, i)?, &self.means[i]);
             let title = title(plan, means);
-            let by_much = fine(by.abs(), unit);
+            let each = match (means.turns, unit) {
+                (Turns::Length, Unit::Inches) => crate::measure::CM_PER_INCH,
+                _ => 1.0,
+            };
+            let by_much = fine(by.abs() * each, unit);
             let does = match (met.goal.limits_off(), by > 0.0) {
-                (false, true) => "raises it by",
-                (false, false) => "lowers it by",
-                (true, true) => "takes off more, by",
-                (true, false) => "takes off less, by",
+                (false, true) => tr!("raises it by {by_much}", by_much),
+                (false, false) => tr!("lowers it by {by_much}", by_much),
+                (true, true) => tr!("takes off more, by {by_much}", by_much),
+                (true, false) => tr!("takes off less, by {by_much}", by_much),
             };
             Some(match (means.turns, unit) {
                 (Turns::Elevation, _) => {
-                    format!("Each 10° more lift in “{title}” {does} {by_much}.")
+                    tr!("Each 10° more lift in “{title}” {does}.", title, does)
                 }
                 (Turns::Length, Unit::Cm) => {
-                    format!("Each cm more length in “{title}” {does} {by_much}.")
+                    tr!("Each cm more length in “{title}” {does}.", title, does)
                 }
                 (Turns::Length, Unit::Inches) => {
-                    let by_much = fine(by.abs() * crate::measure::CM_PER_INCH, unit);
-                    format!("Each inch more length in “{title}” {does} {by_much}.")
+                    tr!("Each inch more length in “{title}” {does}.", title, does)
                 }
             })
         };
@@ -92,13 +96,16 @@ impl Aimed {
     fn stands(&self, means: usize, plan: &Plan, unit: Unit) -> String {
         let by = self.by[means];
         let title = title(plan, &self.means[means]);
-        let (much, way) = match self.means[means].turns {
-            Turns::Length if by > 0.0 => (fine(by, unit), "longer"),
-            Turns::Length => (fine(-by, unit), "shorter"),
-            Turns::Elevation if by > 0.0 => (format!("{by:.0}°"), "higher"),
-            Turns::Elevation => (format!("{:.0}°", -by), "lower"),
+        let much = match self.means[means].turns {
+            Turns::Length => fine(by.abs(), unit),
+            Turns::Elevation => format!("{:.0}°", by.abs()),
         };
-        format!("“{title}” {much} {way}")
+        match (self.means[means].turns, by > 0.0) {
+            (Turns::Length, true) => tr!("“{title}” {much} longer", title, much),
+            (Turns::Length, false) => tr!("“{title}” {much} shorter", title, much),
+            (Turns::Elevation, true) => tr!("“{title}” {much} higher", title, much),
+            (Turns::Elevation, false) => tr!("“{title}” {much} lower", title, much),
+        }
     }
 }
 

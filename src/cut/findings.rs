@@ -8,6 +8,7 @@ use crate::hair::FallsTo;
 use crate::head::{Landmark, Region, Regions, Sample, Side};
 use crate::measure::{Length, Unit, area as in_square};
 use crate::plan::{Area, Covers, Plan, Sides, Step};
+use crate::words::{tr, tr_in};
 
 /// What was agreed with the client.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -75,38 +76,44 @@ impl Finding {
     /// It in a sentence, its lengths in the unit.
     pub fn said(&self, unit: Unit) -> String {
         match self {
-            Self::TooShort { key, name, by } => format!(
+            Self::TooShort { key, name, by } => tr!(
                 "{name} ({}) would hang {} shorter than agreed.",
-                key.side.word(),
-                fine(*by, unit)
+                key.side.said(),
+                fine(*by, unit),
+                name
             ),
             Self::TooHigh {
                 place,
                 landmark,
                 by,
-            } => format!(
-                "Hair of {place}, promised to reach the {}, would end {} above it.",
-                spoken(landmark),
-                fine(*by, unit)
+            } => tr!(
+                "Hair of {place}, promised to reach {}, would end {} above it.",
+                landmark.the(),
+                fine(*by, unit),
+                place
             ),
-            Self::NeverReaches { key, name } => format!(
+            Self::NeverReaches { key, name } => tr!(
                 "{name} ({}) is too short to reach the line: nothing is cut there.",
-                key.side.word()
+                key.side.said(),
+                name
             ),
             Self::Uncovered { region, area } => {
-                format!(
+                tr!(
                     "No step cuts about {} of {}.",
                     in_square(*area, unit),
                     place(region)
                 )
             }
-            Self::Contested { earlier, later, by } => format!(
+            Self::Contested { earlier, later, by } => tr!(
                 "“{later}” shortens again what “{earlier}” has cut, by up to {}. If that is wanted, say so in the step.",
-                fine(*by, unit)
+                fine(*by, unit),
+                later,
+                earlier
             ),
-            Self::OneSided { step, side } => format!(
+            Self::OneSided { step, side } => tr!(
                 "“{step}” is cut on the {} only, and no step does the same on the other side.",
-                side.word()
+                side.said(),
+                step
             ),
         }
     }
@@ -119,28 +126,24 @@ impl std::fmt::Display for Finding {
 }
 
 /// Where, as the trade says it.
-const fn place(region: &Region) -> &'static str {
+fn place(region: &Region) -> &'static str {
     match region {
-        Region::Front => "the front",
-        Region::Top => "the top",
-        Region::Crown => "the crown",
-        Region::Side => "the sides",
-        Region::Back => "the back",
-        Region::Nape => "the nape",
+        Region::Front => tr_in("part of the head after “of”", "the front"),
+        Region::Top => tr_in("part of the head after “of”", "the top"),
+        Region::Crown => tr_in("part of the head after “of”", "the crown"),
+        Region::Side => tr_in("part of the head after “of”", "the sides"),
+        Region::Back => tr_in("part of the head after “of”", "the back"),
+        Region::Nape => tr_in("part of the head after “of”", "the nape"),
     }
 }
 
 /// Where on the way round the head, as a promise names it: the hairline runs through no region alone.
 fn round_the_head(root: Vec3) -> &'static str {
     match root.x.atan2(root.y).to_degrees().abs() {
-        turn if turn < 45.0 => "the front",
-        turn if turn < 120.0 => "the sides",
-        _ => "the back",
+        turn if turn < 45.0 => place(&Region::Front),
+        turn if turn < 120.0 => place(&Region::Side),
+        _ => place(&Region::Back),
     }
-}
-
-fn spoken(landmark: &Landmark) -> String {
-    crate::plan::landmark_word(*landmark).replace('_', " ")
 }
 
 /// Less uncovered scalp than this is a parting's width, cm².

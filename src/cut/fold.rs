@@ -14,6 +14,7 @@ use crate::hair::{BeforeError, Hair};
 use crate::head::{Head, Side};
 use crate::measure::Length;
 use crate::plan::{ChoiceError, Choices, Held, Plan, Section, Sides, Step, sections};
+use crate::words::{decimal, tr};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -33,10 +34,10 @@ pub enum CutError {
     #[error(transparent)]
     Path(#[from] TautError),
     /// A step follows one that has no section on this head.
-    #[error("There is no hair on this head to guide by: the step “{0}” has no section here.")]
+    #[error("{}", tr!("There is no hair on this head to guide by: the step “{}” has no section here.", .0))]
     NoGuide(String),
     /// The guide is too short to be held where the plan says.
-    #[error("The guide would be only {length:.1} cm, too short to be held there. {advice}")]
+    #[error("{}", tr!("The guide would be only {length} cm, too short to be held there. {advice}", length = decimal(format!("{:.1}", .length)), advice = .advice))]
     GuideTooShort {
         /// The guide's length in cm.
         length: f64,

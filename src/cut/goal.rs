@@ -9,6 +9,7 @@ use crate::hair::Worn;
 use crate::head::{Body, Sample, Spot};
 use crate::measure::{Length, Unit};
 use crate::plan::{Plan, Sides};
+use crate::words::tr;
 
 /// Places of the scalp that are let down to find the weight while aiming.
 const ROOTS: usize = 240;
@@ -53,17 +54,17 @@ impl Goal {
         let of = |place: &Spot| {
             let degrees = place.azimuth.to_degrees().abs();
             if degrees < FRONT {
-                "Front pieces end"
+                tr("Front pieces end")
             } else if degrees < SIDES {
-                "The sides end"
+                tr("The sides end")
             } else {
-                "The back ends"
+                tr("The back ends")
             }
         };
         match self {
             Self::EndsAt { place, .. } | Self::NoShorter { place, .. } => of(place),
-            Self::WeightAt(_) => "The weight lies",
-            Self::NoMoreOff(_) => "At most",
+            Self::WeightAt(_) => tr("The weight lies"),
+            Self::NoMoreOff(_) => tr("At most"),
         }
     }
 
@@ -84,9 +85,9 @@ impl Goal {
                 format!("{} {}", self.subject(), height.said(unit))
             }
             Self::NoShorter { height, .. } => {
-                format!("{} no higher than {}", self.subject(), height.place(unit))
+                tr!("{} no higher than {}", self.subject(), height.place(unit))
             }
-            Self::NoMoreOff(most) => format!("No more than {} comes off", fine(most.cm(), unit)),
+            Self::NoMoreOff(most) => tr!("No more than {} comes off", fine(most.cm(), unit)),
         }
     }
 
@@ -94,8 +95,8 @@ impl Goal {
     pub fn wanted(&self, unit: Unit) -> String {
         match self {
             Self::EndsAt { height, .. } | Self::WeightAt(height) => height.said(unit),
-            Self::NoShorter { height, .. } => format!("no higher than {}", height.place(unit)),
-            Self::NoMoreOff(most) => format!("up to {}", fine(most.cm(), unit)),
+            Self::NoShorter { height, .. } => tr!("no higher than {}", height.place(unit)),
+            Self::NoMoreOff(most) => tr!("up to {}", fine(most.cm(), unit)),
         }
     }
 
@@ -105,11 +106,11 @@ impl Goal {
         let came_out = |height: &Height| {
             let there = height.lower(-miss);
             let asked = if self.loss(miss) <= super::aim::MET {
-                ", as asked".to_owned()
+                tr(", as asked").to_owned()
             } else if height.below == 0.0 {
                 String::new()
             } else {
-                format!("; asked was {}", height.said(unit))
+                tr!("; asked was {}", height.said(unit))
             };
             format!("{} {}{asked}.", self.subject(), there.said(unit))
         };
@@ -118,13 +119,13 @@ impl Goal {
             Self::NoShorter { height, .. } => {
                 let there = height.lower(-miss);
                 let end = if self.loss(miss) <= super::aim::MET {
-                    "no higher than asked"
+                    tr("no higher than asked")
                 } else {
-                    "higher than asked"
+                    tr("higher than asked")
                 };
                 format!("{} {}, {end}.", self.subject(), there.said(unit))
             }
-            Self::NoMoreOff(most) => format!(
+            Self::NoMoreOff(most) => tr!(
                 "At most {} comes off; {} was allowed.",
                 fine(most.cm() + miss, unit),
                 fine(most.cm(), unit)

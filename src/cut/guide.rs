@@ -8,6 +8,7 @@ use super::pose::Pose;
 use crate::geometry::{Convex, Target, Vec3, taut};
 use crate::head::{Head, Side};
 use crate::plan::{Choices, Plan, Rule, Section, sections};
+use crate::words::tr;
 
 /// How far across an edge the hair beside it is looked at, cm.
 const HAIRS_BREADTH: f64 = 0.02;
@@ -69,7 +70,9 @@ impl Setting<'_> {
                 Guide {
                     root,
                     length: self.guiding(root)?,
-                    advice: "Choose a lower point of the face, or look again how long the hair is now.",
+                    advice: tr(
+                        "Choose a lower point of the face, or look again how long the hair is now.",
+                    ),
                 }
             }
             Rule::Beside => {
@@ -77,7 +80,7 @@ impl Setting<'_> {
                 Guide {
                     root,
                     length: self.beside(first, 1.0)?,
-                    advice: "Leave the step before longer.",
+                    advice: tr("Leave the step before longer."),
                 }
             }
             Rule::AmountOff(off) => {
@@ -86,13 +89,13 @@ impl Setting<'_> {
                 Guide {
                     root,
                     length: self.guiding(root)? - off,
-                    advice: "Take less off.",
+                    advice: tr("Take less off."),
                 }
             }
             Rule::Length(length) => Guide {
                 root: first.patch.at(self.head, 0.0, 0.5),
                 length: self.choices.cm(self.plan, length)?,
-                advice: "Leave it longer.",
+                advice: tr("Leave it longer."),
             },
             Rule::EndsAt(landmark) => {
                 let root = edge();
@@ -107,7 +110,7 @@ impl Setting<'_> {
                 Guide {
                     root,
                     length: self.lengths.hair.cut_at(root, hanging),
-                    advice: "Choose a lower landmark.",
+                    advice: tr("Choose a lower landmark."),
                 }
             }
         })

@@ -2,6 +2,7 @@
 
 use crate::head::{Head, Landmark, Side};
 use crate::measure::{CM_PER_INCH, Length, LengthError, Unit, read_change};
+use crate::words::tr;
 use serde::{Deserialize, Serialize};
 
 /// A dragged height this near to a landmark is the landmark's, cm. Judgement.
@@ -116,7 +117,7 @@ impl Height {
     pub fn said(&self, unit: Unit) -> String {
         let place = self.place(unit);
         if self.below.abs() < AT {
-            format!("at {place}")
+            tr!("at {place}", place)
         } else {
             place
         }
@@ -124,20 +125,13 @@ impl Height {
 
     /// `the chin`, or `2.5 cm below the chin`.
     pub fn place(&self, unit: Unit) -> String {
-        let name = named(self.landmark);
-        if self.below.abs() < AT {
-            return format!("the {name}");
+        let place = self.landmark.the();
+        let off = fine(self.below.abs(), unit);
+        match self.below {
+            below if below.abs() < AT => place.to_owned(),
+            below if below > 0.0 => tr!("{off} below {place}", off, place),
+            _ => tr!("{off} above {place}", off, place),
         }
-        let way = if self.below > 0.0 { "below" } else { "above" };
-        format!("{} {way} the {name}", fine(self.below.abs(), unit))
-    }
-}
-
-/// A landmark within a sentence.
-fn named(landmark: Landmark) -> String {
-    match landmark {
-        Landmark::Occipital => "occipital bone".to_owned(),
-        other => crate::plan::landmark_word(other).replace('_', " "),
     }
 }
 

@@ -10,6 +10,7 @@ use crate::plan::{
     Carried, Cut, Elevation, Facing, Fall, FallLine, Fingers, Held, Over, Plane, Rule, Section,
     Station, Travel,
 };
+use crate::words::tr;
 
 /// Half of the line that the fingers of one hand make when they slide once along it, in cm.
 /// Judgement.
@@ -229,7 +230,7 @@ impl Setting<'_> {
         let guide = |k: usize| Guide {
             root: near[k],
             length: lengths[k],
-            advice: "Leave the first guide longer.",
+            advice: tr("Leave the first guide longer."),
         };
         let middle_guide = guide(ALONG / 2);
         let mut line = Following {

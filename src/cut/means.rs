@@ -2,6 +2,7 @@
 
 use crate::measure::{Unit, storable};
 use crate::plan::{Elevation, Facing, Held, Plan, Reference, Step};
+use crate::words::tr;
 use serde::{Deserialize, Serialize};
 
 /// How much shorter and longer than planned a guide may be left, cm. Judgement.
@@ -126,19 +127,19 @@ impl Change {
         let Some(step) = plan.steps.iter().find(|step| step.id == self.step) else {
             return String::new();
         };
-        format!("“{}”: {}.", step.title, self.what(step, unit))
+        tr!("“{}”: {}.", step.title, self.what(step, unit))
     }
 
     fn what(&self, step: &Step, unit: Unit) -> String {
         if self.turns == Turns::Length {
             let by = super::height::fine(self.by.abs(), unit);
-            let more = self.by > 0.0;
-            return match step.held {
-                Held::Fall(_) => {
-                    format!("{by} {}", if more { "lower" } else { "higher" })
-                }
-                Held::Trim(_) => format!("take {by} {} off", if more { "less" } else { "more" }),
-                _ => format!("leave it {by} {}", if more { "longer" } else { "shorter" }),
+            return match (&step.held, self.by > 0.0) {
+                (Held::Fall(_), true) => tr!("{by} lower", by),
+                (Held::Fall(_), false) => tr!("{by} higher", by),
+                (Held::Trim(_), true) => tr!("take {by} less off", by),
+                (Held::Trim(_), false) => tr!("take {by} more off", by),
+                (_, true) => tr!("leave it {by} longer", by),
+                (_, false) => tr!("leave it {by} shorter", by),
             };
         }
         let Some((degrees, _)) = elevation(&step.held) else {
@@ -147,19 +148,21 @@ impl Change {
         let from = match &step.held {
             Held::Stationary(cut) => said_from(cut.elevation.from),
             Held::Travelling(travel) => said_from(travel.elevation.from),
-            _ => " above level",
+            _ => tr(" above level"),
         };
-        format!(
-            "hold at {:.0}°{from} instead of {degrees:.0}°",
-            degrees + self.by
+        tr!(
+            "hold at {}°{from} instead of {degrees}°",
+            format!("{:.0}", degrees + self.by),
+            from,
+            degrees = format!("{degrees:.0}")
         )
     }
 }
 
-const fn said_from(from: Reference) -> &'static str {
+fn said_from(from: Reference) -> &'static str {
     match from {
-        Reference::Head => " from the head",
-        Reference::Room => " from straight down",
+        Reference::Head => tr(" from the head"),
+        Reference::Room => tr(" from straight down"),
     }
 }
 

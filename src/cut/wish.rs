@@ -6,6 +6,7 @@ use super::height::Height;
 use super::means::{Means, Turns};
 use crate::head::{Landmark, Side, Spot};
 use crate::measure::Length;
+use crate::words::{tr, tr_in};
 use serde::{Deserialize, Serialize};
 
 /// A thing that may be wished for.
@@ -46,34 +47,34 @@ impl What {
     pub const LEVELS: [Self; 4] = [Self::Front, Self::Sides, Self::Weight, Self::Back];
 
     /// Its name on the screen.
-    pub const fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
-            Self::Front => "Front pieces",
-            Self::Sides => "Sides",
-            Self::Back => "Back",
-            Self::Weight => "Weight",
-            Self::Shortest => "Back no shorter than",
-            Self::Off => "No more off than",
+            Self::Front => tr("Front pieces"),
+            Self::Sides => tr_in("region of the head", "Sides"),
+            Self::Back => tr_in("region of the head", "Back"),
+            Self::Weight => tr("Weight"),
+            Self::Shortest => tr("Back no shorter than"),
+            Self::Off => tr("No more off than"),
         }
     }
 
     /// The same as short as it goes on a handle.
-    pub const fn short(self) -> &'static str {
+    pub fn short(self) -> &'static str {
         match self {
-            Self::Front => "Front",
+            Self::Front => tr_in("region of the head", "Front"),
             other => other.name(),
         }
     }
 
     /// What it means, in a sentence.
-    pub const fn about(self) -> &'static str {
+    pub fn about(self) -> &'static str {
         match self {
-            Self::Front => "Where the hair beside the parting ends at the face.",
-            Self::Sides => "Where the hair above the ear ends.",
-            Self::Back => "Where the hair at the nape ends.",
-            Self::Weight => "Where most ends come to lie.",
-            Self::Shortest => "The back never ends higher.",
-            Self::Off => "The most that comes off anywhere.",
+            Self::Front => tr("Where the hair beside the parting ends at the face."),
+            Self::Sides => tr("Where the hair above the ear ends."),
+            Self::Back => tr("Where the hair at the nape ends."),
+            Self::Weight => tr("Where most ends come to lie."),
+            Self::Shortest => tr("The back never ends higher."),
+            Self::Off => tr("The most that comes off anywhere."),
         }
     }
 

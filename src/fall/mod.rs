@@ -4,6 +4,20 @@
 //! where nothing carries it, and lies down again on what it meets. From many of them come the
 //! [`Silhouette`], the [`Drape`] with its gaps and its hem, the outline's lower [`Edge`] and the [`Weight`]. Depends on geometry, head and hair;
 //! knows of no plan.
+//!
+//! ```
+//! use tautline::fall::{Hanging, natural_fall};
+//! use tautline::hair::{FallsTo, Wear};
+//! use tautline::head::{Body, Head, Landmark, Side, Tapes};
+//!
+//! let head = Head::from_tapes(&Tapes::default())?;
+//! let nape = head.landmark(Landmark::Nape, Side::Centre);
+//! let hair = Hanging { root: nape, length: FallsTo::from_cm(10.0) };
+//! let fallen = &natural_fall(&Body::of(&head), &Wear::default().on(&head), &[hair])[0];
+//! // It hangs from the nape, at most as far down as it is long.
+//! assert!(fallen.tip.z < nape.z && fallen.tip.z > nape.z - 10.1);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 mod contact;
 mod drape;

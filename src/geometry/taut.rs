@@ -28,6 +28,7 @@
 use super::geodesic::Walker;
 use super::search::{MET, Search};
 use super::{Convex, Target, Vec3};
+use crate::words::tr;
 
 /// How far a root may lie off the surface, or a point inside it, before it is refused, in cm: more
 /// than two decimals round off. A little more than the 0.01 cm that is promised.
@@ -52,16 +53,19 @@ pub struct Taut {
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum TautError {
     /// A coordinate is not a number, or too large to be one of a head.
-    #[error("A coordinate is not a number, or far too large.")]
+    #[error("{}", tr("A coordinate is not a number, or far too large."))]
     NotANumber,
     /// The root does not lie on the body.
-    #[error("The root lies off the surface by more than 0.01 cm; it must lie on it.")]
+    #[error(
+        "{}",
+        tr("The root lies off the surface by more than 0.01 cm; it must lie on it.")
+    )]
     RootOffSurface,
     /// The target reaches into the body.
-    #[error("The hold point lies inside the head.")]
+    #[error("{}", tr("The hold point lies inside the head."))]
     TargetInside,
     /// No heading leads to the target; it does not happen on a body like a head.
-    #[error("No taut way to the hold point was found.")]
+    #[error("{}", tr("No taut way to the hold point was found."))]
     NoWay,
 }
 

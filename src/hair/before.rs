@@ -3,6 +3,7 @@
 use crate::geometry::{Target, TautError, Vec3, taut};
 use crate::head::{Head, Landmark, Side};
 use crate::measure::Length;
+use crate::words::tr;
 use serde::{Deserialize, Serialize};
 
 /// The length of the hair before the cut, everywhere on the scalp.
@@ -19,7 +20,7 @@ pub enum Before {
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum BeforeError {
     /// The path to the level could not be found.
-    #[error("The hair's length could not be worked out: {0}")]
+    #[error("{}", tr!("The hair's length could not be worked out: {}", .0))]
     Path(#[from] TautError),
 }
 

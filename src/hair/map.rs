@@ -3,6 +3,7 @@
 use crate::geometry::Vec3;
 use crate::head::{Head, Side, Spot};
 use crate::measure::Length;
+use crate::words::tr;
 use serde::{Deserialize, Serialize};
 use std::f64::consts::{PI, TAU};
 
@@ -54,7 +55,7 @@ pub struct LengthMap {
 
 /// Why a kept map does not read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("The lengths that the last visit left can't be read.")]
+#[error("{}", tr("The lengths that the last visit left can't be read."))]
 pub struct MapError;
 
 impl LengthMap {

@@ -4,6 +4,7 @@ use super::{CutAt, FallsTo, LengthMap, Whorl};
 use crate::geometry::Vec3;
 use crate::head::Region;
 use crate::measure::Length;
+use crate::words::{decimal, tr};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -51,14 +52,14 @@ pub enum Reason {
 
 impl Reason {
     /// What it is left on for, after "left on for".
-    pub const fn words(self) -> &'static str {
+    pub fn words(self) -> &'static str {
         match self {
-            Self::Ear => "the ear",
-            Self::Cowlick => "the cowlick",
-            Self::Whorl => "the whorl",
-            Self::Nape => "the nape that grows up",
-            Self::Lift => "the lift at the front",
-            Self::Curl => "the curl",
+            Self::Ear => tr("the ear"),
+            Self::Cowlick => tr("the cowlick"),
+            Self::Whorl => tr("the whorl"),
+            Self::Nape => tr("the nape that grows up"),
+            Self::Lift => tr("the lift at the front"),
+            Self::Curl => tr("the curl"),
         }
     }
 }
@@ -144,8 +145,7 @@ pub struct Hair {
 /// Why a lock's lengths were refused.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
 #[error(
-    "The lock hangs {hanging} cm and is {straight} cm combed straight; it hangs at most as long as it is combed, and at least a tenth of it. Measure again."
-)]
+    "{}", tr!("The lock hangs {hanging} cm and is {straight} cm combed straight; it hangs at most as long as it is combed, and at least a tenth of it. Measure again.", hanging = decimal(.hanging.to_string()), straight = decimal(.straight.to_string())))]
 pub struct LockError {
     hanging: f64,
     straight: f64,

@@ -1,12 +1,13 @@
 //! Why tapes may not make a head.
 
+use crate::words::{decimal, tr};
+
 /// Why the tapes do not make a head. Each says in a sentence which to take again.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum HeadError {
     /// The circumference does not go with the length and breadth.
     #[error(
-        "Around the head reads {circumference} cm, but a head {length:.1} cm long and {breadth:.1} cm broad is between {} and {} cm around. Measure these again.", up(.low), down(.high)
-    )]
+        "{}", tr!("Around the head reads {circumference} cm, but a head {length} cm long and {breadth} cm broad is between {} and {} cm around. Measure these again.", up(.low), down(.high), circumference = typed(.circumference), length = tenths(.length), breadth = tenths(.breadth)))]
     Ring {
         /// Circumference given, cm.
         circumference: f64,
@@ -21,8 +22,7 @@ pub enum HeadError {
     },
     /// The ear-to-ear arc does not go with the rest.
     #[error(
-        "Ear to ear over the top reads {arc} cm; on a head of this breadth it is between {} and {} cm. Measure again.", up(.low), down(.high)
-    )]
+        "{}", tr!("Ear to ear over the top reads {arc} cm; on a head of this breadth it is between {} and {} cm. Measure again.", up(.low), down(.high), arc = typed(.arc)))]
     EarToEar {
         /// The arc given, cm.
         arc: f64,
@@ -33,8 +33,7 @@ pub enum HeadError {
     },
     /// The hairline tape does not end at the back of the head.
     #[error(
-        "Front hairline to nape reads {tape} cm; on a head of this size it is between {} and {} cm. Measure again.", up(.low), down(.high)
-    )]
+        "{}", tr!("Front hairline to nape reads {tape} cm; on a head of this size it is between {} and {} cm. Measure again.", up(.low), down(.high), tape = typed(.tape)))]
     Nape {
         /// The tape given, cm.
         tape: f64,
@@ -45,8 +44,7 @@ pub enum HeadError {
     },
     /// The face is too short.
     #[error(
-        "Front hairline to chin reads {tape} cm; it is at least {} cm. Measure again.", up(.low)
-    )]
+        "{}", tr!("Front hairline to chin reads {tape} cm; it is at least {} cm. Measure again.", up(.low), tape = typed(.tape)))]
     Chin {
         /// The tape given, cm.
         tape: f64,
@@ -54,15 +52,28 @@ pub enum HeadError {
         low: f64,
     },
     /// The measures make a body that is not convex.
-    #[error("These measures don't make one head together. Measure them again.")]
+    #[error(
+        "{}",
+        tr("These measures don't make one head together. Measure them again.")
+    )]
     NotOneHead,
 }
 
-/// Bounds as they are said: rounded to the millimetre, inward, so that a value on a bound is within.
-fn up(cm: &f64) -> f64 {
-    (cm * 10.0).ceil() / 10.0
+/// What was typed, as it was.
+fn typed(cm: &f64) -> String {
+    decimal(cm.to_string())
 }
 
-fn down(cm: &f64) -> f64 {
-    (cm * 10.0).floor() / 10.0
+/// A measure to the millimetre.
+fn tenths(cm: &f64) -> String {
+    decimal(format!("{cm:.1}"))
+}
+
+/// Bounds as they are said: rounded to the millimetre, inward, so that a value on a bound is within.
+fn up(cm: &f64) -> String {
+    decimal(((cm * 10.0).ceil() / 10.0).to_string())
+}
+
+fn down(cm: &f64) -> String {
+    decimal(((cm * 10.0).floor() / 10.0).to_string())
 }

@@ -2,6 +2,7 @@
 
 use super::survey::Estimate;
 use crate::measure::{Length, Unit};
+use crate::words::decimal;
 
 /// A tape of this head, as entered or as estimated.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -36,7 +37,7 @@ impl Measure {
     /// ```
     pub fn shown(&self, unit: Unit) -> String {
         let number = |cm: f64| match unit {
-            Unit::Cm => format!("{cm:.1}"),
+            Unit::Cm => decimal(format!("{cm:.1}")),
             Unit::Inches => Length::from_cm(cm).number(unit),
         };
         let finest = match unit {

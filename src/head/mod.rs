@@ -3,6 +3,19 @@
 //! Everything here is about one head, upright, in centimetres: x to the client's left, y forward,
 //! z up, the origin at the centre of the widest level section. It depends on [`crate::geometry`]
 //! for surfaces and on [`crate::measure`] to say a length.
+//!
+//! ```
+//! use tautline::head::{Head, Landmark, Side, Tape, Tapes};
+//!
+//! let tapes = Tapes::default().with(Tape::Circumference, 56.0)?;
+//! let head = Head::from_tapes(&tapes)?;
+//! // The head gives the tape back; what was not measured is estimated, with its error.
+//! assert!((head.model_tape(Tape::Circumference) - 56.0).abs() < 0.1);
+//! assert!(head.measure(Tape::EarToEar).estimated());
+//! let (crown, nape) = (Landmark::Crown, Landmark::Nape);
+//! assert!(head.landmark(crown, Side::Centre).z > head.landmark(nape, Side::Centre).z);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 mod body;
 mod error;
@@ -10,6 +23,7 @@ mod file;
 mod fit;
 mod hairline;
 mod measured;
+mod named;
 mod points;
 mod region;
 mod samples;

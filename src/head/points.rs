@@ -8,6 +8,7 @@ use super::hairline::Hairline;
 use super::scalp::meridian_arc;
 use super::{Head, Kind};
 use crate::geometry::{Convex, Egg, Vec3, bracketed};
+use crate::words::noted;
 use serde::{Deserialize, Serialize};
 use std::f64::consts::PI;
 
@@ -33,12 +34,12 @@ impl Side {
         }
     }
 
-    /// `left`, `centre` or `right`.
+    /// `left`, `centre` or `right`: for values of fields. A person reads [`Side::said`].
     pub const fn word(self) -> &'static str {
         match self {
-            Self::Left => "left",
-            Self::Centre => "centre",
-            Self::Right => "right",
+            Self::Left => noted("left"),
+            Self::Centre => noted("centre"),
+            Self::Right => noted("right"),
         }
     }
 }

@@ -1,6 +1,7 @@
 //! The tape measures that describe a head, any of which may be missing, and its shape.
 
 use super::shape::{Back, Kind, Top};
+use crate::words::{decimal, tr};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -46,38 +47,38 @@ impl Tape {
     }
 
     /// Its name on the screen.
-    pub const fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
-            Self::Circumference => "Around the head",
-            Self::EarToEar => "Ear to ear over the top",
-            Self::Length => "Front to back, straight",
-            Self::Breadth => "Side to side, straight",
-            Self::HairlineToNape => "Front hairline to nape",
-            Self::HairlineToChin => "Front hairline to chin",
+            Self::Circumference => tr("Around the head"),
+            Self::EarToEar => tr("Ear to ear over the top"),
+            Self::Length => tr("Front to back, straight"),
+            Self::Breadth => tr("Side to side, straight"),
+            Self::HairlineToNape => tr("Front hairline to nape"),
+            Self::HairlineToChin => tr("Front hairline to chin"),
         }
     }
 
     /// Where the tape goes, in one sentence.
-    pub const fn how(self) -> &'static str {
+    pub fn how(self) -> &'static str {
         match self {
-            Self::Circumference => {
-                "Level around the widest place: above the brows and over the fullest part of the back. Press the hair flat."
-            }
-            Self::EarToEar => {
-                "From the small flap in front of one ear opening, straight up over the top, to the other."
-            }
-            Self::Length => {
-                "From between the brows to the furthest point of the back. A book held upright at each end helps."
-            }
-            Self::Breadth => {
-                "Across the widest place above the ears. A book held upright on each side helps."
-            }
-            Self::HairlineToNape => {
-                "From the middle of the front hairline over the top down to where the hair ends at the nape."
-            }
-            Self::HairlineToChin => {
-                "From the middle of the front hairline down the middle of the face to under the chin."
-            }
+            Self::Circumference => tr(
+                "Level around the widest place: above the brows and over the fullest part of the back. Press the hair flat.",
+            ),
+            Self::EarToEar => tr(
+                "From the small flap in front of one ear opening, straight up over the top, to the other.",
+            ),
+            Self::Length => tr(
+                "From between the brows to the furthest point of the back. A book held upright at each end helps.",
+            ),
+            Self::Breadth => tr(
+                "Across the widest place above the ears. A book held upright on each side helps.",
+            ),
+            Self::HairlineToNape => tr(
+                "From the middle of the front hairline over the top down to where the hair ends at the nape.",
+            ),
+            Self::HairlineToChin => tr(
+                "From the middle of the front hairline down the middle of the face to under the chin.",
+            ),
         }
     }
 
@@ -121,11 +122,10 @@ pub enum TapeError {
     },
     /// Ears further apart in height than any head's, in cm.
     #[error(
-        "The left ear is given as {0} cm higher than the right; it lies between −{EAR_UP} and {EAR_UP} cm. Measure again."
-    )]
+        "{}", tr!("The left ear is given as {} cm higher than the right; it lies between −{most} and {most} cm. Measure again.", typed(.0), most = EAR_UP))]
     Ears(f64),
     /// A value no head has.
-    #[error("{name} reads {cm} cm; heads lie between {low} and {high} cm. Measure again.", name = .tape.name(), low = .tape.range().0, high = .tape.range().1)]
+    #[error("{}", tr!("{name} reads {cm} cm; heads lie between {low} and {high} cm. Measure again.", name = .tape.name(), cm = typed(.cm), low = .tape.range().0, high = .tape.range().1))]
     Impossible {
         /// Which measure.
         tape: Tape,
@@ -138,6 +138,11 @@ pub enum TapeError {
 fn known() -> String {
     let keys: Vec<&str> = Tape::ALL.iter().map(|tape| tape.key()).collect();
     format!("{}, back, top, left_ear_up and kind", keys.join(", "))
+}
+
+/// What was typed, as it was.
+fn typed(cm: &f64) -> String {
+    decimal(cm.to_string())
 }
 
 /// The most that one ear may lie higher than the other, in cm either way. Judgement: it only

@@ -1,5 +1,7 @@
 //! What there is to learn.
 
+use crate::words::tr;
+
 /// An idea that settles how long hair is cut.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Idea {
@@ -38,67 +40,67 @@ impl Idea {
     }
 
     /// Its name.
-    pub const fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
-            Self::Elevation => "Elevation",
-            Self::OverDirection => "Over-direction",
-            Self::Guide => "Guide",
-            Self::Weight => "Weight",
+            Self::Elevation => tr("Elevation"),
+            Self::OverDirection => tr("Over-direction"),
+            Self::Guide => tr("Guide"),
+            Self::Weight => tr("Weight"),
         }
     }
 
     /// The question that leads to it from where its word stands.
-    pub const fn asked(self) -> &'static str {
+    pub fn asked(self) -> &'static str {
         match self {
-            Self::Elevation => "What is elevation?",
-            Self::OverDirection => "What is over-direction?",
-            Self::Guide => "What is a guide?",
-            Self::Weight => "What is weight?",
+            Self::Elevation => tr("What is elevation?"),
+            Self::OverDirection => tr("What is over-direction?"),
+            Self::Guide => tr("What is a guide?"),
+            Self::Weight => tr("What is weight?"),
         }
     }
 
     /// What it is, in a sentence or two. Common practice, no source.
-    pub const fn about(self) -> &'static str {
+    pub fn about(self) -> &'static str {
         match self {
-            Self::Elevation => {
-                "How high a section is lifted from the head before it is cut: 0° lies on it, 90° stands straight out. The lower it is held, the longer the hair from above is left over the hair below."
-            }
-            Self::OverDirection => {
-                "How far a section is combed to one side of where it grows before it is cut. The hair has further to go to the fingers, so it is left longer on the side that it is combed away from."
-            }
-            Self::Guide => {
-                "Hair that is cut already, and that the rest follows. A stationary guide stays where it is and all else is combed to it: the further a root is from it, the longer its hair is left."
-            }
-            Self::Weight => {
-                "Where ends lie densest once the hair is let down. Ends that fall to one level make a heavy line; lifted before they are cut, they are spread and the line goes up and softens."
-            }
+            Self::Elevation => tr(
+                "How high a section is lifted from the head before it is cut: 0° lies on it, 90° stands straight out. The lower it is held, the longer the hair from above is left over the hair below.",
+            ),
+            Self::OverDirection => tr(
+                "How far a section is combed to one side of where it grows before it is cut. The hair has further to go to the fingers, so it is left longer on the side that it is combed away from.",
+            ),
+            Self::Guide => tr(
+                "Hair that is cut already, and that the rest follows. A stationary guide stays where it is and all else is combed to it: the further a root is from it, the longer its hair is left.",
+            ),
+            Self::Weight => tr(
+                "Where ends lie densest once the hair is let down. Ends that fall to one level make a heavy line; lifted before they are cut, they are spread and the line goes up and softens.",
+            ),
         }
     }
 
     /// What the slider turns.
-    pub const fn turned(self) -> &'static str {
+    pub fn turned(self) -> &'static str {
         match self {
-            Self::Elevation | Self::Weight => "Elevation from the head",
-            Self::OverDirection => "Combed back by",
-            Self::Guide => "Section",
+            Self::Elevation | Self::Weight => tr("Elevation from the head"),
+            Self::OverDirection => tr("Combed back by"),
+            Self::Guide => tr("Section"),
         }
     }
 
     /// What to try. Common practice, no source.
-    pub const fn to_try(self) -> &'static str {
+    pub fn to_try(self) -> &'static str {
         match self {
-            Self::Elevation => {
-                "At 90° every section comes out as long as the guide. Go down, and the top of the back grows longer than the nape."
-            }
-            Self::OverDirection => {
-                "At 0° the side keeps one length. Comb it further back, and it lengthens towards the face."
-            }
-            Self::Guide => {
-                "Go from the ear to the face: the guide does not move, the way to it gets longer, and so does the hair."
-            }
-            Self::Weight => {
-                "Near 0° the ends lie together. Lift the hair, and see them spread over the back."
-            }
+            Self::Elevation => tr(
+                "At 90° every section comes out as long as the guide. Go down, and the top of the back grows longer than the nape.",
+            ),
+            Self::OverDirection => tr(
+                "At 0° the side keeps one length. Comb it further back, and it lengthens towards the face.",
+            ),
+            Self::Guide => tr(
+                "Go from the ear to the face: the guide does not move, the way to it gets longer, and so does the hair.",
+            ),
+            Self::Weight => tr(
+                "Near 0° the ends lie together. Lift the hair, and see them spread over the back.",
+            ),
         }
     }
 }

@@ -7,6 +7,7 @@ use crate::hair::Hair;
 use crate::head::{Head, HeadError, Landmark, Side, Tapes};
 use crate::measure::{Length, Unit};
 use crate::plan::{Choices, Fingers, Held, Over, Plan, PlanError};
+use crate::words::tr;
 
 const BACK: &str = include_str!("back.json");
 const SIDE: &str = include_str!("side.json");
@@ -181,7 +182,9 @@ impl Lesson {
                     View::Left,
                     &held.collect::<Vec<_>>(),
                     &title,
-                    "The head from the left with the hair of every section held taut at its cutting line.",
+                    tr(
+                        "The head from the left with the hair of every section held taut at its cutting line.",
+                    ),
                 );
                 (picture, self.said(&rows, marked, unit))
             }
@@ -209,11 +212,11 @@ impl Lesson {
         let line = down.weight.overall.line;
         let said = line.map_or_else(String::new, |line| {
             let below = Length::from_cm(self.head.skull().top - line.z);
-            format!(
-                "Most ends lie {} straight below the high point; {:.0} of 100 within {} of that line.",
+            tr!(
+                "Most ends lie {} straight below the high point; {} of 100 within {} of that line.",
                 below.shown(unit),
-                100.0 * line.sharpness,
-                Length::from_cm(1.0).as_measured(unit),
+                format!("{:.0}", 100.0 * line.sharpness),
+                Length::from_cm(1.0).as_measured(unit)
             )
         });
         Ok((fallen_picture(&stage, &drawn, title), said))
@@ -227,23 +230,23 @@ impl Lesson {
         let long = |row: &(Length, Length)| row.1.shown(unit);
         match (self.idea, marked.and_then(|at| rows.get(at).zip(Some(at)))) {
             (Idea::Guide, Some((row, 0))) => {
-                format!("The guide: cut at {}. It stays here.", long(row))
+                tr!("The guide: cut at {}. It stays here.", long(row))
             }
-            (Idea::Guide, Some((row, at))) => format!(
+            (Idea::Guide, Some((row, at))) => tr!(
                 "Section {}: its longest hair is cut at {}; that of the guide at {}.",
                 at + 1,
                 long(row),
-                long(first),
+                long(first)
             ),
-            (Idea::OverDirection, _) => format!(
+            (Idea::OverDirection, _) => tr!(
                 "By the ear the longest hair is cut at {}, at the face at {}.",
                 long(first),
-                long(last),
+                long(last)
             ),
-            _ => format!(
+            _ => tr!(
                 "At the nape the longest hair is cut at {}, at the crown at {}.",
                 long(first),
-                long(last),
+                long(last)
             ),
         }
     }

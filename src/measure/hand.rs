@@ -1,5 +1,6 @@
 //! Which hand does what.
 
+use crate::words::{noted, tr};
 use serde::{Deserialize, Serialize};
 
 /// The hand that holds the scissors.
@@ -14,12 +15,17 @@ pub enum Hand {
 }
 
 impl Hand {
-    /// Its word.
+    /// Its word, for values of fields.
     pub const fn word(self) -> &'static str {
         match self {
-            Self::Right => "right",
-            Self::Left => "left",
+            Self::Right => noted("right"),
+            Self::Left => noted("left"),
         }
+    }
+
+    /// The same as a person reads it.
+    pub fn said(self) -> &'static str {
+        tr(self.word())
     }
 
     /// The other hand.

@@ -1,5 +1,6 @@
 //! A length: centimetres inside; centimetres or inches and eighths outside.
 
+use crate::words::{decimal, tr};
 use serde::{Deserialize, Serialize};
 
 /// One international inch in centimetres, exactly (international yard and pound agreement, 1959).
@@ -18,10 +19,10 @@ pub enum Unit {
 
 impl Unit {
     /// The word for it within a sentence: `cm` or `inches`.
-    pub const fn word(self) -> &'static str {
+    pub fn word(self) -> &'static str {
         match self {
             Self::Cm => "cm",
-            Self::Inches => "inches",
+            Self::Inches => tr("inches"),
         }
     }
 
@@ -106,7 +107,7 @@ impl Length {
         match unit {
             Unit::Cm => {
                 let cm = self.cm.clamp(-1e5, 1e5);
-                format!("{}", (cm * 10.0).round() / 10.0 + 0.0)
+                decimal(format!("{}", (cm * 10.0).round() / 10.0 + 0.0))
             }
             Unit::Inches => self.number(unit),
         }
@@ -145,8 +146,11 @@ impl Length {
 /// An area in the square of the unit, whole: `12 cm²`, `2 in²`.
 pub fn area(cm2: f64, unit: Unit) -> String {
     match unit {
-        Unit::Cm => format!("{cm2:.0} cm²"),
-        Unit::Inches => format!("{:.0} in²", cm2 / (CM_PER_INCH * CM_PER_INCH)),
+        Unit::Cm => tr!("{cm2} cm²", cm2 = format!("{cm2:.0}")),
+        Unit::Inches => tr!(
+            "{} in²",
+            format!("{:.0}", cm2 / (CM_PER_INCH * CM_PER_INCH))
+        ),
     }
 }
 
@@ -154,7 +158,7 @@ pub fn area(cm2: f64, unit: Unit) -> String {
 fn halves(cm: f64) -> String {
     let twice = (cm * 2.0).round();
     // Adding zero turns a rounded −0 into 0.
-    format!("{}", twice / 2.0 + 0.0)
+    decimal(format!("{}", twice / 2.0 + 0.0))
 }
 
 /// Inches to the eighth, as a tape shows them: `8 1/2`, `3/8`, `8`.

@@ -1,6 +1,7 @@
 //! Reads a length as people type it: `21`, `21,5 cm`, `8 1/2"`, `8.5 in`, `215 mm`.
 
 use super::length::{Length, Unit};
+use crate::words::tr;
 
 /// The longest length anybody means here, in centimetres: hair to the floor of a tall person.
 const LONGEST_CM: f64 = 250.0;
@@ -9,16 +10,16 @@ const LONGEST_CM: f64 = 250.0;
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum LengthError {
     /// Nothing was typed.
-    #[error("Type a length, for example 21.5 cm or 8 1/2 in.")]
+    #[error("{}", tr("Type a length, for example 21.5 cm or 8 1/2 in."))]
     Empty,
     /// It is not a length.
-    #[error("“{0}” is not a length. Write it like 21.5 cm, 215 mm or 8 1/2 in.")]
+    #[error("{}", tr!("“{}” is not a length. Write it like 21.5 cm, 215 mm or 8 1/2 in.", .0))]
     NotALength(String),
     /// It is below zero.
-    #[error("A length can't be below zero.")]
+    #[error("{}", tr("A length can't be below zero."))]
     Negative,
     /// It is longer than any hair or head.
-    #[error("That is more than 250 cm. Is the unit right?")]
+    #[error("{}", tr("That is more than 250 cm. Is the unit right?"))]
     TooLong,
 }
 
@@ -82,10 +83,10 @@ pub fn read_change(typed: &str, unit: Unit) -> Result<Length, LengthError> {
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum DegreesError {
     /// It is not a number of degrees.
-    #[error("“{0}” is not an angle. Write it like 45 or 45°.")]
+    #[error("{}", tr!("“{}” is not an angle. Write it like 45 or 45°.", .0))]
     NotDegrees(String),
     /// It is out of range.
-    #[error("It lies between {0}° and {1}°.")]
+    #[error("{}", tr!("It lies between {}° and {}°.", .0, .1))]
     OutOfRange(i32, i32),
 }
 

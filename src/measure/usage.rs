@@ -1,13 +1,15 @@
-//! British and American words of the trade.
+//! Which words the app uses: British or American English, or Spanish.
 //!
 //! All texts of the app are written in British usage. [`said`] turns one into American usage by a few
 //! plain rules, so that no text has to be written twice; a text that the rules can't turn is better
-//! written another way. A person's own words go through it as well where they stand in a plan.
+//! written another way. A person's own words go through it as well where they stand in a plan. Spanish
+//! has a catalogue, see [`crate::words`].
 
+use crate::words::tr;
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
 
-/// Which usage the words of the trade follow.
+/// Which usage the words follow.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Usage {
@@ -16,16 +18,28 @@ pub enum Usage {
     Uk,
     /// American.
     Us,
+    /// Spanish.
+    Es,
 }
 
 impl Usage {
-    /// The usage for a browser's language, such as `en-US`: American there, British elsewhere.
+    /// All of them.
+    pub const ALL: [Self; 3] = [Self::Uk, Self::Us, Self::Es];
+
+    /// The usage for a browser's language: American for `en-US`, Spanish for `es` and `es-MX`, else
+    /// British.
     pub fn of_language(tag: &str) -> Self {
-        if tag.eq_ignore_ascii_case("en-us") {
-            Self::Us
-        } else {
-            Self::Uk
+        let tag = tag.to_ascii_lowercase();
+        match tag.split('-').next() {
+            Some("es") => Self::Es,
+            _ if tag == "en-us" => Self::Us,
+            _ => Self::Uk,
         }
+    }
+
+    /// The one of this short word, if there is one.
+    pub fn of_word(word: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|usage| usage.word() == word)
     }
 
     /// Its language, for a voice.
@@ -33,6 +47,7 @@ impl Usage {
         match self {
             Self::Uk => "en-GB",
             Self::Us => "en-US",
+            Self::Es => "es",
         }
     }
 
@@ -41,6 +56,7 @@ impl Usage {
         match self {
             Self::Uk => "uk",
             Self::Us => "us",
+            Self::Es => "es",
         }
     }
 }
@@ -109,6 +125,7 @@ const WAY: [&str; 4] = ["the", "it", "its", "your"];
 pub fn said(text: &str, usage: Usage) -> Cow<'_, str> {
     match usage {
         Usage::Uk => Cow::Borrowed(text),
+        Usage::Es => Cow::Borrowed(tr(text)),
         Usage::Us => {
             let turned = american(text);
             if turned == text {
@@ -121,14 +138,14 @@ pub fn said(text: &str, usage: Usage) -> Cow<'_, str> {
 }
 
 /// What the word graduation means in a usage, in a sentence or two.
-pub const fn graduation(usage: Usage) -> &'static str {
+pub fn graduation(usage: Usage) -> &'static str {
     match usage {
-        Usage::Uk => {
-            "Graduation here is what UK standards say: short graduation has the inside longer than the outline, long graduation has the inside shorter. In the US the word means stacked ends only."
-        }
-        Usage::Us => {
-            "Graduation here is what is meant in the US: ends stacked at low or medium elevation, so that weight builds up. UK standards also call long layers shaped around the face graduation."
-        }
+        Usage::Uk | Usage::Es => tr(
+            "Graduation here is what UK standards say: short graduation has the inside longer than the outline, long graduation has the inside shorter. In the US the word means stacked ends only.",
+        ),
+        Usage::Us => tr(
+            "Graduation here is what is meant in the US: ends stacked at low or medium elevation, so that weight builds up. UK standards also call long layers shaped around the face graduation.",
+        ),
     }
 }
 
@@ -286,6 +303,9 @@ mod tests {
             ("en-US", Usage::Us),
             ("en-us", Usage::Us),
             ("en-GB", Usage::Uk),
+            ("es", Usage::Es),
+            ("es-MX", Usage::Es),
+            ("est", Usage::Uk),
             ("fr", Usage::Uk),
             ("", Usage::Uk),
         ] {

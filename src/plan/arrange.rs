@@ -4,6 +4,7 @@ use super::holds::{Carried, Elevation, Fingers, Held, Over, Reference, Rule, Tra
 use super::model::{Given, Plan, Sides, Step, Tilt, Words};
 use super::partings::{Area, End, Pattern};
 use super::technique::Technique;
+use crate::words::{noted, tr};
 
 impl Plan {
     /// A step's id that no step of this plan has, like `name`.
@@ -23,9 +24,12 @@ impl Plan {
         let Some(own) = self.steps.get(step) else {
             return step;
         };
+        // A copy of a copy is named like the first.
+        let again = tr!("{}, again", "");
+        let title = tr(&own.title).trim_end_matches(again.as_str());
         let copy = Step {
             id: self.free_id(&own.id),
-            title: format!("{}, again", own.title.trim_end_matches(", again")),
+            title: tr!("{}, again", title),
             ..own.clone()
         };
         self.steps.insert(step + 1, copy);
@@ -70,7 +74,7 @@ impl Plan {
         self.change_over(there);
         if there != step {
             let title = self.steps[step].title.clone();
-            self.steps[there].title = format!("{title}, other side");
+            self.steps[there].title = tr!("{}, other side", tr(&title));
         }
         there
     }
@@ -82,14 +86,14 @@ impl Plan {
         let at = self.steps.len() - checks.take_while(|s| !s.held.cuts()).count();
         let step = Step {
             id: self.free_id("step"),
-            title: "New step".to_owned(),
+            title: noted("New step").to_owned(),
             area: Area::Parted {
                 region: Vec::new(),
                 pattern: Pattern::Horizontal {
                     spacing: 3.0,
                     from: End::Bottom,
                 },
-                name: "Section".to_owned(),
+                name: noted("Section").to_owned(),
             },
             held: Held::Travelling(Travel {
                 elevation: Elevation {

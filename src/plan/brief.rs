@@ -1,14 +1,13 @@
 //! A step in a few words: what must be read from where the hands are.
 
 use super::choices::Choices;
-use super::holds::{
-    Carried, Elevation, Facing, Fall, FallLine, Fingers, Held, Over, Reference, Rule, Station,
-};
-use super::landmark_word;
+use super::holds::{Carried, Fall, Held, Rule};
 use super::model::{Caution, Given, Plan, Step};
+use super::short::{facing, falling, fingers, lift, over, place, stays, towards};
 use super::technique::Technique;
 use crate::head::Landmark;
 use crate::measure::{Length, Unit};
+use crate::words::{tr, tr_in};
 
 /// What must be read from 80 cm away: each a few words, 30 letters at most, without a full stop.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -34,11 +33,11 @@ const SHORT: usize = 18;
 
 impl Caution {
     /// It in a few words. Common practice, no source.
-    pub const fn brief(self) -> &'static str {
+    pub fn brief(self) -> &'static str {
         match self {
-            Self::Eyes => "Eyes: points away",
-            Self::Ear => "Ear: shield it",
-            Self::Neck => "Neck: points away",
+            Self::Eyes => tr("Eyes: points away"),
+            Self::Ear => tr("Ear: shield it"),
+            Self::Neck => tr("Neck: points away"),
         }
     }
 }
@@ -71,41 +70,44 @@ impl Plan {
         let (lift, comb, fingers) = match &step.held {
             Held::Fall(fall) => {
                 let (comb, fingers) = falling(fall.line);
-                ("no lift".to_owned(), comb.to_owned(), fingers)
+                (tr("no lift").to_owned(), comb.to_owned(), fingers)
             }
             Held::Stationary(cut) => {
-                let to = || match cut.station {
-                    // The guide names the parting; here it would take a line too many on a small phone.
-                    Station::EarToEar => "to ear-to-ear".to_owned(),
-                    station_at => format!("to {}", station(station_at)),
-                };
-                let comb = over(cut.over).unwrap_or_else(to);
+                let comb = over(cut.over).unwrap_or_else(|| towards(cut.station));
                 (lift(cut.elevation), comb, fingers(cut.fingers))
             }
             Held::Travelling(travel) => {
-                let comb = over(travel.over).unwrap_or_else(|| "at its own base".to_owned());
+                let comb = over(travel.over).unwrap_or_else(|| tr("at its own base").to_owned());
                 (lift(travel.elevation), comb, fingers(travel.fingers))
             }
             Held::Plane(plane) => {
                 let (lift, comb, fingers) = facing(plane.facing);
                 (lift, comb.to_owned(), fingers.to_owned())
             }
-            Held::Trim(_) => three("as it was cut", "as it was cut", "along the old ends"),
-            Held::Taper(_) => three("with the comb", "up from skin", "none, the comb instead"),
+            Held::Trim(_) => three(
+                tr("as it was cut"),
+                tr("as it was cut"),
+                tr("along the old ends"),
+            ),
+            Held::Taper(_) => three(
+                tr("with the comb"),
+                tr("up from skin"),
+                tr("none, the comb instead"),
+            ),
             Held::Check => three(
                 if self.hangs() {
-                    "no lift"
+                    tr("no lift")
                 } else {
-                    "straight out"
+                    tr("straight out")
                 },
-                "at right angles",
-                "along what you see",
+                tr("at right angles"),
+                tr("along what you see"),
             ),
         };
         let technique = match (step.technique, step.held.cuts()) {
             (Some(technique), _) => technique.name(),
             (None, true) => "",
-            (None, false) => "look for a step",
+            (None, false) => tr("look for a step"),
         };
         Brief {
             lift,
@@ -132,50 +134,47 @@ impl Plan {
         // The title of a step that sets the length, if it fits.
         let title = |id: &String| {
             let set = self.steps.iter().find(|s| &s.id == id)?;
-            let title = set.title.trim();
+            let title = tr(set.title.trim());
             let short = !title.is_empty() && title.chars().count() <= SHORT;
             short.then(|| first_down(title))
         };
         let first = |rule: &Rule| match rule {
-            Rule::AsStep(id) => title(id).unwrap_or_else(|| "an earlier step".to_owned()),
-            Rule::Beside => "hair beside it".to_owned(),
+            Rule::AsStep(id) => title(id).unwrap_or_else(|| tr("an earlier step").to_owned()),
+            Rule::Beside => tr("hair beside it").to_owned(),
             Rule::AmountOff(off) => {
-                telling.length(self, off, "{} off, first one", "agreed amount off")
+                telling.length(self, off, tr("{} off, first one"), tr("agreed amount off"))
             }
-            Rule::Length(length) => telling.length(self, length, "{}, first one", "agreed length"),
+            Rule::Length(length) => {
+                telling.length(self, length, tr("{}, first one"), tr("agreed length"))
+            }
             Rule::EndsAt(landmark) => telling.landmark(self, landmark).map_or_else(
-                || "ends where agreed".to_owned(),
-                |at| format!("ends at {}", place(at)),
+                || tr("ends where agreed").to_owned(),
+                |at| tr!("ends at {}", place(at)),
             ),
         };
         match &step.held {
             Held::Fall(fall) => telling.line(self, fall),
             Held::Stationary(cut) => match &cut.length {
-                Rule::AsStep(id) => title(id).map(|title| format!("{title}, stays")),
+                Rule::AsStep(id) => title(id).map(|title| tr!("{title}, stays", title)),
                 rule if number == 1 => Some(first(rule)),
                 _ => None,
             }
-            .unwrap_or_else(|| {
-                let at = station(cut.station);
-                match (cut.station, at.strip_prefix("the ")) {
-                    (Station::EarToEar, _) => format!("{at}, stays"),
-                    (_, Some(at)) => format!("stays at {at}"),
-                    // Above or behind the ear.
-                    (_, None) => format!("stays {at}"),
-                }
-            }),
+            .unwrap_or_else(|| stays(cut.station)),
             Held::Travelling(travel) if number == 1 => first(&travel.length),
             Held::Travelling(travel) => match travel.guide {
-                Carried::Neighbour => "section before".to_owned(),
-                Carried::First => "first section".to_owned(),
+                Carried::Neighbour => tr("section before").to_owned(),
+                Carried::First => tr("first section").to_owned(),
             },
             Held::Plane(plane) if number == 1 => first(&plane.length),
-            Held::Plane(_) => "the line stays".to_owned(),
-            Held::Trim(trim) => {
-                telling.length(self, &trim.off, "{} off, no more", "agreed amount off")
-            }
-            Held::Taper(_) => "hair below the comb".to_owned(),
-            Held::Check => "left against right".to_owned(),
+            Held::Plane(_) => tr("the line stays").to_owned(),
+            Held::Trim(trim) => telling.length(
+                self,
+                &trim.off,
+                tr("{} off, no more"),
+                tr("agreed amount off"),
+            ),
+            Held::Taper(_) => tr("hair below the comb").to_owned(),
+            Held::Check => tr("left against right").to_owned(),
         }
     }
 }
@@ -215,91 +214,20 @@ impl Telling<'_> {
     fn line(&self, plan: &Plan, fall: &Fall) -> String {
         let (Some(at), Some(below)) = (self.landmark(plan, &fall.to), self.cm(plan, &fall.below))
         else {
-            return "line as agreed".to_owned();
+            return tr("line as agreed").to_owned();
         };
         let away = Length::from_cm(below.abs()).shown(self.unit);
         let at = place(at);
         match below {
-            _ if away.starts_with("0 ") => format!("line at {at}"),
-            _ if below < 0.0 => format!("{away} above {at}"),
-            _ => format!("{away} below {at}"),
+            _ if away.starts_with("0 ") => tr!("line at {at}", at),
+            _ if below < 0.0 => tr!("{away} above {at}", away, at),
+            _ => tr!("{away} below {at}", away, at),
         }
     }
 }
 
 fn three(lift: &str, comb: &str, fingers: &str) -> (String, String, String) {
     (lift.to_owned(), comb.to_owned(), fingers.to_owned())
-}
-
-/// Where hair falls: how it is combed, and how the fingers lie.
-fn falling(line: FallLine) -> (&'static str, String) {
-    match line {
-        FallLine::Place => ("to one point", "level".to_owned()),
-        FallLine::Level => ("in its fall", "level".to_owned()),
-        FallLine::Sloping(degrees) if degrees < 0.0 => {
-            ("in its fall", format!("{:.0}° down to the back", -degrees))
-        }
-        FallLine::Sloping(degrees) => ("in its fall", format!("{degrees:.0}° down to the face")),
-        FallLine::Aside(degrees) => ("in its fall", format!("{degrees:.0}° down from parting")),
-    }
-}
-
-fn lift(elevation: Elevation) -> String {
-    let degrees = elevation.degrees.round();
-    match (elevation.from, degrees as i32) {
-        (_, 0) => "no lift".to_owned(),
-        (Reference::Head, 90) => "straight out".to_owned(),
-        (Reference::Head, _) => format!("{degrees:.0}° from head"),
-        (Reference::Room, 90) => "level with floor".to_owned(),
-        (Reference::Room, 180) => "straight up".to_owned(),
-        (Reference::Room, _) => format!("{degrees:.0}° from room"),
-    }
-}
-
-fn over(over: Over) -> Option<String> {
-    Some(match over {
-        Over::None => return None,
-        Over::Degrees(degrees) if degrees < 0.0 => format!("{:.0}° over to back", -degrees),
-        Over::Degrees(degrees) => format!("{degrees:.0}° over to face"),
-        Over::To(landmark) => format!("over to {}", place(landmark)),
-    })
-}
-
-fn fingers(fingers: Fingers) -> String {
-    match fingers {
-        Fingers::ParallelToHead => "parallel to head".to_owned(),
-        Fingers::Rounded => "rounded with head".to_owned(),
-        Fingers::Level => "level".to_owned(),
-        Fingers::Plumb => "upright".to_owned(),
-        Fingers::Leaning(degrees) if degrees < 0.0 => format!("upper end {:.0}° nearer", -degrees),
-        Fingers::Leaning(degrees) => format!("upper end {degrees:.0}° further"),
-    }
-}
-
-fn station(station: Station) -> String {
-    match station {
-        Station::Parting => "the parting".to_owned(),
-        Station::EarToEar => "ear-to-ear parting".to_owned(),
-        Station::FirstSection | Station::AlongFirst => "the first section".to_owned(),
-        Station::At(landmark) => place(landmark),
-    }
-}
-
-/// How hair is held to a plane: lift, comb, fingers.
-fn facing(facing: Facing) -> (String, &'static str, &'static str) {
-    // With the wall behind it this must fit two lines of a small phone.
-    let level = || "level out".to_owned();
-    match facing {
-        Facing::Side => (level(), "to a side wall", "upright"),
-        Facing::Back => (level(), "to a back wall", "upright"),
-        Facing::Front => (level(), "to a front wall", "upright"),
-        Facing::Top => ("straight up".to_owned(), "to a level line", "level"),
-        Facing::Slope(degrees) => (
-            format!("{:.0}° from room", 90.0 + degrees),
-            "to a side slope",
-            "along the slope",
-        ),
-    }
 }
 
 /// How hard hair is held. That ears, and fringes over the eyes, want less is common practice, no source.
@@ -309,37 +237,26 @@ fn tension(step: &Step) -> &'static str {
         step.technique,
         Some(Technique::Freehand | Technique::OverComb)
     ) {
-        "none"
+        tr_in("of tension", "none")
     } else if step.cautions.contains(&Caution::Ear) {
-        "even, none over the ear"
+        tr("even, none over the ear")
     } else if falls && step.cautions.contains(&Caution::Eyes) {
-        "hardly any"
+        tr("hardly any")
     } else {
-        "even"
-    }
-}
-
-/// A named point after `to` or `at`.
-fn place(landmark: Landmark) -> String {
-    match landmark {
-        Landmark::InFrontOfEar => "the front of the ear".to_owned(),
-        Landmark::AboveEar => "above the ear".to_owned(),
-        Landmark::BehindEar => "behind the ear".to_owned(),
-        Landmark::Occipital => "the occipital bone".to_owned(),
-        other => format!("the {}", landmark_word(other).replace('_', " ")),
+        tr_in("of tension", "even")
     }
 }
 
 fn first_down(text: &str) -> String {
     let mut letters = text.chars();
-    let first = letters.next().map(|c| c.to_ascii_lowercase());
-    first.into_iter().chain(letters).collect()
+    let first = letters.next().into_iter().flat_map(char::to_lowercase);
+    first.chain(letters).collect()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::plan::{built_in, built_ins};
+    use crate::plan::{Fingers, Over, built_in, built_ins};
 
     const UNITS: [Unit; 2] = [Unit::Cm, Unit::Inches];
 

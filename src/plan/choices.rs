@@ -4,6 +4,7 @@ use super::model::{Given, Plan};
 use crate::hair::Before;
 use crate::head::Landmark;
 use crate::measure::{Length, Unit, read_length};
+use crate::words::{decimal, is_foreign, tr};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -117,7 +118,7 @@ pub enum Value {
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum ChoiceError {
     /// The plan has no such choice.
-    #[error("This plan has no choice called “{name}”. It has {known}.")]
+    #[error("{}", tr!("This plan has no choice called “{name}”. It has {known}.", name = .name, known = .known))]
     NoSuchChoice {
         /// What was asked for.
         name: String,
@@ -125,7 +126,7 @@ pub enum ChoiceError {
         known: String,
     },
     /// The answer is none of the options.
-    #[error("“{value}” is no answer to {id}. Choose {options}.")]
+    #[error("{}", tr!("“{value}” is no answer to {id}. Choose {options}.", value = .value, id = .id, options = .options))]
     NotAnOption {
         /// The choice.
         id: String,
@@ -143,7 +144,7 @@ pub enum ChoiceError {
         why: String,
     },
     /// The plan uses a choice in a way its kind does not allow; a fault of the plan.
-    #[error("The plan uses the choice “{0}” for something it is not.")]
+    #[error("{}", tr!("The plan uses the choice “{}” for something it is not.", .0))]
     WrongKind(String),
 }
 
@@ -158,7 +159,7 @@ impl Choice {
             value: text.chars().take(40).collect(),
             options: options.join(", "),
         };
-        let words = |options: &[Landmark]| options.iter().map(|l| landmark_word(*l)).collect();
+        let words = |options: &[Landmark]| options.iter().map(|l| offered(*l)).collect();
         match &self.kind {
             Kind::Landmark { options } => find(options, text)
                 .map(Value::Landmark)
@@ -173,7 +174,7 @@ impl Choice {
                     .map(|length| Value::Before(Before::Everywhere(length))),
                 None => {
                     let mut all: Vec<String> = words(options);
-                    all.push("or one length, like 45 cm".to_owned());
+                    all.push(tr("or one length, like 45 cm").to_owned());
                     Err(refused(all))
                 }
             },
@@ -189,7 +190,11 @@ impl Choice {
         if (least..=most).contains(&length.cm()) {
             Ok(length)
         } else {
-            Err(wrong(format!("It must lie between {least} and {most} cm.")))
+            Err(wrong(tr!(
+                "It must lie between {least} and {most} cm.",
+                least = decimal(least.to_string()),
+                most = decimal(most.to_string())
+            )))
         }
     }
 }
@@ -202,7 +207,23 @@ fn parting(options: &[Parting], text: &str) -> Result<Value, Vec<String>> {
 }
 
 fn find(options: &[Landmark], text: &str) -> Option<Landmark> {
-    options.iter().copied().find(|l| landmark_word(*l) == text)
+    options.iter().copied().find(|l| means(text, *l))
+}
+
+/// A landmark as a refusal offers it.
+fn offered(landmark: Landmark) -> String {
+    if is_foreign() {
+        landmark.the().to_owned()
+    } else {
+        landmark_word(landmark)
+    }
+}
+
+/// Whether a text is a landmark's word or, in another language than English, what was offered for it,
+/// with its article or without.
+fn means(text: &str, landmark: Landmark) -> bool {
+    let called = |said: &str| said == text || said.split_once(' ').is_some_and(|s| s.1 == text);
+    landmark_word(landmark) == text || is_foreign() && called(landmark.the())
 }
 
 /// A landmark's word in files and commands.
@@ -228,8 +249,14 @@ impl Choices {
     /// [`ChoiceError`] when there is no such choice or the answer is not one it takes; the old
     /// answer then stays.
     pub fn set(&mut self, plan: &Plan, id: &str, text: &str) -> Result<(), ChoiceError> {
-        choice(plan, id)?.read(text)?;
-        self.answers.insert(id.to_owned(), text.to_owned());
+        // What another language calls a landmark is kept as its word.
+        let kept = match choice(plan, id)?.read(text)? {
+            Value::Landmark(landmark) | Value::Before(Before::EndsAt(landmark)) => {
+                landmark_word(landmark)
+            }
+            _ => text.to_owned(),
+        };
+        self.answers.insert(id.to_owned(), kept);
         Ok(())
     }
 

@@ -3,6 +3,7 @@
 use super::holds::{Elevation, Held, Over, Rule};
 use super::model::{Given, Plan, Step};
 use super::partings::{Area, Pattern};
+use crate::words::{decimal, tr};
 
 /// The part of a step that a fault lies in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -57,14 +58,18 @@ impl Plan {
             if step.longer.is_nan() || step.longer.abs() > LONGER {
                 say(
                     Field::Guide,
-                    format!("Left longer by {} cm: no more than {LONGER}.", step.longer),
+                    tr!(
+                        "Left longer by {} cm: no more than {LONGER}.",
+                        decimal(step.longer.to_string()),
+                        LONGER
+                    ),
                 );
             }
             let tilt = step.tilt;
             if !(tilt.forward.abs() <= 60.0 && tilt.left.abs() <= 45.0) {
                 say(
                     Field::Hold,
-                    "The head can't be tilted that far: 60° forward, 45° to a side.".to_owned(),
+                    tr("The head can't be tilted that far: 60° forward, 45° to a side.").to_owned(),
                 );
             }
         }
@@ -81,26 +86,27 @@ impl Plan {
             });
         };
         if self.schema != 1 {
-            say(format!(
+            say(tr!(
                 "Its format is version {}, this app reads 1.",
                 self.schema
             ));
         }
         if self.steps.is_empty() {
-            say("It has no step.".to_owned());
+            say(tr("It has no step.").to_owned());
         }
         if self.steps.len() > MOST_STEPS {
-            say(format!(
+            say(tr!(
                 "It has {} steps; {MOST_STEPS} are the most that can be worked out.",
-                self.steps.len()
+                self.steps.len(),
+                MOST_STEPS
             ));
         }
         for (i, choice) in self.choices.iter().enumerate() {
             if self.choices[..i].iter().any(|c| c.id == choice.id) {
-                say(format!("Two choices are called {}.", choice.id));
+                say(tr!("Two choices are called {}.", choice.id));
             }
             if let Err(e) = choice.read(&choice.default) {
-                say(format!("A default is no answer: {e}"));
+                say(tr!("A default is no answer: {e}", e));
             }
         }
         all
@@ -109,19 +115,19 @@ impl Plan {
     fn order(&self, i: usize, step: &Step, say: &mut impl FnMut(Field, String)) {
         let before = &self.steps[..i];
         if before.iter().any(|s| s.id == step.id) {
-            say(Field::Order, format!("Two steps are called {}.", step.id));
+            say(Field::Order, tr!("Two steps are called {}.", step.id));
         }
         let late = |earlier: &&String| !before.iter().any(|s| &s.id == *earlier);
         let title = |id: &String| match self.steps.iter().find(|s| &s.id == id) {
-            Some(step) => format!("“{}”", step.title),
-            None => format!("“{id}”, which is gone"),
+            Some(step) => tr!("“{}”", tr(&step.title)),
+            None => tr!("“{id}”, which is gone", id),
         };
         if let Some(Rule::AsStep(earlier)) = step.held.rule()
             && late(&earlier)
         {
             say(
                 Field::Guide,
-                format!(
+                tr!(
                     "It is guided by {}: that must come before it.",
                     title(earlier)
                 ),
@@ -130,7 +136,7 @@ impl Plan {
         for earlier in step.recuts.iter().chain(&step.apart).filter(late) {
             say(
                 Field::Order,
-                format!("It speaks of {}: that must come before it.", title(earlier)),
+                tr!("It speaks of {}: that must come before it.", title(earlier)),
             );
         }
     }
@@ -138,14 +144,17 @@ impl Plan {
     fn hold(&self, held: &Held, say: &mut impl FnMut(Field, String)) {
         let mut lift = |elevation: &Elevation, over: &Over| {
             if !(0.0..=180.0).contains(&elevation.degrees) {
-                say(Field::Hold, "Hair is held between 0° and 180°.".to_owned());
+                say(
+                    Field::Hold,
+                    tr("Hair is held between 0° and 180°.").to_owned(),
+                );
             }
             if let Over::Degrees(degrees) = over
                 && !(-180.0..=180.0).contains(degrees)
             {
                 say(
                     Field::Hold,
-                    "Hair is over-directed by no more than 180°.".to_owned(),
+                    tr("Hair is over-directed by no more than 180°.").to_owned(),
                 );
             }
         };
@@ -154,7 +163,10 @@ impl Plan {
             Held::Travelling(travel) => lift(&travel.elevation, &travel.over),
             Held::Taper(taper) if !(0.0..=STEEPEST).contains(&taper.rise) => say(
                 Field::Guide,
-                format!("Tapered hair gets 0 to {STEEPEST} cm longer with each cm up."),
+                tr!(
+                    "Tapered hair gets 0 to {STEEPEST} cm longer with each cm up.",
+                    STEEPEST
+                ),
             ),
             _ => {}
         }
@@ -170,14 +182,20 @@ impl Plan {
         for given in lengths {
             match given {
                 Given::Fixed(cm) if *cm < 0.0 && matches!(held, Held::Taper(_)) => {
-                    say(Field::Guide, "No hair is shorter than nothing.".to_owned());
+                    say(
+                        Field::Guide,
+                        tr("No hair is shorter than nothing.").to_owned(),
+                    );
                 }
                 Given::Fixed(cm) if !cm.is_finite() || cm.abs() > 150.0 => {
-                    say(Field::Guide, "No hair is that long.".to_owned());
+                    say(Field::Guide, tr("No hair is that long.").to_owned());
                 }
                 Given::Choice(id) if !self.choices.iter().any(|c| &c.id == id) => say(
                     Field::Guide,
-                    format!("It takes its length from the choice {id}, which the plan has not."),
+                    tr!(
+                        "It takes its length from the choice {id}, which the plan has not.",
+                        id
+                    ),
                 ),
                 _ => {}
             }
@@ -193,33 +211,36 @@ fn area(area: &Area, say: &mut impl FnMut(Field, String)) {
         _ => 0,
     };
     if named > MOST_NAMED {
-        wrong(format!(
-            "It has {named} sections; {MOST_NAMED} are the most that can be worked out."
+        wrong(tr!(
+            "It has {named} sections; {MOST_NAMED} are the most that can be worked out.",
+            named,
+            MOST_NAMED
         ));
     }
     match area {
         Area::Pivoting { edges, names } if edges.len() != names.len() + 1 => {
-            wrong("It needs one edge more than names.".to_owned());
+            wrong(tr("It needs one edge more than names.").to_owned());
         }
         Area::FrontPiece { width, depth, .. }
             if !((1.0..=90.0).contains(width) && (0.5..=15.0).contains(depth)) =>
         {
-            wrong("A front piece is 1° to 90° wide and 0.5 to 15 cm deep.".to_owned());
+            wrong(tr("A front piece is 1° to 90° wide and 0.5 to 15 cm deep.").to_owned());
         }
         Area::Parted { pattern, .. } => {
             if let Some(spacing) = pattern.spacing()
                 && !(SPACING.0..=SPACING.1).contains(&spacing)
             {
-                wrong(format!(
+                wrong(tr!(
                     "Partings lie {} to {} cm apart.",
-                    SPACING.0, SPACING.1
+                    decimal(SPACING.0.to_string()),
+                    SPACING.1
                 ));
             }
             if let Pattern::DiagonalForward { degrees, .. } | Pattern::DiagonalBack { degrees, .. } =
                 pattern
                 && !(1.0..=89.0).contains(degrees)
             {
-                wrong("A diagonal slopes by 1° to 89°.".to_owned());
+                wrong(tr("A diagonal slopes by 1° to 89°.").to_owned());
             }
         }
         _ => {}

@@ -1,6 +1,7 @@
 //! The built-in plans.
 
 use super::model::Plan;
+use crate::words::tr;
 
 /// A cut's file by its id.
 macro_rules! cut {
@@ -54,10 +55,10 @@ const NAMES: [(&str, &str); 16] = [
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum PlanError {
     /// It does not read.
-    #[error("This plan can't be read: {0}.")]
+    #[error("{}", tr!("This plan can't be read: {}.", .0))]
     Unreadable(String),
     /// It contradicts itself.
-    #[error("This plan contradicts itself. {0}")]
+    #[error("{}", tr!("This plan contradicts itself. {}", .0))]
     Faulty(String),
 }
 
@@ -81,7 +82,7 @@ impl Plan {
         match self.faults().into_iter().next() {
             None => Ok(()),
             Some(fault) => Err(PlanError::Faulty(match fault.step {
-                Some(step) => format!("“{}”: {}", self.steps[step].title, fault.words),
+                Some(step) => tr!("“{}”: {}", tr(&self.steps[step].title), fault.words),
                 None => fault.words,
             })),
         }

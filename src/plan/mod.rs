@@ -6,6 +6,19 @@
 //! A plan may be changed, and contradict itself meanwhile: `arrange` moves its steps, `faults` says
 //! what is wrong where, `history` takes changes back, `told` says a hold in words.
 //! Depends on measures, the head and the hair.
+//!
+//! ```
+//! use tautline::head::{Head, Tapes};
+//! use tautline::plan::{Choices, built_in, sections};
+//!
+//! let head = Head::from_tapes(&Tapes::default())?;
+//! let plan = built_in("uniform-layers").expect("a built-in plan");
+//! assert!(plan.check().is_ok());
+//! // Partings, as data, become sections on this very head.
+//! let laid = sections(&head, &plan, &plan.steps[0], &Choices::default());
+//! assert!(laid.iter().all(|section| !section.name.is_empty()));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 mod arrange;
 mod brief;
@@ -21,6 +34,7 @@ mod partings;
 mod patch;
 mod row;
 mod sections;
+mod short;
 mod technique;
 mod texts;
 mod told;

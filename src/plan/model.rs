@@ -5,6 +5,7 @@ use super::holds::Held;
 use super::partings::Area;
 use super::technique::Technique;
 use crate::head::Side;
+use crate::words::{tr, tr_in};
 use serde::{Deserialize, Serialize};
 
 /// A cut from start to finish.
@@ -96,14 +97,14 @@ impl Group {
     ];
 
     /// Its heading in the library.
-    pub const fn title(self) -> &'static str {
+    pub fn title(self) -> &'static str {
         match self {
-            Self::OneLength => "One length",
-            Self::Graduated => "Graduated",
-            Self::Layered => "Layered",
-            Self::Fringe => "Fringes",
-            Self::Short => "Short",
-            Self::Keeping => "Keeping a shape",
+            Self::OneLength => tr("One length"),
+            Self::Graduated => tr("Graduated"),
+            Self::Layered => tr("Layered"),
+            Self::Fringe => tr("Fringes"),
+            Self::Short => tr_in("kind of cuts", "Short"),
+            Self::Keeping => tr("Keeping a shape"),
         }
     }
 }
@@ -271,14 +272,16 @@ impl Caution {
     pub const ALL: [Self; 3] = [Self::Eyes, Self::Ear, Self::Neck];
 
     /// One sentence for the chair. Common practice, no source.
-    pub const fn sentence(self) -> &'static str {
+    pub fn sentence(self) -> &'static str {
         match self {
-            Self::Eyes => {
-                "Near the eyes: eyes closed, points away from the face, stop if the client moves."
+            Self::Eyes => tr(
+                "Near the eyes: eyes closed, points away from the face, stop if the client moves.",
+            ),
+            Self::Ear => {
+                tr("Near the ear: fold it out of the way and shield it with the free hand.")
             }
-            Self::Ear => "Near the ear: fold it out of the way and shield it with the free hand.",
             Self::Neck => {
-                "Near the neck: points away from the skin, chin down, stop if the client moves."
+                tr("Near the neck: points away from the skin, chin down, stop if the client moves.")
             }
         }
     }

@@ -1,5 +1,6 @@
 //! How the ends are cut.
 
+use crate::words::tr;
 use serde::{Deserialize, Serialize};
 
 /// How the ends are cut.
@@ -32,35 +33,35 @@ impl Technique {
     ];
 
     /// Its name on the screen.
-    pub const fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
-            Self::Blunt => "Blunt",
-            Self::Point => "Point",
-            Self::Notch => "Notch",
-            Self::Slide => "Slide",
-            Self::Freehand => "Freehand",
-            Self::OverComb => "Scissor over comb",
+            Self::Blunt => tr("Blunt"),
+            Self::Point => tr("Point"),
+            Self::Notch => tr("Notch"),
+            Self::Slide => tr("Slide"),
+            Self::Freehand => tr("Freehand"),
+            Self::OverComb => tr("Scissor over comb"),
         }
     }
 
     /// What it is and does, in a sentence. Vocabulary of the trade at large.
-    pub const fn sentence(self) -> &'static str {
+    pub fn sentence(self) -> &'static str {
         match self {
-            Self::Blunt => "Blunt: straight across with closed ends, which leaves a full edge.",
+            Self::Blunt => tr("Blunt: straight across with closed ends, which leaves a full edge."),
             Self::Point => {
-                "Point: the tips of the blades go into the ends, which softens the edge."
+                tr("Point: the tips of the blades go into the ends, which softens the edge.")
             }
             Self::Notch => {
-                "Notch: bites in a zigzag, bigger than pointing, which take bulk from the ends."
+                tr("Notch: bites in a zigzag, bigger than pointing, which take bulk from the ends.")
             }
-            Self::Slide => {
-                "Slide: half-closed blades glide along the hair, which lets it grow longer down a slope."
-            }
+            Self::Slide => tr(
+                "Slide: half-closed blades glide along the hair, which lets it grow longer down a slope.",
+            ),
             Self::Freehand => {
-                "Freehand: no holding hand; hair is cut where it hangs, with no tension."
+                tr("Freehand: no holding hand; hair is cut where it hangs, with no tension.")
             }
             Self::OverComb => {
-                "Scissor over comb: the comb is the line, and the blades work along it."
+                tr("Scissor over comb: the comb is the line, and the blades work along it.")
             }
         }
     }
@@ -74,7 +75,7 @@ impl Technique {
     }
 
     /// How texts name it.
-    const fn key(self) -> &'static str {
+    fn key(self) -> &'static str {
         match self {
             Self::Blunt => "blunt",
             Self::Point => "point",

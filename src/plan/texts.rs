@@ -10,7 +10,9 @@ impl Plan {
         if usage == Usage::Uk {
             return self;
         }
-        if let Some(us) = self.us.take() {
+        if usage == Usage::Us
+            && let Some(us) = self.us.take()
+        {
             (self.name, self.about, self.group) = (us.name, us.about, Some(us.group));
         }
         self.each_text(&mut |text| *text = said(text, usage).into_owned());

@@ -4,9 +4,9 @@ use super::holds::{
     Elevation, Facing, Fall, FallLine, Fingers, Held, Over, Reference, Rule, Station,
 };
 use super::model::{Given, Plan, Words};
-use super::{landmark_word, partings::Area};
-use crate::head::Landmark;
+use super::partings::Area;
 use crate::measure::{Length, Unit};
+use crate::words::{tr, tr_in};
 
 impl Plan {
     /// The same with words for what nobody wrote: combing, fingers and guide of every step; lengths in
@@ -60,14 +60,14 @@ impl Plan {
         };
         let (comb, fingers, guide) = match &step.held {
             Held::Fall(fall) => (
-                "Down, as it falls. No lift.".to_owned(),
-                "Along the line, hair against the skin or the comb.".to_owned(),
-                format!("The line {}.", self.fall(fall, unit)),
+                tr("Down, as it falls. No lift.").to_owned(),
+                tr("Along the line, hair against the skin or the comb.").to_owned(),
+                self.fall(fall, unit),
             ),
             Held::Stationary(cut) => (
-                format!("To {}, {}.", station(cut.station), lift(cut.elevation)),
+                tr!("To {}, {}.", station(cut.station), lift(cut.elevation)),
                 fingers(cut.fingers),
-                format!(
+                tr!(
                     "It stays at {}: bring every section to it. {}",
                     station(cut.station),
                     self.rule(&cut.length, unit)
@@ -80,28 +80,28 @@ impl Plan {
                     over(travel.over)
                 ),
                 fingers(travel.fingers),
-                format!(
+                tr!(
                     "A little of the section before comes along. {}",
                     self.rule(&travel.length, unit)
                 ),
             ),
             Held::Plane(plane) => (
-                format!("Straight out to {}.", facing(plane.facing)),
-                "Flat along it.".to_owned(),
-                format!(
+                tr!("Straight out to {}.", facing(plane.facing)),
+                tr("Flat along it.").to_owned(),
+                tr!(
                     "The same flat line for every section. {}",
                     self.rule(&plane.length, unit)
                 ),
             ),
             Held::Trim(trim) => (
-                "As it was held when it was cut before.".to_owned(),
-                "Along the ends as they are.".to_owned(),
-                format!("{} off, no more.", self.length(&trim.off, unit)),
+                tr("As it was held when it was cut before.").to_owned(),
+                tr("Along the ends as they are.").to_owned(),
+                tr!("{} off, no more.", self.length(&trim.off, unit)),
             ),
             Held::Taper(taper) => (
-                "Up over the comb from the hairline.".to_owned(),
-                "The comb leans out as it climbs.".to_owned(),
-                format!(
+                tr("Up over the comb from the hairline.").to_owned(),
+                tr("The comb leans out as it climbs.").to_owned(),
+                tr!(
                     "{} at the hairline, rising to {}.",
                     self.length(&taper.hairline, unit),
                     self.length(&taper.up_to, unit)
@@ -109,12 +109,12 @@ impl Plan {
             ),
             Held::Check => (
                 match step.area {
-                    Area::Places { .. } => "Straight out, at right angles to how it was cut.",
-                    _ => "At right angles to how it was cut.",
+                    Area::Places { .. } => tr("Straight out, at right angles to how it was cut."),
+                    _ => tr("At right angles to how it was cut."),
                 }
                 .to_owned(),
-                "Along the line you see.".to_owned(),
-                "Left against right.".to_owned(),
+                tr("Along the line you see.").to_owned(),
+                tr("Left against right.").to_owned(),
             ),
         };
         Words {
@@ -127,43 +127,39 @@ impl Plan {
 
     fn fall(&self, fall: &Fall, unit: Unit) -> String {
         let at = match &fall.to {
-            Given::Fixed(landmark) => spoken(*landmark),
-            Given::Choice(_) => "the agreed point".to_owned(),
+            Given::Fixed(landmark) => landmark.the(),
+            Given::Choice(_) => tr("the agreed point"),
         };
-        let below = match &fall.below {
-            Given::Fixed(0.0) => String::new(),
-            Given::Fixed(cm) if *cm < 0.0 => format!("{} above ", shown(-cm, unit)),
-            Given::Fixed(cm) => format!("{} below ", shown(*cm, unit)),
-            Given::Choice(_) => "the agreed length below ".to_owned(),
+        let place = match &fall.below {
+            Given::Fixed(0.0) => tr!("at {at}", at),
+            Given::Fixed(cm) if *cm < 0.0 => tr!("{away} above {at}", away = shown(-cm, unit), at),
+            Given::Fixed(cm) => tr!("{away} below {at}", away = shown(*cm, unit), at),
+            Given::Choice(_) => tr!("the agreed length below {at}", at),
         };
         let line = match fall.line {
-            FallLine::Place => "combed to one point",
-            FallLine::Level => "level with the floor",
-            FallLine::Sloping(degrees) if degrees < 0.0 => "sloping down to the back",
-            FallLine::Sloping(_) => "sloping down to the face",
-            FallLine::Aside(_) => "sloping down from the parting",
+            FallLine::Place => tr("combed to one point"),
+            FallLine::Level => tr_in("of a line", "level with the floor"),
+            FallLine::Sloping(degrees) if degrees < 0.0 => tr("sloping down to the back"),
+            FallLine::Sloping(_) => tr("sloping down to the face"),
+            FallLine::Aside(_) => tr("sloping down from the parting"),
         };
-        format!("{below}{at}, {line}").trim_start().replacen(
-            "the ",
-            "at the ",
-            usize::from(below.is_empty()),
-        )
+        tr!("The line {place}, {line}.", place, line)
     }
 
     fn rule(&self, rule: &Rule, unit: Unit) -> String {
         match rule {
             Rule::AsStep(id) => match self.steps.iter().find(|s| &s.id == id) {
-                Some(step) => format!("As long as “{}” left it.", step.title),
+                Some(step) => tr!("As long as “{}” left it.", tr(&step.title)),
                 None => String::new(),
             },
-            Rule::Beside => "As long as the hair beside it.".to_owned(),
-            Rule::AmountOff(off) => format!("{} off the first section.", self.length(off, unit)),
-            Rule::Length(length) => format!("The first is {} long.", self.length(length, unit)),
+            Rule::Beside => tr("As long as the hair beside it.").to_owned(),
+            Rule::AmountOff(off) => tr!("{} off the first section.", self.length(off, unit)),
+            Rule::Length(length) => tr!("The first is {} long.", self.length(length, unit)),
             Rule::EndsAt(Given::Fixed(landmark)) => {
-                format!("The first ends at {}, let down.", spoken(*landmark))
+                tr!("The first ends at {}, let down.", landmark.the())
             }
             Rule::EndsAt(Given::Choice(_)) => {
-                "The first ends at the agreed point, let down.".to_owned()
+                tr("The first ends at the agreed point, let down.").to_owned()
             }
         }
     }
@@ -171,7 +167,7 @@ impl Plan {
     fn length(&self, given: &Given<f64>, unit: Unit) -> String {
         match given {
             Given::Fixed(cm) => shown(*cm, unit),
-            Given::Choice(_) => "as much as agreed".to_owned(),
+            Given::Choice(_) => tr("as much as agreed").to_owned(),
         }
     }
 }
@@ -180,8 +176,9 @@ fn shown(cm: f64, unit: Unit) -> String {
     Length::from_cm(cm).shown(unit)
 }
 
-fn spoken(landmark: Landmark) -> String {
-    format!("the {}", landmark_word(landmark).replace('_', " "))
+/// Whole degrees, without a sign.
+fn whole(degrees: f64) -> String {
+    format!("{:.0}", degrees.abs())
 }
 
 fn first_up(text: &str) -> String {
@@ -191,17 +188,14 @@ fn first_up(text: &str) -> String {
 }
 
 fn lift(elevation: Elevation) -> String {
-    let from = match elevation.from {
-        Reference::Head => "from the head",
-        Reference::Room => "from the room",
-    };
     let degrees = elevation.degrees;
     match (elevation.from, degrees.round() as i32) {
-        (_, 0) => "without lift".to_owned(),
-        (Reference::Head, 90) => "straight out from the head".to_owned(),
-        (Reference::Room, 90) => "level with the floor".to_owned(),
-        (Reference::Room, 180) => "straight up".to_owned(),
-        _ => format!("at {degrees:.0}° {from}"),
+        (_, 0) => tr("without lift").to_owned(),
+        (Reference::Head, 90) => tr("straight out from the head").to_owned(),
+        (Reference::Room, 90) => tr_in("of hair", "level with the floor").to_owned(),
+        (Reference::Room, 180) => tr("straight up").to_owned(),
+        (Reference::Head, _) => tr!("at {}° from the head", whole(degrees)),
+        (Reference::Room, _) => tr!("at {}° from the room", whole(degrees)),
     }
 }
 
@@ -209,42 +203,44 @@ fn over(over: Over) -> String {
     match over {
         Over::None => String::new(),
         Over::Degrees(degrees) if degrees < 0.0 => {
-            format!(", {:.0}° over towards the back", -degrees)
+            tr!(", {}° over towards the back", whole(degrees))
         }
-        Over::Degrees(degrees) => format!(", {degrees:.0}° over towards the face"),
-        Over::To(landmark) => format!(", over towards {}", spoken(landmark)),
+        Over::Degrees(degrees) => tr!(", {}° over towards the face", whole(degrees)),
+        Over::To(landmark) => tr!(", over towards {}", landmark.the()),
     }
 }
 
 fn fingers(fingers: Fingers) -> String {
     match fingers {
-        Fingers::ParallelToHead => "Parallel to the head.".to_owned(),
-        Fingers::Rounded => "Rounded with the head.".to_owned(),
-        Fingers::Level => "Level with the floor.".to_owned(),
-        Fingers::Plumb => "Upright.".to_owned(),
+        Fingers::ParallelToHead => tr("Parallel to the head.").to_owned(),
+        Fingers::Rounded => tr("Rounded with the head.").to_owned(),
+        Fingers::Level => tr("Level with the floor.").to_owned(),
+        Fingers::Plumb => tr("Upright.").to_owned(),
         Fingers::Leaning(degrees) if degrees < 0.0 => {
-            format!("Upper end {:.0}° nearer to the head.", -degrees)
+            tr!("Upper end {}° nearer to the head.", whole(degrees))
         }
-        Fingers::Leaning(degrees) => format!("Upper end {degrees:.0}° further from the head."),
+        Fingers::Leaning(degrees) => {
+            tr!("Upper end {}° further from the head.", whole(degrees))
+        }
     }
 }
 
-fn station(station: Station) -> String {
+fn station(station: Station) -> &'static str {
     match station {
-        Station::Parting => "the parting".to_owned(),
-        Station::EarToEar => "the ear-to-ear parting".to_owned(),
-        Station::FirstSection => "the first section".to_owned(),
-        Station::AlongFirst => "the line of the first section".to_owned(),
-        Station::At(landmark) => spoken(landmark),
+        Station::Parting => tr("the parting"),
+        Station::EarToEar => tr("the ear-to-ear parting"),
+        Station::FirstSection => tr("the first section"),
+        Station::AlongFirst => tr("the line of the first section"),
+        Station::At(landmark) => landmark.the(),
     }
 }
 
 fn facing(facing: Facing) -> String {
     match facing {
-        Facing::Side => "an upright wall beside the head".to_owned(),
-        Facing::Back => "an upright wall behind the head".to_owned(),
-        Facing::Front => "an upright wall before the face".to_owned(),
-        Facing::Top => "a level line over the head".to_owned(),
-        Facing::Slope(degrees) => format!("a slope {degrees:.0}° up from the side"),
+        Facing::Side => tr("an upright wall beside the head").to_owned(),
+        Facing::Back => tr("an upright wall behind the head").to_owned(),
+        Facing::Front => tr("an upright wall before the face").to_owned(),
+        Facing::Top => tr("a level line over the head").to_owned(),
+        Facing::Slope(degrees) => tr!("a slope {}° up from the side", format!("{degrees:.0}")),
     }
 }

@@ -4,6 +4,7 @@ use super::holds::{Elevation, Held};
 use super::model::Step;
 use super::partings::{Area, Bound, Edge, Line};
 use crate::head::{Landmark, Region};
+use crate::words::tr;
 
 /// How high hair is lifted when it is cut, in bands. Public units tell low, medium and high lift apart, about
 /// 1 to 44°, 45° and 46 to 89°; the bands here take a hand's error at 45° and 90° in. Judgement.
@@ -42,13 +43,13 @@ impl Lift {
     }
 
     /// Its words at the head of a sentence.
-    pub const fn words(self) -> &'static str {
+    pub fn words(self) -> &'static str {
         match self {
-            Self::Fall => "Hair cut in its fall",
-            Self::Low => "Hair lifted less than 40°",
-            Self::Middle => "Hair lifted 40° to 80°",
-            Self::Out => "Hair held straight out",
-            Self::Up => "Hair lifted beyond 100°",
+            Self::Fall => tr("Hair cut in its fall"),
+            Self::Low => tr("Hair lifted less than 40°"),
+            Self::Middle => tr("Hair lifted 40° to 80°"),
+            Self::Out => tr("Hair held straight out"),
+            Self::Up => tr("Hair lifted beyond 100°"),
         }
     }
 }

@@ -15,6 +15,7 @@ use super::shelf::{MemoryShelf, Shelf};
 use super::shelved::{CUTS, Place, RECORDS};
 use crate::book::{DocumentError, Record, SavedCut, keep_packed};
 use crate::json;
+use crate::words::tr;
 use serde::de::{Error, SeqAccess, Visitor};
 use serde::{Deserialize, Deserializer, Serialize};
 use serde_json::value::RawValue;
@@ -38,24 +39,36 @@ const LONGEST_ID: usize = 80;
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum FileError {
     /// It is larger than anything that could be kept.
-    #[error("This file is larger than anything Tautline can keep. Nothing was changed.")]
+    #[error(
+        "{}",
+        tr("This file is larger than anything Tautline can keep. Nothing was changed.")
+    )]
     TooLarge,
     /// It is cut short, or no file of ours.
     #[error(
-        "This file is damaged, cut short, or not one that Tautline saved. Nothing was changed."
+        "{}",
+        tr(
+            "This file is damaged, cut short, or not one that Tautline saved. Nothing was changed."
+        )
     )]
     Damaged,
     /// A newer version of the app saved it.
     #[error(
-        "A newer Tautline saved this file. Load the page again to get the new version. Nothing was changed."
+        "{}",
+        tr(
+            "A newer Tautline saved this file. Load the page again to get the new version. Nothing was changed."
+        )
     )]
     Newer,
     /// It is sealed.
-    #[error("This file is sealed: its passphrase is needed.")]
+    #[error("{}", tr("This file is sealed: its passphrase is needed."))]
     Sealed,
     /// It holds one plan.
     #[error(
-        "This is one plan that was passed on, not a file of everything. Open “Take a plan in” for it."
+        "{}",
+        tr(
+            "This is one plan that was passed on, not a file of everything. Open “Take a plan in” for it."
+        )
     )]
     Plan,
 }

@@ -8,6 +8,7 @@ use super::shelved::{CUTS, Place, RECORDS};
 use crate::book::{DocumentError, SavedCut, keep_packed, plain};
 use crate::json;
 use crate::plan::History;
+use crate::words::tr;
 
 pub(super) const SETTINGS: &str = "tautline.settings";
 const UNDO: &str = "tautline.undo.";
@@ -24,7 +25,10 @@ pub enum StoreError {
     #[error(transparent)]
     Document(#[from] DocumentError),
     /// There is no such cut.
-    #[error("This is not on this device. It may have been deleted, or saved on another one.")]
+    #[error(
+        "{}",
+        tr("This is not on this device. It may have been deleted, or saved on another one.")
+    )]
     NotFound,
 }
 

@@ -8,6 +8,7 @@ use super::index::{Store, StoreError};
 use super::seal::Effort;
 use super::shelf::Shelf;
 use crate::json;
+use crate::words::tr;
 use base64::Engine;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use serde::{Deserialize, Serialize};
@@ -51,10 +52,10 @@ pub struct Lock {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum LockError {
     /// It has other signs, too few or too many.
-    #[error("A PIN has 4 to 12 digits.")]
+    #[error("{}", tr("A PIN has 4 to 12 digits."))]
     NoPin,
     /// The device could not do it.
-    #[error("This device could not make the lock, so it stays off.")]
+    #[error("{}", tr("This device could not make the lock, so it stays off."))]
     NoHash,
 }
 

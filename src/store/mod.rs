@@ -8,6 +8,19 @@
 //! (`journal`), which a killed browser does not take along. What finds no room waits in `held` and is
 //! read as if it were kept. Everything but the browser's shelf and
 //! journal is plain Rust. Depends on the documents of the rooms above; only `ui` depends on it.
+//!
+//! ```
+//! use tautline::book::SavedCut;
+//! use tautline::store::{MemoryShelf, Store};
+//!
+//! let store = Store::new(MemoryShelf::default());
+//! store.save(&SavedCut::new("1", "Invented", "trim", "2026-03-01T10:00:00Z"))?;
+//! assert_eq!(store.load("1")?.title, "Invented");
+//! assert_eq!(store.list()?.len(), 1);
+//! store.delete("1")?;
+//! assert!(store.load("1").is_err());
+//! # Ok::<(), tautline::store::StoreError>(())
+//! ```
 
 mod bring;
 #[cfg(target_arch = "wasm32")]

@@ -12,6 +12,7 @@
 //! without padding (RFC 4648, section 5). Chance comes from outside, so that this can be checked.
 
 use crate::json;
+use crate::words::tr;
 use argon2::{Algorithm, Argon2, Params, Version};
 use base64::Engine;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
@@ -78,22 +79,34 @@ impl Effort {
 pub enum SealError {
     /// The passphrase is short.
     #[error(
-        "A passphrase needs at least 12 signs: four words that do not belong together are good."
+        "{}",
+        tr(
+            "A passphrase needs at least 12 signs: four words that do not belong together are good."
+        )
     )]
     Short,
     /// Another passphrase sealed it, or it was changed since.
     #[error(
-        "This passphrase does not open it. Mind capitals and spaces; if they are right, the file was changed or damaged."
+        "{}",
+        tr(
+            "This passphrase does not open it. Mind capitals and spaces; if they are right, the file was changed or damaged."
+        )
     )]
     Wrong,
     /// It is none, or cut short.
-    #[error("This file is damaged or cut short. Nothing was changed.")]
+    #[error("{}", tr("This file is damaged or cut short. Nothing was changed."))]
     Damaged,
     /// A newer version of the app sealed it.
-    #[error("A newer Tautline sealed this file. Load the page again to get the new version.")]
+    #[error(
+        "{}",
+        tr("A newer Tautline sealed this file. Load the page again to get the new version.")
+    )]
     Newer,
     /// It asks for more work than a phone can do.
-    #[error("This file asks for more work than any that Tautline seals, so it was not opened.")]
+    #[error(
+        "{}",
+        tr("This file asks for more work than any that Tautline seals, so it was not opened.")
+    )]
     TooMuch,
 }
 

@@ -2,6 +2,7 @@
 
 use super::held::Held;
 use super::journal::all_of;
+use crate::words::tr;
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 
@@ -10,12 +11,18 @@ use std::collections::BTreeMap;
 pub enum ShelfError {
     /// Nothing more fits.
     #[error(
-        "There is no room left on this device for Tautline. Nothing saved before is lost. Delete cuts you no longer need, then try again."
+        "{}",
+        tr(
+            "There is no room left on this device for Tautline. Nothing saved before is lost. Delete cuts you no longer need, then try again."
+        )
     )]
     Full,
     /// The browser does not let pages keep anything.
     #[error(
-        "This browser keeps nothing for Tautline (a private window, or storage is switched off). What you enter is gone when the page closes."
+        "{}",
+        tr(
+            "This browser keeps nothing for Tautline (a private window, or storage is switched off). What you enter is gone when the page closes."
+        )
     )]
     Off,
 }

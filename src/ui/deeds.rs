@@ -8,6 +8,7 @@ use crate::book::SavedCut;
 use crate::head::Tape;
 use crate::store::{Anew, line_anew, put_back as put_entry_back};
 use crate::walk::order;
+use crate::words::{Unreadable, speak as say_in, tr};
 use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use std::time::Duration;
@@ -37,9 +38,9 @@ pub fn make_cut(
     example: bool,
 ) -> Result<Option<String>, SplitLoaderError> {
     let title = if example {
-        "Practice head (invented example)".to_owned()
+        tr("Practice head (invented example)").to_owned()
     } else {
-        format!("Cut of {}", words::day(&at))
+        tr!("Cut of {}", words::day(&at))
     };
     let mut cut = SavedCut::new(&id, &title, FIRST_PLAN, &at);
     if example {
@@ -56,11 +57,17 @@ pub fn place(kept: Kept, id: String) -> Result<Option<String>, SplitLoaderError>
         let outcome = cut.ready().ok()?.outcome(&cut.walk.as_ref()?.measured());
         let keys = order(&outcome.ok()?);
         Some(match cut.walk.as_ref()?.current(&keys) {
-            Some(place) => format!("Section {} of {}", place + 1, keys.len()),
-            None => "All sections are done".to_owned(),
+            Some(place) => tr!("Section {} of {}", place + 1, keys.len()),
+            None => tr("All sections are done").to_owned(),
         })
     };
     Ok(worked_out())
+}
+
+/// Says everything in the language of a catalogue from here on.
+#[wasm_split(words, wasm_split_path = ::leptos::wasm_split, fallible)]
+pub fn speak(catalogue: String) -> Result<Result<(), Unreadable>, SplitLoaderError> {
+    Ok(say_in(&catalogue))
 }
 
 /// What makes the line of a cut where it is missing.

@@ -6,6 +6,7 @@ pub use focus::focus_if_lost;
 
 use super::kept::kept;
 use crate::book::{Record, SavedCut};
+use crate::words::tr;
 use leptos::prelude::*;
 use leptos_router::components::A;
 use leptos_router::hooks::use_params_map;
@@ -41,8 +42,8 @@ pub fn Top() -> impl IntoView {
     view! {
         <header class="top">
             <A href=HOME exact=true attr:class="name button plain">"Tautline"</A>
-            <A href="/book" attr:class="button plain">"Book"</A>
-            <A href="/settings" attr:class="button plain">"Settings"</A>
+            <A href="/book" attr:class="button plain">{tr("Book")}</A>
+            <A href="/settings" attr:class="button plain">{tr("Settings")}</A>
         </header>
         {move || {
             kept.trouble().map(|why| view! {
@@ -55,8 +56,8 @@ pub fn Top() -> impl IntoView {
         {move || {
             kept.gone().then(|| view! {
                 <div class="trouble note warn" role="alert">
-                    <p>"This cut was deleted in another window. What you see is kept on this screen only."</p>
-                    <button on:click=move |_| kept.keep_again()>"Keep it again"</button>
+                    <p>{tr("This cut was deleted in another window. What you see is kept on this screen only.")}</p>
+                    <button on:click=move |_| kept.keep_again()>{tr("Keep it again")}</button>
                 </div>
             })
         }}
@@ -68,10 +69,10 @@ pub fn Top() -> impl IntoView {
 fn Waiting() -> impl IntoView {
     let kept = kept();
     view! {
-        <p>"Leave this page open: what you did since is on it. A file keeps it too."</p>
+        <p>{tr("Leave this page open: what you did since is on it. A file keeps it too.")}</p>
         <div class="actions">
-            <A href="/keep" attr:class="button">"Save a file"</A>
-            <button on:click=move |_| kept.try_again()>"Try again"</button>
+            <A href="/keep" attr:class="button">{tr("Save a file")}</A>
+            <button on:click=move |_| kept.try_again()>{tr("Try again")}</button>
         </div>
     }
 }
@@ -79,11 +80,11 @@ fn Waiting() -> impl IntoView {
 /// A page for an address that is none.
 #[component]
 pub fn NowhereScreen() -> impl IntoView {
-    titled("Not here");
+    titled(tr("Not here"));
     view! {
-        <h1>"There is nothing here"</h1>
-        <p>"The address may be mistyped. Your cuts are where they were."</p>
-        <A href=HOME exact=true attr:class="button main">"Your cuts"</A>
+        <h1>{tr("There is nothing here")}</h1>
+        <p>{tr("The address may be mistyped. Your cuts are where they were.")}</p>
+        <A href=HOME exact=true attr:class="button main">{tr("Your cuts")}</A>
     }
 }
 
@@ -110,13 +111,13 @@ pub fn Stages(id: String, here: Stage) -> impl IntoView {
         view! { <li><a href=address(&format!("/cut/{id}/{path}")) aria-current=current>{name}</a></li> }
     };
     view! {
-        <nav aria-label="Stages of this cut">
+        <nav aria-label=tr("Stages of this cut")>
             <ol class="stages">
-                {stage(Stage::Head, "Head", "head")}
-                {stage(Stage::Client, "Client", "client")}
-                {stage(Stage::Plan, "Plan", "plan")}
-                {stage(Stage::Chair, "Chair", "walk")}
-                {stage(Stage::Visit, "Visit", "visit")}
+                {stage(Stage::Head, tr("Head"), "head")}
+                {stage(Stage::Client, tr("Client"), "client")}
+                {stage(Stage::Plan, tr("Plan"), "plan")}
+                {stage(Stage::Chair, tr("Chair"), "walk")}
+                {stage(Stage::Visit, tr("Visit"), "visit")}
             </ol>
         </nav>
     }
@@ -139,11 +140,11 @@ pub fn with_cut<V: IntoView + 'static>(
                 screen(cut).into_any()
             }
             Err(why) => {
-                titled("Can't open this cut");
+                titled(tr("Can't open this cut"));
                 view! {
-                    <h1>"This cut can't be opened"</h1>
+                    <h1>{tr("This cut can't be opened")}</h1>
                     <p>{why.to_string()}</p>
-                    <A href=HOME exact=true attr:class="button main">"Your cuts"</A>
+                    <A href=HOME exact=true attr:class="button main">{tr("Your cuts")}</A>
                 }
                 .into_any()
             }
@@ -162,11 +163,11 @@ pub fn with_record<V: IntoView + 'static>(
         match kept().store().record(&id.get()) {
             Ok(record) => screen(RwSignal::new(record)).into_any(),
             Err(why) => {
-                titled("Can't open this card");
+                titled(tr("Can't open this card"));
                 view! {
-                    <h1>"This card can't be opened"</h1>
+                    <h1>{tr("This card can't be opened")}</h1>
                     <p>{why.to_string()}</p>
-                    <A href="/book" attr:class="button main">"The book"</A>
+                    <A href="/book" attr:class="button main">{tr("The book")}</A>
                 }
                 .into_any()
             }

@@ -10,6 +10,7 @@ use crate::book::{NotReady, Query, Ready, SavedCut, saved_after};
 use crate::measure::{Unit, Usage, said};
 use crate::plan::{History, Plan, Sketch};
 use crate::store::{Anew, LocalShelf, Look, Settings, Store, StoreError, Wrote, durable};
+use crate::words::tr;
 use crossed::Last;
 use leptos::prelude::*;
 pub use listing::All;
@@ -42,14 +43,26 @@ pub struct Kept {
     asked: RwSignal<Query>,
 }
 
+/// The usage of the device's language.
+fn of_device() -> Usage {
+    Usage::of_language(&window().navigator().language().unwrap_or_default())
+}
+
+/// The usage in force when a page starts, before there is a state.
+pub fn usage_at_start() -> Usage {
+    Store::new(LocalShelf)
+        .settings()
+        .usage
+        .unwrap_or_else(of_device)
+}
+
 /// Makes the state and gives it to all screens.
 pub fn provide() {
     let store = Store::new(LocalShelf);
-    let language = window().navigator().language().unwrap_or_default();
     wear(store.settings().look);
     provide_context(Kept {
         store,
-        language: Usage::of_language(&language),
+        language: of_device(),
         settings: RwSignal::new(store.settings()),
         trouble: RwSignal::new(None),
         last: StoredValue::new(Last::default()),
@@ -117,7 +130,7 @@ impl Kept {
         let mut plan = cut.plan()?.said(self.usage_now());
         if plan.name.trim().is_empty() {
             // No screen is without a heading.
-            "A plan without a name".clone_into(&mut plan.name);
+            tr("A plan without a name").clone_into(&mut plan.name);
         }
         Some(plan)
     }

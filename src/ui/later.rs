@@ -4,6 +4,7 @@
 //! is loaded first. The others lie in parts of their own: the offline worker fetches them all once the
 //! first screen stands, so that later, with no network, each is there. `screens` says what lies where.
 
+use crate::words::tr;
 use leptos::prelude::*;
 use leptos::wasm_split::SplitLoaderError;
 use std::future::Future;
@@ -65,7 +66,9 @@ where
     ask();
     let stand_now = Memo::new(move |_| stand.get());
     (move || match stand_now.get() {
-        Stand::OnItsWay => view! { <p class="soft coming" role="status">"Opening…"</p> }.into_any(),
+        Stand::OnItsWay => {
+            view! { <p class="soft coming" role="status">{tr("Opening…")}</p> }.into_any()
+        }
         // Built here, so that it belongs to this place and goes with it.
         Stand::Here => match at_once(&mut show()) {
             Some(Ok(screen)) => screen,
@@ -79,11 +82,11 @@ where
 /// What is said when a part can't be fetched.
 fn failed(ask: impl Fn() + 'static) -> AnyView {
     view! {
-        <h1>"This screen could not be fetched"</h1>
+        <h1>{tr("This screen could not be fetched")}</h1>
         <p role="alert">
-            "Tautline was not yet on this device as a whole, and the network did not answer. What you saved is safe. Look whether there is a network, then try again."
+            {tr("Tautline was not yet on this device as a whole, and the network did not answer. What you saved is safe. Look whether there is a network, then try again.")}
         </p>
-        <div class="actions"><button class="main" on:click=move |_| ask()>"Try again"</button></div>
+        <div class="actions"><button class="main" on:click=move |_| ask()>{tr("Try again")}</button></div>
     }
     .into_any()
 }

@@ -5,17 +5,17 @@ use super::frame::{HOME, titled};
 use super::judge::MarksFields;
 use super::kept::kept;
 use super::parts::{LengthField, Options};
-use super::words;
 use crate::measure::{Hand, Length, Unit, Usage, graduation, read_length};
 use crate::store::Look;
 use crate::walk::Kind;
+use crate::words::tr;
 use leptos::prelude::*;
 use leptos_router::components::A;
 
 /// The settings.
 #[component]
 pub fn SettingsScreen() -> impl IntoView {
-    titled("Settings");
+    titled(tr("Settings"));
     let kept = kept();
     let option = |value: &str, words: &str| (value.to_owned(), words.to_owned());
     let unit = Signal::derive(move || kept.unit().mark().to_owned());
@@ -26,12 +26,13 @@ pub fn SettingsScreen() -> impl IntoView {
     });
     let usage = Signal::derive(move || kept.usage().word().to_owned());
     let set_usage = Callback::new(move |word: String| {
-        let chosen = if word == Usage::Us.word() {
-            Usage::Us
-        } else {
-            Usage::Uk
-        };
+        let chosen = Usage::of_word(&word).unwrap_or_default();
+        let before = kept.usage_now();
         kept.set(|settings| settings.usage = Some(chosen));
+        // Another language is there from the start of a page on.
+        if before != chosen && [before, chosen].contains(&Usage::Es) {
+            let _ = window().location().reload();
+        }
     });
     let hand = Signal::derive(move || kept.settings().hand.word().to_owned());
     let set_hand = Callback::new(move |word: String| {
@@ -54,63 +55,68 @@ pub fn SettingsScreen() -> impl IntoView {
     // The words are written anew when the usage changes, but not the choice of it, which keeps the
     // focus.
     let centimetres = move || match kept.usage() {
-        Usage::Uk => "Centimetres",
-        Usage::Us => "Centimeters",
+        Usage::Us => tr("Centimeters"),
+        Usage::Uk | Usage::Es => tr("Centimetres"),
     };
     let units = move || {
         let options = vec![
             option("cm", centimetres()),
-            option("in", "Inches and eighths"),
+            option("in", tr("Inches and eighths")),
         ];
-        view! { <Options ask="Lengths in" name="unit" options chosen=unit on_choose=set_unit/> }
+        view! { <Options ask=tr("Lengths in") name="unit" options chosen=unit on_choose=set_unit/> }
     };
     let months = |months: u32| match months {
-        0 => option("0", "Never"),
+        0 => option("0", tr("Never")),
         _ => option(
             &months.to_string(),
-            &words::counted(months as usize / 12, "year", "years"),
+            &tr!("{n} year" | "{n} years" % months / 12),
         ),
     };
     view! {
-        <h1>"Settings"</h1>
+        <h1>{tr("Settings")}</h1>
         {units}
         <Options
-            ask="Words as in"
+            ask=tr("Language")
             name="usage"
-            options=vec![option("uk", "UK: fringe, centre"), option("us", "US: bangs, center")]
+            options=vec![
+                option(Usage::Uk.word(), tr("English, UK: fringe, centre")),
+                option(Usage::Us.word(), tr("English, US: bangs, center")),
+                // Found by who reads no English.
+                option(Usage::Es.word(), "Español: flequillo, centro"),
+            ]
             chosen=usage
             on_choose=set_usage
         />
         <p class="soft" aria-live="polite">{move || graduation(kept.usage())}</p>
         <Options
-            ask="Scissors in"
+            ask=tr("Scissors in")
             name="hand"
-            options=vec![option("right", "The right hand"), option("left", "The left hand")]
+            options=vec![option("right", tr("The right hand")), option("left", tr("The left hand"))]
             chosen=hand
             on_choose=set_hand
         />
-        <p class="soft">"At the chair the pictures show your hands: scissors come in from the side of this hand."</p>
+        <p class="soft">{tr("At the chair the pictures show your hands: scissors come in from the side of this hand.")}</p>
         <Options
-            ask="Look"
+            ask=tr("Look")
             name="look"
             options=vec![
-                option("", "As the device"),
-                option(Look::Light.word(), "Light"),
-                option(Look::Dark.word(), "Dark"),
+                option("", tr("As the device")),
+                option(Look::Light.word(), tr("Light")),
+                option(Look::Dark.word(), tr("Dark")),
             ]
             chosen=look
             on_choose=set_look
         />
-        <h2>"At the chair"</h2>
+        <h2>{tr("At the chair")}</h2>
         <Switches/>
-        <h3>"How far off is fine"</h3>
-        <p class="soft">"What a check calls fine. Up to twice as far off: look again. Shorter than that: too short. A ruler on combed hair is good to 2 or 3 mm."</p>
+        <h3>{tr("How far off is fine")}</h3>
+        <p class="soft">{tr("What a check calls fine. Up to twice as far off: look again. Shorter than that: too short. A ruler on combed hair is good to 2 or 3 mm.")}</p>
         {Kind::ALL.map(|kind| view! { <Tolerance kind/> }).collect_view()}
-        <h2>"Judging a finished cut"</h2>
+        <h2>{tr("Judging a finished cut")}</h2>
         <MarksFields/>
-        <h2>"What is kept"</h2>
+        <h2>{tr("What is kept")}</h2>
         <Options
-            ask="Look through the card of a client who was not here for"
+            ask=tr("Look through the card of a client who was not here for")
             name="keep-months"
             options=[12, 24, 36, 0].map(months).to_vec()
             chosen=Signal::derive(move || kept.settings().keep_months.to_string())
@@ -120,11 +126,11 @@ pub fn SettingsScreen() -> impl IntoView {
                 }
             })
         />
-        <p class="soft">"The book then names the card, so that you keep it or delete it. Nothing is deleted by itself. How long you may keep it your local rules say."</p>
-        <p>"Everything you enter stays in this browser on this device. Nothing is sent anywhere, and there is no account. Clearing the browser's data deletes it."</p>
+        <p class="soft">{tr("The book then names the card, so that you keep it or delete it. Nothing is deleted by itself. How long you may keep it your local rules say.")}</p>
+        <p>{tr("Everything you enter stays in this browser on this device. Nothing is sent anywhere, and there is no account. Clearing the browser's data deletes it.")}</p>
         <div class="actions">
-            <A href="/keep" attr:class="button">"Everything out and back, and the lock"</A>
-            <A href=HOME exact=true attr:class="button main">"Your cuts"</A>
+            <A href="/keep" attr:class="button">{tr("Everything out and back, and the lock")}</A>
+            <A href=HOME exact=true attr:class="button main">{tr("Your cuts")}</A>
         </div>
     }
 }

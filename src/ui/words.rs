@@ -4,86 +4,61 @@ use crate::cut::{Level, SectionCut};
 use crate::head::{Back, Head, Kind, Landmark, Region, Side, Top};
 use crate::measure::{Length, Unit};
 use crate::plan::Parting;
-
-/// A landmark as the person reads it.
-pub const fn landmark(landmark: Landmark) -> &'static str {
-    match landmark {
-        Landmark::FrontHairline => "Front hairline",
-        Landmark::Temple => "Temple",
-        Landmark::HighPoint => "High point",
-        Landmark::Crown => "Crown",
-        Landmark::ParietalRidge => "Parietal ridge",
-        Landmark::Occipital => "Occipital bone",
-        Landmark::Nape => "Nape",
-        Landmark::NapeCorner => "Nape corner",
-        Landmark::InFrontOfEar => "In front of the ear",
-        Landmark::AboveEar => "Above the ear",
-        Landmark::BehindEar => "Behind the ear",
-        Landmark::Brow => "Brow",
-        Landmark::Cheekbone => "Cheekbone",
-        Landmark::MouthCorner => "Mouth corner",
-        Landmark::JawCorner => "Jaw corner",
-        Landmark::Chin => "Chin",
-        Landmark::Collarbone => "Collarbone",
-        Landmark::Shoulder => "Shoulder",
-        Landmark::Chest => "Chest",
-        Landmark::Waist => "Waist",
-    }
-}
+use crate::words::{noted, tr, tr_in};
 
 /// A region as the person reads it.
-pub const fn region(region: Region) -> &'static str {
+pub fn region(region: Region) -> &'static str {
     match region {
-        Region::Front => "Front",
-        Region::Top => "Top",
-        Region::Crown => "Crown",
-        Region::Side => "Sides",
-        Region::Back => "Back",
-        Region::Nape => "Nape",
+        Region::Front => tr_in("region of the head", "Front"),
+        Region::Top => tr_in("region of the head", "Top"),
+        Region::Crown => tr_in("region of the head", "Crown"),
+        Region::Side => tr_in("region of the head", "Sides"),
+        Region::Back => tr_in("region of the head", "Back"),
+        Region::Nape => tr_in("region of the head", "Nape"),
     }
 }
 
 /// A kind of head as the person reads it.
-pub const fn kind(kind: Kind) -> &'static str {
+pub fn kind(kind: Kind) -> &'static str {
     match kind {
-        Kind::Person => "A person",
-        Kind::Practice => "A practice head",
+        Kind::Person => tr("A person"),
+        Kind::Practice => tr("A practice head"),
     }
 }
 
 /// The shape of a back as the person reads it.
-pub const fn back(back: Back) -> &'static str {
+pub fn back(back: Back) -> &'static str {
     match back {
-        Back::Flat => "Flat",
-        Back::Even => "Even",
-        Back::Full => "Full",
+        Back::Flat => tr_in("shape of a head", "Flat"),
+        Back::Even => tr_in("shape of a head", "Even"),
+        Back::Full => tr_in("shape of a head", "Full"),
     }
 }
 
 /// The shape of a top as the person reads it.
-pub const fn top(top: Top) -> &'static str {
+pub fn top(top: Top) -> &'static str {
     match top {
-        Top::Flat => "Flat",
-        Top::Even => "Even",
-        Top::Domed => "Domed",
+        Top::Flat => tr_in("shape of a head", "Flat"),
+        Top::Even => tr_in("shape of a head", "Even"),
+        Top::Domed => tr_in("shape of a head", "Domed"),
     }
 }
 
 /// A parting as the person reads it.
-pub const fn parting(parting: Parting) -> &'static str {
+pub fn parting(parting: Parting) -> &'static str {
     match parting {
-        Parting::Left => "Client's left",
-        Parting::Centre => "Centre",
-        Parting::Right => "Client's right",
+        Parting::Left => tr("Client's left"),
+        Parting::Centre => tr("Centre"),
+        Parting::Right => tr("Client's right"),
     }
 }
 
 /// A side as the person reads it.
-pub const fn side(side: Side) -> &'static str {
+pub fn side(side: Side) -> &'static str {
     match side {
-        Side::Left => "Left side",
-        Side::Centre => "Middle",
-        Side::Right => "Right side",
+        Side::Left => tr("Left side"),
+        Side::Centre => tr("Middle"),
+        Side::Right => tr("Right side"),
     }
 }
 
@@ -97,55 +72,59 @@ pub fn span(short: Length, long: Length, unit: Unit) -> String {
     }
 }
 
+/// How far a level lies below a landmark or, with `false`, above it; none where it reads as at it.
+fn off(below: f64, unit: Unit) -> Option<(String, bool)> {
+    let off = Length::from_cm(below.abs());
+    (off.number(unit) != "0").then(|| (off.shown(unit), below > 0.0))
+}
+
 /// A level by a landmark and how far below it, cm: `the chin`, `2 cm below the chin`.
 pub fn level((by, below): (Landmark, f64), unit: Unit) -> String {
-    let place = landmark(by).to_ascii_lowercase();
-    let off = Length::from_cm(below.abs());
-    if off.number(unit) == "0" {
-        return format!("the {place}");
+    let place = by.the();
+    match off(below, unit) {
+        None => place.to_owned(),
+        Some((off, true)) => tr!("{off} below {place}", off, place),
+        Some((off, false)) => tr!("{off} above {place}", off, place),
     }
-    let way = if below > 0.0 { "below" } else { "above" };
-    format!("{} {way} the {place}", off.shown(unit))
 }
 
 /// Where the ends of a let-down head of hair lie: the highest, where most lie, the lowest, as heights.
 pub fn ends(head: &Head, heights: [f64; 3], unit: Unit) -> String {
     let [high, most, low] = heights.map(|z| level(head.level_near(z), unit));
     if high == low {
-        return format!("All ends at {low}, dry.");
+        return tr!("All ends at {low}, dry.", low);
     }
-    format!("Ends from {high} down to {low}, most of them at {most}, dry.")
+    tr!(
+        "Ends from {high} down to {low}, most of them at {most}, dry.",
+        high,
+        low,
+        most
+    )
 }
 
 /// A height as a place: `at the chin`, `2.5 cm below the chin`.
 pub fn lies(at: &Level, unit: Unit) -> String {
     let told = level((at.landmark, at.below), unit);
-    if told.starts_with("the ") {
-        format!("at {told}")
-    } else {
-        told
+    match off(at.below, unit) {
+        None => tr!("at {told}", told),
+        Some(_) => told,
     }
 }
 
 /// How sharp a weight line is, by the share of all ends near it. Judgement.
-pub const fn sharpness(share: f64) -> &'static str {
+pub fn sharpness(share: f64) -> &'static str {
     if share > 0.6 {
-        "a hard line"
+        tr("a hard line")
     } else if share > 0.25 {
-        "a soft line"
+        tr("a soft line")
     } else {
-        "spread out"
+        tr("spread out")
     }
-}
-
-/// `1 visit`, `4 visits`.
-pub fn counted(count: usize, one: &str, many: &str) -> String {
-    format!("{count} {}", if count == 1 { one } else { many })
 }
 
 /// A name in quotation marks.
 pub fn quoted(name: &str) -> String {
-    format!("“{name}”")
+    tr!("“{name}”", name)
 }
 
 /// How much of a section reaches its line, where not all of it does.
@@ -154,11 +133,11 @@ pub fn reach(section: &SectionCut) -> Option<String> {
     if reach >= 1.0 {
         None
     } else if reach <= 0.0 {
-        Some("Too short to reach: leave it.".to_owned())
+        Some(tr("Too short to reach: leave it.").to_owned())
     } else {
-        Some(format!(
-            "About {:.0} % reaches; leave the rest.",
-            reach * 100.0
+        Some(tr!(
+            "About {} % reaches; leave the rest.",
+            format!("{:.0}", reach * 100.0)
         ))
     }
 }
@@ -168,7 +147,7 @@ pub fn difference(from: Length, to: Length, unit: Unit) -> String {
     let change = from.change_shown(to, unit);
     let size = Length::from_cm(change.cm().abs()).number(unit);
     match size.as_str() {
-        "0" => "same".to_owned(),
+        "0" => tr("same").to_owned(),
         _ if change > Length::ZERO => format!("+{size}"),
         _ => format!("−{size}"),
     }
@@ -188,10 +167,14 @@ pub fn against_plan(cm: f64, unit: Unit) -> String {
 
 fn longer_or_shorter(cm: f64, size: &str, unit: Unit) -> String {
     if size == "0" {
-        return "no difference.".to_owned();
+        return tr("no difference.").to_owned();
     }
-    let way = if cm > 0.0 { "longer" } else { "shorter" };
-    format!("{size} {} {way}.", unit.mark())
+    let size = format!("{size} {}", unit.mark());
+    if cm > 0.0 {
+        tr!("{size} longer.", size)
+    } else {
+        tr!("{size} shorter.", size)
+    }
 }
 
 /// The time of day of an ISO 8601 time, on the device's clock: `14:05`.
@@ -199,7 +182,7 @@ pub fn time(iso: &str) -> String {
     let date = js_sys::Date::new(&iso.into());
     let (hours, minutes) = (date.get_hours(), date.get_minutes());
     if date.get_time().is_nan() {
-        return "just now".to_owned();
+        return tr("just now").to_owned();
     }
     format!("{hours:02}:{minutes:02}")
 }
@@ -207,25 +190,26 @@ pub fn time(iso: &str) -> String {
 /// A day as `25 November 2026`, from an ISO 8601 time.
 pub fn day(iso: &str) -> String {
     const MONTHS: [&str; 12] = [
-        "January",
-        "February",
-        "March",
-        "April",
-        "May",
-        "June",
-        "July",
-        "August",
-        "September",
-        "October",
-        "November",
-        "December",
+        noted("January"),
+        noted("February"),
+        noted("March"),
+        noted("April"),
+        noted("May"),
+        noted("June"),
+        noted("July"),
+        noted("August"),
+        noted("September"),
+        noted("October"),
+        noted("November"),
+        noted("December"),
     ];
     let mut parts = iso.split('T').next().unwrap_or_default().split('-');
     let mut next = || parts.next().and_then(|p| p.parse::<usize>().ok());
     match (next(), next(), next()) {
         (Some(year), Some(month @ 1..=12), Some(day)) => {
-            format!("{day} {} {year}", MONTHS[month - 1])
+            let month = tr(MONTHS[month - 1]);
+            tr!("{day} {month} {year}", day, month, year)
         }
-        _ => "some day".to_owned(),
+        _ => tr("some day").to_owned(),
     }
 }

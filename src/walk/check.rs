@@ -10,6 +10,7 @@ use crate::geometry::{Convex, Vec3};
 use crate::head::{Head, Landmark, Side};
 use crate::measure::Length;
 use crate::plan::Row;
+use crate::words::{noted, tr, tr_in};
 
 /// One place of a check.
 #[derive(Clone, Debug, PartialEq)]
@@ -82,15 +83,15 @@ pub fn check_runs(places: &[CheckPlace]) -> Option<&'static str> {
     let (first, last) = (places.first()?, places.last()?);
     let way = (last.root - first.root).try_normalize()?;
     Some(if way.z.abs() > 0.75 {
-        "upright"
+        tr_in("of a parting, feminine", "upright")
     } else if way.z.abs() > 0.35 {
-        "sloping"
+        tr_in("of a parting, feminine", "sloping")
     } else if first.root.z.min(last.root.z) < LEVEL_TOP {
-        "level"
+        tr_in("of a parting, feminine", "level")
     } else if way.x.abs() > way.y.abs() {
-        "from side to side"
+        tr("from side to side")
     } else {
-        "from front to back"
+        tr("from front to back")
     })
 }
 
@@ -202,18 +203,18 @@ pub fn kind_at(
 
 /// The named points of the scalp and their names.
 const POINTS: [(Landmark, &str); 12] = [
-    (Landmark::FrontHairline, "Front hairline"),
-    (Landmark::Temple, "Temple"),
-    (Landmark::HighPoint, "High point"),
-    (Landmark::Crown, "Crown"),
-    (Landmark::ParietalRidge, "Ridge above the ear"),
-    (Landmark::Occipital, "Occipital bone"),
-    (Landmark::Nape, "Nape"),
-    (Landmark::NapeCorner, "Nape corner"),
-    (Landmark::InFrontOfEar, "In front of the ear"),
-    (Landmark::AboveEar, "Above the ear"),
-    (Landmark::BehindEar, "Behind the ear"),
-    (Landmark::Brow, "Forehead"),
+    (Landmark::FrontHairline, noted("Front hairline")),
+    (Landmark::Temple, noted("Temple")),
+    (Landmark::HighPoint, noted("High point")),
+    (Landmark::Crown, noted("Crown")),
+    (Landmark::ParietalRidge, noted("Ridge above the ear")),
+    (Landmark::Occipital, noted("Occipital bone")),
+    (Landmark::Nape, noted("Nape")),
+    (Landmark::NapeCorner, noted("Nape corner")),
+    (Landmark::InFrontOfEar, noted("In front of the ear")),
+    (Landmark::AboveEar, noted("Above the ear")),
+    (Landmark::BehindEar, noted("Behind the ear")),
+    (Landmark::Brow, noted("Forehead")),
 ];
 
 /// The name of the nearest named point of the scalp.
@@ -227,7 +228,7 @@ fn nearest(head: &Head, root: Vec3) -> String {
     let nearest = POINTS
         .into_iter()
         .min_by(|a, b| far(a.0).total_cmp(&far(b.0)));
-    nearest.map_or("", |(_, name)| name).to_owned()
+    nearest.map_or("", |(_, name)| tr(name)).to_owned()
 }
 
 /// Adds to names that several places have which of them it is; the middle one keeps its name.
@@ -242,17 +243,21 @@ fn tell_apart(places: &mut [CheckPlace]) {
         place
             .name
             .push_str(if way.z.abs() > way.y.abs().max(way.x.abs()) * 0.7 {
-                if way.z > 0.0 { ", higher" } else { ", lower" }
+                if way.z > 0.0 {
+                    tr(", higher")
+                } else {
+                    tr(", lower")
+                }
             } else if way.y.abs() > way.x.abs() {
                 if way.y > 0.0 {
-                    ", nearer the face"
+                    tr(", nearer the face")
                 } else {
-                    ", nearer the back"
+                    tr(", nearer the back")
                 }
             } else if way.x * root.x > 0.0 {
-                ", further out"
+                tr(", further out")
             } else {
-                ", nearer the middle"
+                tr(", nearer the middle")
             });
     }
 }

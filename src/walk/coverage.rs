@@ -2,6 +2,7 @@
 
 use super::run::Walk;
 use crate::cut::{Job, Outcome, SectionCut, SectionKey};
+use crate::words::{tr, tr_in};
 
 /// What became of a section.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -16,11 +17,11 @@ pub enum State {
 
 impl State {
     /// Its word on the screen.
-    pub const fn word(self) -> &'static str {
+    pub fn word(self) -> &'static str {
         match self {
-            Self::Cut => "cut",
-            Self::Left => "still to cut",
-            Self::Short => "too short to reach",
+            Self::Cut => tr_in("of a section, feminine", "cut"),
+            Self::Left => tr("still to cut"),
+            Self::Short => tr("too short to reach"),
         }
     }
 

@@ -3,6 +3,7 @@
 use super::run::{SAME, Walk};
 use crate::cut::{CutError, Job, Outcome, SectionCut, SectionKey, cut_on};
 use crate::measure::{Length, Unit};
+use crate::words::tr;
 
 /// A section whose target moved.
 #[derive(Clone, Debug, PartialEq)]
@@ -75,14 +76,14 @@ pub fn follow(before: &Outcome, after: &Outcome, walk: &Walk, from: &SectionKey)
 impl Follow {
     /// It in one line, lengths in the unit.
     pub fn said(&self, unit: Unit) -> String {
-        let stay = match self.unheld {
-            0 => return self.moves(unit),
-            1 => "1 later section stays as planned: too little is left to hold it by this."
-                .to_owned(),
-            many => format!(
-                "{many} later sections stay as planned: too little is left to hold them by this."
-            ),
-        };
+        if self.unheld == 0 {
+            return self.moves(unit);
+        }
+        let stay = tr!(
+            "1 later section stays as planned: too little is left to hold it by this."
+                | "{n} later sections stay as planned: too little is left to hold them by this."
+                    % self.unheld
+        );
         if self.moved.is_empty() {
             stay
         } else {
@@ -100,34 +101,42 @@ impl Follow {
             longer |= by > 0.0;
             shorter |= by < 0.0;
         }
-        let sections = match self.moved.len() {
+        let count = self.moved.len();
+        if count == 0 {
             // Also said of a guide that came out as planned, or whose sections are cut already.
-            0 => return "Nothing later changes.".to_owned(),
-            1 => "1 later section".to_owned(),
-            many => format!("{many} later sections"),
-        };
-        let one = self.moved.len() == 1;
-        let (becomes, changes) = if one {
-            ("becomes", "changes")
-        } else {
-            ("become", "change")
-        };
+            return tr("Nothing later changes.").to_owned();
+        }
         let (least, most) = (Length::from_cm(least), Length::from_cm(most));
         let finest = Length::ZERO.stepped(unit, 1).shown(unit);
         if most.number(unit) == "0" {
-            return format!("{sections} {changes} by less than {finest}.");
+            return tr!(
+                "1 later section changes by less than {finest}."
+                    | "{n} later sections change by less than {finest}." % count,
+                finest
+            );
         }
-        let way = match (longer, shorter) {
-            (true, false) => "longer",
-            (false, true) => "shorter",
-            _ => return format!("{sections} {changes} by up to {}.", most.shown(unit)),
-        };
         let by = match least.number(unit) {
             low if low == most.number(unit) => most.shown(unit),
-            low if low == "0" => format!("up to {}", most.shown(unit)),
-            low => format!("{low} to {}", most.shown(unit)),
+            low if low == "0" => tr!("up to {}", most.shown(unit)),
+            low => tr!("{low} to {}", most.shown(unit), low),
         };
-        format!("{sections} {becomes} {by} {way}.")
+        match (longer, shorter) {
+            (true, false) => tr!(
+                "1 later section becomes {by} longer."
+                    | "{n} later sections become {by} longer." % count,
+                by
+            ),
+            (false, true) => tr!(
+                "1 later section becomes {by} shorter."
+                    | "{n} later sections become {by} shorter." % count,
+                by
+            ),
+            _ => tr!(
+                "1 later section changes by up to {most}."
+                    | "{n} later sections change by up to {most}." % count,
+                most = most.shown(unit)
+            ),
+        }
     }
 }
 

@@ -10,6 +10,7 @@ use crate::geometry::Vec3;
 use crate::hair::Growth;
 use crate::head::Side;
 use crate::measure::{Length, Unit};
+use crate::words::tr;
 
 /// What can still be done where a section came out shorter than agreed.
 #[derive(Clone, Debug, PartialEq)]
@@ -191,8 +192,9 @@ impl Mend {
     /// It in short plain sentences, lengths in the unit. Nothing in them alarms: the client may look on.
     pub fn said(&self, unit: Unit) -> Vec<String> {
         let short = Length::from_cm(self.short_by).shown(unit);
-        let mut all = vec![format!(
-            "It hangs {short} shorter than agreed. Don't take the rest up to it."
+        let mut all = vec![tr!(
+            "It hangs {short} shorter than agreed. Don't take the rest up to it.",
+            short
         )];
         if let Some((first, _)) = self.leave.first() {
             // Sides are told only where both are meant.
@@ -202,36 +204,36 @@ impl Mend {
                 names.push_str(if i > 0 { ", " } else { "" });
                 names.push_str(name);
                 if !one {
-                    names.push_str(&format!(" ({})", key.side.word()));
+                    names.push_str(&format!(" ({})", tr(key.side.word())));
                 }
             }
             if self.leave.len() > NAMED {
-                names.push_str(&format!(" and {} more", self.leave.len() - NAMED));
+                names.push_str(&tr!(" and {} more", self.leave.len() - NAMED));
             }
-            all.push(format!("Leave as planned: {names}."));
+            all.push(tr!("Leave as planned: {names}.", names));
         }
         if !self.blend.is_empty() {
-            let over = match self.blend.len() {
-                1 => "1 section".to_owned(),
-                many => format!("{many} sections"),
-            };
             let each: Vec<String> = self
                 .blend
                 .iter()
-                .map(|(_, name, length)| format!("{name} at {}", length.shown(unit)))
+                .map(|(_, name, length)| tr!("{name} at {}", length.shown(unit), name))
                 .collect();
-            all.push(format!("Blend over {over}: {}.", each.join(", ")));
+            all.push(tr!(
+                "Blend over 1 section: {}." | "Blend over {n} sections: {}." % self.blend.len(),
+                each.join(", ")
+            ));
         }
-        all.push("Point into the ends where it meets longer hair.".to_owned());
-        all.push(match self.weeks {
-            1 => "Grown back in about 1 week.".to_owned(),
-            weeks if weeks > WEEKS => {
-                let months = f64::from(weeks) * 7.0 / DAYS;
-                format!("Grown back in about {months:.0} months.")
-            }
-            weeks => format!("Grown back in about {weeks} weeks."),
+        all.push(tr("Point into the ends where it meets longer hair.").to_owned());
+        all.push(if self.weeks > WEEKS {
+            let months = f64::from(self.weeks) * 7.0 / DAYS;
+            tr!(
+                "Grown back in about {months} months.",
+                months = format!("{months:.0}")
+            )
+        } else {
+            tr!("Grown back in about 1 week." | "Grown back in about {n} weeks." % self.weeks)
         });
-        all.push("Tell the client, and let them choose.".to_owned());
+        all.push(tr("Tell the client, and let them choose.").to_owned());
         all
     }
 }

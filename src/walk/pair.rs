@@ -6,6 +6,7 @@ use crate::cut::{CuttingLine, Outcome, SectionCut, SectionKey, Strand};
 use crate::geometry::Vec3;
 use crate::head::Side;
 use crate::measure::Length;
+use crate::words::tr;
 
 /// Where both sides are brought together to be compared.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,11 +21,11 @@ pub enum CheckPoint {
 
 impl CheckPoint {
     /// Its words.
-    pub const fn word(self) -> &'static str {
+    pub fn word(self) -> &'static str {
         match self {
-            Self::Chin => "the chin",
-            Self::NoseTip => "the nose tip",
-            Self::BackCentre => "the middle of the back",
+            Self::Chin => tr("the chin"),
+            Self::NoseTip => tr("the nose tip"),
+            Self::BackCentre => tr("the middle of the back"),
         }
     }
 }

@@ -4,6 +4,7 @@ use super::entries::Pause;
 use super::run::{Walk, order};
 use crate::cut::Outcome;
 use crate::plan::Plan;
+use crate::words::tr;
 
 /// A longer gap than this in which no pause was noted is somebody being away, seconds. Judgement.
 const AWAY: u64 = 15 * 60;
@@ -146,7 +147,7 @@ fn worked(pauses: &[(u64, u64)], from: u64, to: u64) -> u64 {
 pub fn clock(seconds: u64) -> String {
     let minutes = seconds / 60;
     if minutes < 60 {
-        format!("{minutes} min")
+        tr!("{minutes} min", minutes)
     } else {
         format!("{} h {:02}", minutes / 60, minutes % 60)
     }

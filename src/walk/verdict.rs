@@ -1,5 +1,6 @@
 //! Whether a difference in length matters.
 
+use crate::words::tr;
 use serde::{Deserialize, Serialize};
 
 /// What hair a difference is of: the same half centimetre shows in a fringe and not in long layers.
@@ -21,12 +22,12 @@ impl Kind {
     pub const ALL: [Self; 4] = [Self::Face, Self::Outline, Self::Inside, Self::InsideLong];
 
     /// Its words on the screen.
-    pub const fn word(self) -> &'static str {
+    pub fn word(self) -> &'static str {
         match self {
-            Self::Face => "Around the face",
-            Self::Outline => "Outline",
-            Self::Inside => "Inside",
-            Self::InsideLong => "Inside, long hair",
+            Self::Face => tr("Around the face"),
+            Self::Outline => tr("Outline"),
+            Self::Inside => tr("Inside"),
+            Self::InsideLong => tr("Inside, long hair"),
         }
     }
 }
@@ -122,11 +123,11 @@ pub fn verdict(difference: f64, tolerance: f64) -> Verdict {
 
 impl Verdict {
     /// Its words. With `seen` the client looks on, and nothing on the screen alarms.
-    pub const fn said(self, seen: bool) -> &'static str {
+    pub fn said(self, seen: bool) -> &'static str {
         match self {
-            Self::Fine => "fine",
-            Self::TooShort if !seen => "too short",
-            Self::LookAgain | Self::TooShort => "look again",
+            Self::Fine => tr("fine"),
+            Self::TooShort if !seen => tr("too short"),
+            Self::LookAgain | Self::TooShort => tr("look again"),
         }
     }
 }

@@ -36,7 +36,10 @@ pub fn asks() -> Vec<Ask> {
 /// The words that answer a question; none where it takes a length or a text.
 pub fn words(ask: Ask) -> Vec<String> {
     let landmarks = ask.landmarks().iter().map(|l| landmark_word(*l));
-    let answers = ask.answers().iter().map(|(word, _)| (*word).to_owned());
+    let answers = ask
+        .answers()
+        .into_iter()
+        .map(|(word, _)| (*word).to_owned());
     answers.chain(landmarks).collect()
 }
 

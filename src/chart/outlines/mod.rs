@@ -20,6 +20,7 @@ use crate::cut::What;
 use crate::fall::{BIN, Profile, Quarter, Row};
 use crate::head::{Head, Landmark, Side};
 use crate::measure::{Length, Unit};
+use crate::words::tr;
 use edges::{Edges, put_line};
 use frame::Frame;
 use kurbo::{Point, Rect};
@@ -333,7 +334,7 @@ impl Pen {
             self.frame.right * SCALE - 4.0,
             -self.frame.floor * SCALE - 0.4 * self.frame.words(),
         );
-        self.word("o-word", "end", at, "↓ dashed runs on");
+        self.word("o-word", "end", at, tr("↓ dashed runs on"));
     }
 
     /// The weight lines across both parts; the word stands where it is over no mark, if there is such a place.
@@ -363,7 +364,7 @@ impl Pen {
                 "o-word o-weight-word",
                 "start",
                 Point::new(x, foot),
-                "weight",
+                tr("weight"),
             );
         }
     }
@@ -377,8 +378,8 @@ impl Pen {
                 .clone()
                 .any(|line| line > z + 0.1 && line < z + 1.2 * tall);
             let off = if struck { 0.9 * tall * SCALE } else { -3.0 };
-            let word = crate::plan::landmark_word(*landmark).replace('_', " ");
-            self.word("o-word", "end", Point::new(end, -z * SCALE + off), &word);
+            let at = Point::new(end, -z * SCALE + off);
+            self.word("o-word", "end", at, landmark.short());
         }
     }
 

@@ -3,6 +3,7 @@
 use super::frame::Frame;
 use crate::fall::Profile;
 use crate::measure::{CM_PER_INCH, Unit};
+use crate::words::tr;
 use plotters::prelude::*;
 
 /// Stand-ins that plotters writes and [`inked`] turns into classes of the page.
@@ -61,7 +62,7 @@ pub(super) fn scales(
 ) -> Result<String, String> {
     let mut text = String::new();
     draw(&mut text, frame, ends, other, unit)
-        .map_err(|e| format!("The chart could not be drawn: {e}."))?;
+        .map_err(|e| tr!("The chart could not be drawn: {e}.", e))?;
     Ok(inked(&text))
 }
 

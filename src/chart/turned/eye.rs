@@ -2,6 +2,7 @@
 
 use super::super::view::SCALE;
 use crate::geometry::Vec3;
+use crate::words::{noted, tr};
 use kurbo::Point;
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
@@ -30,13 +31,13 @@ impl Eye {
 
     /// The views that have a name: what it is called, and from where.
     pub const NAMED: [(&'static str, Self); 6] = [
-        ("Front", Self::FRONT),
-        ("Three-quarter", Self::THREE_QUARTER),
-        ("Left side", Self::at_degrees(90.0, 0.0)),
-        ("Right side", Self::at_degrees(-90.0, 0.0)),
-        ("Back", Self::at_degrees(180.0, 0.0)),
+        (noted("Front"), Self::FRONT),
+        (noted("Three-quarter"), Self::THREE_QUARTER),
+        (noted("Left side"), Self::at_degrees(90.0, 0.0)),
+        (noted("Right side"), Self::at_degrees(-90.0, 0.0)),
+        (noted("Back"), Self::at_degrees(180.0, 0.0)),
         // The forehead up, as on the scalp map.
-        ("Top", Self::at_degrees(180.0, 90.0)),
+        (noted("Top"), Self::at_degrees(180.0, 90.0)),
     ];
 
     /// The place at these degrees round the head and above its level.
@@ -100,28 +101,28 @@ impl Eye {
         let degrees = wrapped(self.turn).to_degrees();
         let tilt = self.tilt.to_degrees();
         if tilt > 80.0 {
-            return "From the top".to_owned();
+            return tr("From the top").to_owned();
         }
-        let off = degrees.abs();
-        let side = if degrees < 0.0 { "right" } else { "left" };
+        let (off, right) = (degrees.abs(), degrees < 0.0);
+        let aside = (60.0..120.0).contains(&off);
         let (from, on) = match off {
-            _ if (60.0..120.0).contains(&off) => (format!("From the client’s {side}"), off - 90.0),
-            _ if off < 60.0 => ("From the front".to_owned(), off),
-            _ => ("From the back".to_owned(), 180.0 - off),
+            _ if aside && right => (tr("From the client’s right"), off - 90.0),
+            _ if aside => (tr("From the client’s left"), off - 90.0),
+            _ if off < 60.0 => (tr("From the front"), off),
+            _ => (tr("From the back"), 180.0 - off),
         };
         let turned = match on {
-            _ if on.abs() < 12.0 => String::new(),
-            _ if from.contains("client") => {
-                let to = if on < 0.0 { "front" } else { "back" };
-                format!(", turned to the {to}")
-            }
-            _ => format!(", turned to the client’s {side}"),
+            _ if on.abs() < 12.0 => "",
+            _ if aside && on < 0.0 => tr(", turned to the front"),
+            _ if aside => tr(", turned to the back"),
+            _ if right => tr(", turned to the client’s right"),
+            _ => tr(", turned to the client’s left"),
         };
         let above = match tilt {
-            _ if tilt > 50.0 => ", from high above",
-            _ if tilt > 22.0 => ", from above",
-            _ if tilt > 4.0 => ", a little above",
-            _ if tilt < -4.0 => ", a little below",
+            _ if tilt > 50.0 => tr(", from high above"),
+            _ if tilt > 22.0 => tr(", from above"),
+            _ if tilt > 4.0 => tr(", a little above"),
+            _ if tilt < -4.0 => tr(", a little below"),
             _ => "",
         };
         format!("{from}{above}{turned}")

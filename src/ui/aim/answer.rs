@@ -9,6 +9,7 @@ use crate::measure::Length;
 use crate::plan::{Plan, Sketch};
 use crate::ui::kept::{Kept, kept};
 use crate::ui::parts::Picture;
+use crate::words::tr;
 use leptos::html;
 use leptos::prelude::*;
 use leptos_router::hooks::use_navigate;
@@ -41,7 +42,11 @@ pub(super) fn AnswerView(aimer: Aimer, answer: Arc<Answer>) -> impl IntoView {
         .map(|(i, met)| {
             let missed = met.gives_way();
             let sign = if missed { "✗ " } else { "✓ " };
-            let word = if missed { "Gives way: " } else { "Met: " };
+            let word = if missed {
+                tr("Gives way: ")
+            } else {
+                tr("Met: ")
+            };
             let turns = answer.aimed.turns(i, plan, unit).into_iter();
             let turns = turns.map(|line| view! { <li>{line}</li> }).collect_view();
             view! {
@@ -61,8 +66,10 @@ pub(super) fn AnswerView(aimer: Aimer, answer: Arc<Answer>) -> impl IntoView {
         &answer.silhouette,
         Some(&standing.silhouette),
         &levels(),
-        "The hair from the left after these changes",
-        "The outline of the hair after these changes, and dashed as the plan stands. The heights stand in the table.",
+        tr("The hair from the left after these changes"),
+        tr(
+            "The outline of the hair after these changes, and dashed as the plan stands. The heights stand in the table.",
+        ),
     );
     let own = standing.plan.clone();
     let cut = aimer.cut;
@@ -80,25 +87,25 @@ pub(super) fn AnswerView(aimer: Aimer, answer: Arc<Answer>) -> impl IntoView {
         let _ = heading.focus();
     });
     view! {
-        <section class="aim" aria-label="Answer">
-            <h2 node_ref=heading tabindex="-1">"How to hold it"</h2>
+        <section class="aim" aria-label=tr("Answer")>
+            <h2 node_ref=heading tabindex="-1">{tr("How to hold it")}</h2>
             {if nothing {
-                view! { <p>"Nothing needs to change, or nothing that may be changed helps."</p> }.into_any()
+                view! { <p>{tr("Nothing needs to change, or nothing that may be changed helps.")}</p> }.into_any()
             } else {
                 let lines = said.into_iter().map(|line| view! { <li>{line}</li> });
                 view! { <ul>{lines.collect_view()}</ul> }.into_any()
             }}
             <div class="side-by-side">
                 <div>
-                    <h3>"What comes of it"</h3>
+                    <h3>{tr("What comes of it")}</h3>
                     <ol class="goals">{goals}</ol>
                 </div>
-                <Picture svg=picture caption="After these changes; dashed, as the plan stands"/>
+                <Picture svg=picture caption=tr("After these changes; dashed, as the plan stands")/>
             </div>
             <AnswerTable aimer answer=Arc::clone(&answer)/>
             {(!nothing).then(|| view! {
                 <div class="actions">
-                    <button type="button" class="main" on:click=into_plan.clone()>"Take it into the plan"</button>
+                    <button type="button" class="main" on:click=into_plan.clone()>{tr("Take it into the plan")}</button>
                 </div>
             })}
         </section>
@@ -131,19 +138,19 @@ fn AnswerTable(aimer: Aimer, answer: Arc<Answer>) -> impl IntoView {
     let off = |cm: f64| Length::from_cm(cm).shown(unit);
     view! {
         <table class="aim-table">
-            <caption>"Where things end, hanging dry, and the most that comes off"</caption>
+            <caption>{tr("Where things end, hanging dry, and the most that comes off")}</caption>
             <thead>
                 <tr>
-                    <th scope="col">"What"</th>
-                    <th scope="col">"Before"</th>
-                    <th scope="col">"Asked"</th>
-                    <th scope="col">"After"</th>
+                    <th scope="col">{tr("What")}</th>
+                    <th scope="col">{tr("Before")}</th>
+                    <th scope="col">{tr("Asked")}</th>
+                    <th scope="col">{tr("After")}</th>
                 </tr>
             </thead>
             <tbody>
                 {What::LEVELS.map(row).collect_view()}
                 <tr>
-                    <th scope="row">"Most off"</th>
+                    <th scope="row">{tr("Most off")}</th>
                     <td>{off(standing.falls.off)}</td>
                     <td>{asked(What::Off)}</td>
                     <td>{off(answer.falls.off)}</td>

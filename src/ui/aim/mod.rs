@@ -11,13 +11,13 @@ use self::search::{Searching, Work};
 use self::wishes::{MeansList, WishList};
 use super::frame::{Stage, Stages, titled, with_cut};
 use super::kept::kept;
-use super::words;
 use crate::book::{Ready, SavedCut};
 use crate::cut::{Aims, Falls, Height, Measured, Outcome, PLACES, What};
 use crate::fall::{Silhouette, View};
 use crate::head::Landmark;
-use crate::measure::Unit;
+use crate::measure::{Unit, Usage};
 use crate::plan::Plan;
+use crate::words::{is_foreign, tr};
 use leptos::prelude::*;
 use leptos_router::components::A;
 use std::sync::Arc;
@@ -42,7 +42,11 @@ fn silhouette(ready: &Ready, outcome: &Outcome) -> Result<Silhouette, String> {
 }
 
 fn stands(cut: &SavedCut) -> Result<Standing, String> {
-    let ready = cut.ready().map_err(|e| e.to_string())?;
+    let mut ready = cut.ready().map_err(|e| e.to_string())?;
+    if is_foreign() {
+        // Titles of steps stand in what is said.
+        ready.plan = ready.plan.said(Usage::Es);
+    }
     let plan = cut.plan().unwrap_or_else(|| ready.plan.clone());
     let outcome = ready.outcome(&Measured::new()).map_err(|e| e.to_string())?;
     let falls = Falls::of(&ready.job(), &outcome).map_err(|e| e.to_string())?;
@@ -117,19 +121,19 @@ impl Aimer {
 /// Aims for one cut.
 #[component]
 pub fn AimScreen() -> impl IntoView {
-    titled("Aim backwards");
+    titled(tr("Aim backwards"));
     with_cut(|cut| {
         let id = cut.with_untracked(|cut| cut.id.clone());
         let back = format!("/cut/{id}/plan");
         view! {
             <Stages id here=Stage::Plan/>
-            <h1>"Aim backwards"</h1>
+            <h1>{tr("Aim backwards")}</h1>
             {match cut.with_untracked(stands) {
                 Ok(standing) => view! { <AimForm cut standing/> }.into_any(),
                 Err(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
             }}
             <div class="actions">
-                <A href=back attr:class="button">"Leave the plan as it is"</A>
+                <A href=back attr:class="button">{tr("Leave the plan as it is")}</A>
             </div>
         }
     })
@@ -147,16 +151,16 @@ fn AimForm(cut: RwSignal<SavedCut>, standing: Standing) -> impl IntoView {
     };
     view! {
         <p>
-            "Say where things should end. The engine looks for the lengths and holds that do it, and says what gives way."
+            {tr("Say where things should end. The engine looks for the lengths and holds that do it, and says what gives way.")}
         </p>
         {begun.then(|| view! {
-            <p class="note">"This cut has begun: if you take an answer, sections that are done are held against it from now on."</p>
+            <p class="note">{tr("This cut has begun: if you take an answer, sections that are done are held against it from now on.")}</p>
         })}
         <div class="side-by-side aim">
             <AimPicture aimer/>
             <div>
-                <h2>"What you want"</h2>
-                <p class="soft">"The most important first. What is higher in the list is kept before what is lower."</p>
+                <h2>{tr("What you want")}</h2>
+                <p class="soft">{tr("The most important first. What is higher in the list is kept before what is lower.")}</p>
                 <WishList aimer/>
                 <MeansList aimer/>
                 <Searching aimer/>
@@ -173,11 +177,11 @@ fn AimForm(cut: RwSignal<SavedCut>, standing: Standing) -> impl IntoView {
 fn height(aimer: Aimer, what: What, z: Option<f64>, unit: Unit) -> String {
     let standing = aimer.standing();
     let near = |z| Height::near(&standing.ready.head, what.landmarks(), z).said(unit);
-    z.map_or("nowhere".to_owned(), near)
+    z.map_or_else(|| tr("nowhere").to_owned(), near)
 }
 
 /// Landmarks whose levels are drawn, with their names.
 fn levels() -> Vec<(Landmark, &'static str)> {
-    let named = |landmark| (landmark, words::landmark(landmark));
+    let named = |landmark: Landmark| (landmark, landmark.name());
     Landmark::LEVELS.into_iter().map(named).collect()
 }

@@ -4,6 +4,7 @@ use super::{Aimer, levels};
 use crate::chart::{AimFrame, aim_picture};
 use crate::cut::{Height, What};
 use crate::ui::kept::kept;
+use crate::words::tr;
 use leptos::ev::{KeyboardEvent, PointerEvent};
 use leptos::html;
 use leptos::prelude::*;
@@ -18,8 +19,10 @@ pub(super) fn AimPicture(aimer: Aimer) -> impl IntoView {
         &standing.silhouette,
         None,
         &levels(),
-        "The hair from the left as the plan stands",
-        "The outline of hair and body from the client's left, as the hair falls by the plan. The heights stand in the list.",
+        tr("The hair from the left as the plan stands"),
+        tr(
+            "The outline of hair and body from the client's left, as the hair falls by the plan. The heights stand in the list.",
+        ),
     );
     let area = NodeRef::<html::Div>::new();
     // Each in a column of its own, beside the names: handles at one height never cover each other.
@@ -33,7 +36,7 @@ pub(super) fn AimPicture(aimer: Aimer) -> impl IntoView {
                 {What::LEVELS.into_iter().zip(columns).map(handle).collect_view()}
             </div>
             <figcaption>
-                "Drag a name up or down, or move it with the arrow keys. Dashed ones do not count yet."
+                {tr("Drag a name up or down, or move it with the arrow keys. Dashed ones do not count yet.")}
             </figcaption>
         </figure>
     }
@@ -61,7 +64,7 @@ fn Handle(
         if on {
             said
         } else {
-            format!("{said}, does not count")
+            tr!("{said}, does not count", said)
         }
     };
     let down = move |ev: PointerEvent| {
@@ -116,7 +119,7 @@ fn Handle(
             role="slider"
             tabindex="0"
             aria-orientation="vertical"
-            aria-label=format!("{}, height", what.name())
+            aria-label=tr!("{}, height", what.name())
             aria-valuemin=format!("{:.1}", frame.low)
             aria-valuemax=format!("{:.1}", frame.high)
             aria-valuenow=move || format!("{:.1}", z())

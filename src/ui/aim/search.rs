@@ -3,6 +3,7 @@
 use super::{Aimer, silhouette};
 use crate::cut::{Aimed, Aiming, Falls, Means, What, means_of};
 use crate::fall::Silhouette;
+use crate::words::tr;
 use leptos::prelude::*;
 use std::sync::Arc;
 use std::time::Duration;
@@ -59,7 +60,7 @@ fn start(aimer: Aimer, running: Running) {
     let job = standing.ready.job();
     let goals = aimer.aims.with_untracked(|aims| aims.goals(&job));
     if goals.is_empty() {
-        let why = "Nothing counts yet. Tick what you want, or drag its name in the picture.";
+        let why = tr("Nothing counts yet. Tick what you want, or drag its name in the picture.");
         aimer.work.set(Work::Failed(why.to_owned()));
         return;
     }
@@ -133,7 +134,7 @@ pub(super) fn Searching(aimer: Aimer) -> impl IntoView {
     let runs = Memo::new(move |_| aimer.work.with(|work| matches!(work, Work::Running(_))));
     let tried = move || {
         aimer.work.with(|work| match work {
-            Work::Running(tries) => format!("{tries} ways tried."),
+            Work::Running(tries) => tr!("{tries} ways tried.", tries),
             _ => String::new(),
         })
     };
@@ -141,11 +142,11 @@ pub(super) fn Searching(aimer: Aimer) -> impl IntoView {
         <div class="actions">
             {move || {
                 if runs.get() {
-                    view! { <button type="button" on:click=stop>"Stop"</button> }.into_any()
+                    view! { <button type="button" on:click=stop>{tr("Stop")}</button> }.into_any()
                 } else {
                     view! {
                         <button type="button" class="main" on:click=move |_| start(aimer, running)>
-                            "Find the holds"
+                            {tr("Find the holds")}
                         </button>
                     }
                     .into_any()
@@ -153,7 +154,7 @@ pub(super) fn Searching(aimer: Aimer) -> impl IntoView {
             }}
         </div>
         <div role="status">
-            {move || runs.get().then(|| view! { <p>"Working it out …"</p> })}
+            {move || runs.get().then(|| view! { <p>{tr("Working it out …")}</p> })}
             {move || {
                 aimer.work.with(|work| match work {
                     Work::Failed(why) => Some(view! { <p class="note warn">{why.clone()}</p> }),
@@ -161,7 +162,7 @@ pub(super) fn Searching(aimer: Aimer) -> impl IntoView {
                 })
             }}
             {move || aimer.work.with(|w| matches!(w, Work::Done(_))).then(|| view! {
-                <p class="visually-hidden">"The answer stands below."</p>
+                <p class="visually-hidden">{tr("The answer stands below.")}</p>
             })}
         </div>
         <p class="soft" aria-hidden="true">{tried}</p>

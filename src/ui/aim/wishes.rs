@@ -6,7 +6,7 @@ use crate::measure::{Length, Unit, read_length};
 use crate::plan::landmark_word;
 use crate::ui::kept::kept;
 use crate::ui::parts::LengthField;
-use crate::ui::words;
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// Every wish, the most important first.
@@ -48,11 +48,11 @@ fn WishRow(aimer: Aimer, what: What, first: bool, last: bool) -> impl IntoView {
                 </label>
                 <button type="button" disabled=first on:click=move |_| shift(true)>
                     <span aria-hidden="true">"↑"</span>
-                    <span class="visually-hidden">{format!("{name}: more important")}</span>
+                    <span class="visually-hidden">{tr!("{name}: more important", name)}</span>
                 </button>
                 <button type="button" disabled=last on:click=move |_| shift(false)>
                     <span aria-hidden="true">"↓"</span>
-                    <span class="visually-hidden">{format!("{name}: less important")}</span>
+                    <span class="visually-hidden">{tr!("{name}: less important", name)}</span>
                 </button>
             </div>
             {move || {
@@ -129,7 +129,7 @@ fn MostOff(aimer: Aimer) -> impl IntoView {
     });
     view! {
         <div class="wish-more">
-            <LengthField id="aim-off".to_owned() label="No more off than" text set/>
+            <LengthField id="aim-off".to_owned() label=tr("No more off than") text set/>
             <Fault aimer what=What::Off/>
         </div>
     }
@@ -145,7 +145,7 @@ fn HeightField(aimer: Aimer, what: What) -> impl IntoView {
     let options = what.landmarks().iter().map(|&landmark| {
         view! {
             <option value=landmark_word(landmark) prop:selected=move || chosen(landmark)>
-                {words::landmark(landmark)}
+                {landmark.name()}
             </option>
         }
     });
@@ -180,20 +180,20 @@ fn HeightField(aimer: Aimer, what: What) -> impl IntoView {
     view! {
         <div class="wish-more">
             <div>
-                <label for=id.clone()>{format!("{}: landmark", what.name())}</label>
+                <label for=id.clone()>{tr!("{}: landmark", what.name())}</label>
                 <select id=id on:change=choose>{options.collect_view()}</select>
             </div>
             <div class="length-field">
-                <label for=below.clone()>"Below it (with a minus, above it)"</label>
+                <label for=below.clone()>{tr("Below it (with a minus, above it)")}</label>
                 <div class="stepper">
                     <button type="button" on:click=move |_| step(1)>
                         <span aria-hidden="true">"↑"</span>
-                        <span class="visually-hidden">"Higher"</span>
+                        <span class="visually-hidden">{tr("Higher")}</span>
                     </button>
                     <input type="text" id=below autocomplete="off" prop:value=text on:change=read/>
                     <button type="button" on:click=move |_| step(-1)>
                         <span aria-hidden="true">"↓"</span>
-                        <span class="visually-hidden">"Lower"</span>
+                        <span class="visually-hidden">{tr("Lower")}</span>
                     </button>
                 </div>
             </div>
@@ -212,12 +212,12 @@ pub(super) fn MeansList(aimer: Aimer) -> impl IntoView {
             .steps
             .iter()
             .find(|step| step.id == means.step);
-        let title = step.map_or_else(|| means.step.clone(), |step| step.title.clone());
+        let title = step.map_or(&means.step, |step| &step.title);
         let of = match means.turns {
-            Turns::Length => "length",
-            Turns::Elevation => "lift",
+            Turns::Length => tr("length"),
+            Turns::Elevation => tr("lift"),
         };
-        format!("{title}: {of}")
+        format!("{}: {of}", tr(title))
     };
     let row = |means: Means| {
         let name = title(&means);
@@ -237,9 +237,9 @@ pub(super) fn MeansList(aimer: Aimer) -> impl IntoView {
     let rows = means_of(&standing.plan).into_iter().map(row).collect_view();
     view! {
         <details class="knowing">
-            <summary>"What may be changed for it"</summary>
+            <summary>{tr("What may be changed for it")}</summary>
             <fieldset>
-                <legend class="visually-hidden">"What may be changed for it"</legend>
+                <legend class="visually-hidden">{tr("What may be changed for it")}</legend>
                 {rows}
             </fieldset>
         </details>

@@ -1,6 +1,7 @@
 //! One client or practice head.
 
 use super::consent::Agreement;
+use super::list::visits;
 use super::taken::Taken;
 use crate::book::{Record, SavedCut, State, nameless};
 use crate::head::Kind;
@@ -13,6 +14,7 @@ use crate::ui::keep::save_card;
 use crate::ui::kept::{kept, new_id, now};
 use crate::ui::parts::{LengthField, Line, Tags, Words};
 use crate::ui::words;
+use crate::words::tr;
 use leptos::prelude::*;
 use leptos_router::components::A;
 use leptos_router::hooks::use_navigate;
@@ -20,18 +22,18 @@ use leptos_router::hooks::use_navigate;
 /// The card of one client or practice head.
 #[component]
 pub fn CardScreen() -> impl IntoView {
-    titled("Card");
+    titled(tr("Card"));
     let kept = kept();
     let seen = Memo::new(move |_| kept.settings().seen);
     with_record(move |record| {
         move || {
             if seen.get() {
                 return view! {
-                    <h1>"A card"</h1>
-                    <p class="note">"The client looks on, so no names and notes are shown. The settings say so; change it there."</p>
+                    <h1>{tr("A card")}</h1>
+                    <p class="note">{tr("The client looks on, so no names and notes are shown. The settings say so; change it there.")}</p>
                     <div class="actions">
-                        <A href=HOME exact=true attr:class="button main">"Your cuts"</A>
-                        <A href="/settings" attr:class="button">"Settings"</A>
+                        <A href=HOME exact=true attr:class="button main">{tr("Your cuts")}</A>
+                        <A href="/settings" attr:class="button">{tr("Settings")}</A>
                     </div>
                 }
                 .into_any();
@@ -85,13 +87,13 @@ fn Card(record: RwSignal<Record>) -> impl IntoView {
     let rows = (count > 0).then(|| view! { <ul class="cuts">{rows.collect_view()}</ul> });
     view! {
         <h1>{move || record.with(shown)}</h1>
-        {invented.then(|| view! { <p class="note">"Of the invented salon: nobody is meant."</p> })}
+        {invented.then(|| view! { <p class="note">{tr("Of the invented salon: nobody is meant.")}</p> })}
         {last.map(|cut| view! { <Repeat cut/> })}
         <NewVisit record/>
-        <h2>"Visits"</h2>
-        {(count == 0).then(|| view! { <p class="soft">"None yet."</p> })}
+        <h2>{tr("Visits")}</h2>
+        {(count == 0).then(|| view! { <p class="soft">{tr("None yet.")}</p> })}
         {rows}
-        <h2>{if person { "Head and hair" } else { "The head" }}</h2>
+        <h2>{if person { tr("Head and hair") } else { tr("The head") }}</h2>
         <Taken record/>
         <Grows record person/>
         {if person {
@@ -100,24 +102,24 @@ fn Card(record: RwSignal<Record>) -> impl IntoView {
             view! { <HeadLedger record/> }.into_any()
         }}
         <TrendsOf record_id=id/>
-        <h2>"The card"</h2>
+        <h2>{tr("The card")}</h2>
         {person.then(|| view! { <Agreement record/> })}
         <details class="group">
-            <summary>"Name, tags and notes"</summary>
+            <summary>{tr("Name, tags and notes")}</summary>
             <Line
                 id="card-name"
-                label=if person { "Name or initials" } else { "What you call it" }
+                label=if person { tr("Name or initials") } else { tr("What you call it") }
                 text=name
                 set=set_name
             />
             <Tags id="card-tags" tags set=set_tags/>
-            <Words id="card-notes" label="Notes" text=notes set=set_notes/>
-            <Words id="card-private" label="Private note, hidden while the client looks on" text=private set=set_private/>
+            <Words id="card-notes" label=tr("Notes") text=notes set=set_notes/>
+            <Words id="card-private" label=tr("Private note, hidden while the client looks on") text=private set=set_private/>
         </details>
         <SaveCard id=own_id/>
         <DeleteAll record count/>
         <div class="actions">
-            <A href="/book" attr:class="button">"The book"</A>
+            <A href="/book" attr:class="button">{tr("The book")}</A>
         </div>
     }
 }
@@ -137,13 +139,13 @@ fn Grows(record: RwSignal<Record>, person: bool) -> impl IntoView {
     });
     let (label, said) = if person {
         (
-            "Grows in a month, if you know it",
-            "Left empty, the usual is taken: 1.25 cm, half an inch.",
+            tr("Grows in a month, if you know it"),
+            tr("Left empty, the usual is taken: 1.25 cm, half an inch."),
         )
     } else {
         (
-            "Hair when it was new",
-            "A practice head\u{2019}s hair does not grow: what is cut is gone.",
+            tr("Hair when it was new"),
+            tr("A practice head\u{2019}s hair does not grow: what is cut is gone."),
         )
     };
     view! {
@@ -157,7 +159,7 @@ fn Grows(record: RwSignal<Record>, person: bool) -> impl IntoView {
 fn VisitRow(cut: SavedCut) -> impl IntoView {
     let plan = kept()
         .plan(&cut)
-        .map_or("Unknown plan".to_owned(), |plan| plan.name);
+        .map_or(tr("Unknown plan").to_owned(), |plan| plan.name);
     let day = words::day(&cut.day());
     let said = format!("{} · {}", State::of(&cut).words(), cut.title);
     view! {
@@ -177,7 +179,7 @@ fn NewVisit(record: RwSignal<Record>) -> impl IntoView {
     let navigate = use_navigate();
     let begin = move |_| {
         let at = now();
-        let title = format!("Cut of {}", words::day(&at));
+        let title = tr!("Cut of {}", words::day(&at));
         let cut = record.with_untracked(|record| {
             let mut cut = record.new_cut(&new_id(), &title, FIRST_PLAN, &at);
             begin_with_what_is_left(kept, record, &mut cut);
@@ -192,7 +194,7 @@ fn NewVisit(record: RwSignal<Record>) -> impl IntoView {
     };
     view! {
         <div class="actions">
-            <button class="main" on:click=begin>"New visit"</button>
+            <button class="main" on:click=begin>{tr("New visit")}</button>
         </div>
     }
 }
@@ -204,7 +206,7 @@ fn SaveCard(id: String) -> impl IntoView {
     let said = RwSignal::new(String::new());
     view! {
         <div class="actions">
-            <button on:click=move |_| said.set(save_card(kept, &id))>"Save this card and its visits as a file"</button>
+            <button on:click=move |_| said.set(save_card(kept, &id))>{tr("Save this card and its visits as a file")}</button>
         </div>
         <p class="soft" role="status">{said}</p>
     }
@@ -231,20 +233,20 @@ fn DeleteAll(record: RwSignal<Record>, count: usize) -> impl IntoView {
         }
     });
     let said = move || {
-        let visits = words::counted(count, "visit", "visits");
-        record.with(|record| format!("Delete {} and {visits} for good", shown(record)))
+        let (name, visits) = (record.with(shown), visits(count));
+        tr!("Delete {name} and {visits} for good", name, visits)
     };
     view! {
         <div class="actions" aria-live="polite">
             {move || if asked.get() {
                 view! {
                     <button on:click=move |_| delete.run(())>{said}</button>
-                    <button class="main" data-escape="" on:click=move |_| asked.set(false)>"Keep all of it"</button>
+                    <button class="main" data-escape="" on:click=move |_| asked.set(false)>{tr("Keep all of it")}</button>
                 }
                 .into_any()
             } else {
                 view! {
-                    <button class="plain" on:click=move |_| asked.set(true)>"Delete this card and its visits"</button>
+                    <button class="plain" on:click=move |_| asked.set(true)>{tr("Delete this card and its visits")}</button>
                 }
                 .into_any()
             }}

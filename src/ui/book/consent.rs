@@ -4,14 +4,17 @@ use crate::book::{Consent, Record};
 use crate::ui::kept::{kept, today};
 use crate::ui::parts::Switch;
 use crate::ui::words;
+use crate::words::{noted, tr};
 use leptos::prelude::*;
 
 /// What is agreed, each with the field that says when.
 type Agreed = (&'static str, fn(&mut Consent) -> &mut String);
 
-const CARD: Agreed = ("Agreed that this card is kept", |consent| &mut consent.card);
+const CARD: Agreed = (noted("Agreed that this card is kept"), |consent| {
+    &mut consent.card
+});
 const HEALTH: Agreed = (
-    "Agreed that what touches health is written down",
+    noted("Agreed that what touches health is written down"),
     |consent| &mut consent.health,
 );
 
@@ -21,18 +24,18 @@ pub fn Agreement(record: RwSignal<Record>) -> impl IntoView {
     let agreed = move || record.with(|record| !record.consent.card.is_empty());
     let missing = move || {
         (!agreed()).then(|| {
-            view! { <p class="note warn">"Nobody has said yet that this card may be kept."</p> }
+            view! { <p class="note warn">{tr("Nobody has said yet that this card may be kept.")}</p> }
         })
     };
     view! {
         <details class="group">
-            <summary>"Agreement and privacy"<span class="soft">{move || if agreed() { "agreed" } else { "not yet" }}</span></summary>
+            <summary>{tr("Agreement and privacy")}<span class="soft">{move || if agreed() { tr("agreed") } else { tr("not yet") }}</span></summary>
             {missing}
             <Tick record of=CARD/>
             <Tick record of=HEALTH/>
-            <p>"What is kept: the name or initials, measures of head and hair, what was asked, planned and cut, the notes. Where: in this browser, on this device, and nowhere else. Tautline takes no photographs."</p>
-            <p>"They may see it, have it put right, get it as a file, and have it deleted, at any time: all four are on this page."</p>
-            <p>"Scalp, skin and reactions are health. Write such things down only where the work needs them and they said yes; delete them first. For a child a guardian says yes. That nothing leaves the device does not set the law aside: your local rules come first."</p>
+            <p>{tr("What is kept: the name or initials, measures of head and hair, what was asked, planned and cut, the notes. Where: in this browser, on this device, and nowhere else. Tautline takes no photographs.")}</p>
+            <p>{tr("They may see it, have it put right, get it as a file, and have it deleted, at any time: all four are on this page.")}</p>
+            <p>{tr("Scalp, skin and reactions are health. Write such things down only where the work needs them and they said yes; delete them first. For a child a guardian says yes. That nothing leaves the device does not set the law aside: your local rules come first.")}</p>
         </details>
     }
 }
@@ -50,11 +53,10 @@ fn Tick(record: RwSignal<Record>, of: Agreed) -> impl IntoView {
     });
     let since = move || {
         let day = day();
-        (!day.is_empty())
-            .then(|| view! { <p class="soft">{format!("On {}.", words::day(&day))}</p> })
+        (!day.is_empty()).then(|| view! { <p class="soft">{tr!("On {}.", words::day(&day))}</p> })
     };
     view! {
-        <Switch label on=Signal::derive(move || !day().is_empty()) set/>
+        <Switch label=tr(label) on=Signal::derive(move || !day().is_empty()) set/>
         {since}
     }
 }

@@ -3,7 +3,7 @@
 use super::list::row;
 use crate::book::{CardLine, CardOrder, sort_cards};
 use crate::measure::Day;
-use crate::ui::words;
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// Who is expected back within so many days is named. Judgement: the week.
@@ -40,13 +40,13 @@ pub fn Due(lines: Vec<CardLine>, months: u32, today: String) -> impl IntoView {
     };
     view! {
         {group(
-            "Expected within a week".to_owned(),
-            "By the day agreed at the last visit; also who has not come since.",
+            tr("Expected within a week").to_owned(),
+            tr("By the day agreed at the last visit; also who has not come since."),
             expected,
         )}
         {group(
-            format!("Not here for {}", words::counted(months as usize, "month", "months")),
-            "Keep a card only as long as it is needed. Open each, and keep it or delete it. How long it is waited stands in the settings.",
+            tr!("Not here for 1 month" | "Not here for {n} months" % months),
+            tr("Keep a card only as long as it is needed. Open each, and keep it or delete it. How long it is waited stands in the settings."),
             gone,
         )}
     }

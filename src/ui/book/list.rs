@@ -9,6 +9,7 @@ use crate::ui::frame::{HOME, titled};
 use crate::ui::kept::{Kept, kept, new_id, now, today};
 use crate::ui::parts::{Options, Switch};
 use crate::ui::words;
+use crate::words::tr;
 use leptos::prelude::*;
 use leptos_router::components::A;
 use leptos_router::hooks::use_navigate;
@@ -19,22 +20,22 @@ const AT_ONCE: usize = 30;
 /// All clients and practice heads.
 #[component]
 pub fn BookScreen() -> impl IntoView {
-    titled("The book");
+    titled(tr("The book"));
     let kept = kept();
     kept.opened_none();
     let seen = Memo::new(move |_| kept.settings().seen);
     view! {
-        <h1>"The book"</h1>
+        <h1>{tr("The book")}</h1>
         {move || if seen.get() {
             view! { <Hidden/> }.into_any()
         } else {
             view! { <Cards/> }.into_any()
         }}
         <div class="actions">
-            <A href=HOME exact=true attr:class="button">"Your cuts"</A>
-            <A href="/trends" attr:class="button">"How cuts come out"</A>
-            <A href="/take" attr:class="button">"Take a plan in"</A>
-            <A href="/keep" attr:class="button">"Everything out and back"</A>
+            <A href=HOME exact=true attr:class="button">{tr("Your cuts")}</A>
+            <A href="/trends" attr:class="button">{tr("How cuts come out")}</A>
+            <A href="/take" attr:class="button">{tr("Take a plan in")}</A>
+            <A href="/keep" attr:class="button">{tr("Everything out and back")}</A>
         </div>
     }
 }
@@ -44,9 +45,9 @@ pub fn BookScreen() -> impl IntoView {
 fn Hidden() -> impl IntoView {
     let kept = kept();
     view! {
-        <p class="note">"The client looks on, so no names are shown here."</p>
+        <p class="note">{tr("The client looks on, so no names are shown here.")}</p>
         <Switch
-            label="The client looks on"
+            label=tr("The client looks on")
             on=Signal::derive(move || kept.settings().seen)
             set=Callback::new(move |on| kept.set(|settings| settings.seen = on))
         />
@@ -99,7 +100,7 @@ fn all_of(kept: Kept, changed: Callback<()>) -> AnyView {
             let aside = (!aside.is_empty()).then(|| view! { <ul class="cuts">{aside}</ul> });
             view! {
                 {none.then(|| view! {
-                    <p class="lede">"Clients and practice heads, with what was cut on each, so that the same cut can come back."</p>
+                    <p class="lede">{tr("Clients and practice heads, with what was cut on each, so that the same cut can come back.")}</p>
                 })}
                 <NewCard open=none/>
                 {(!none).then(|| view! { <Found lines=book.lines/> })}
@@ -129,9 +130,8 @@ fn Found(lines: Vec<CardLine>) -> impl IntoView {
         found
     });
     let count = move || match found.with(Vec::len) {
-        0 => "Nobody found".to_owned(),
-        1 => "1 card".to_owned(),
-        count => format!("{count} cards"),
+        0 => tr("Nobody found").to_owned(),
+        count => tr!("1 card" | "{n} cards" % count),
     };
     let rows = move || {
         let most = most.get();
@@ -142,7 +142,7 @@ fn Found(lines: Vec<CardLine>) -> impl IntoView {
         (left > 0).then(|| {
             view! {
                 <button on:click=move |_| most.update(|most| *most += AT_ONCE)>
-                    {format!("Show more ({left} left)")}
+                    {tr!("Show more ({left} left)", left)}
                 </button>
             }
         })
@@ -160,12 +160,12 @@ fn Found(lines: Vec<CardLine>) -> impl IntoView {
     view! {
         {due}
         <div class="words">
-            <label for="find-card">"Find a client or a practice head"</label>
+            <label for="find-card">{tr("Find a client or a practice head")}</label>
             <input
                 id="find-card"
                 type="search"
                 autocomplete="off"
-                placeholder="Name, tag, note"
+                placeholder=tr("Name, tag, note")
                 on:input=move |ev| {
                     most.set(AT_ONCE);
                     query.set(event_target_value(&ev));
@@ -173,7 +173,7 @@ fn Found(lines: Vec<CardLine>) -> impl IntoView {
             />
         </div>
         <Options
-            ask="Sorted by"
+            ask=tr("Sorted by")
             name="card-order"
             options=orders
             chosen=Signal::derive(move || order.get().word().to_owned())
@@ -185,24 +185,26 @@ fn Found(lines: Vec<CardLine>) -> impl IntoView {
     }
 }
 
+/// So many visits.
+pub(super) fn visits(count: usize) -> String {
+    tr!("1 visit" | "{n} visits" % count)
+}
+
 /// One line of the list.
 pub(super) fn row(line: &CardLine) -> AnyView {
     let mut said: Vec<String> = Vec::new();
     if line.kind == Kind::Practice {
-        said.push("Practice head".to_owned());
+        said.push(tr("Practice head").to_owned());
     }
     match line.last {
         Some(day) => {
-            let visits = words::counted(line.visits, "visit", "visits");
-            said.push(format!(
-                "{visits}, last on {}",
-                words::day(&day.to_string())
-            ));
+            let (visits, day) = (visits(line.visits), words::day(&day.to_string()));
+            said.push(tr!("{visits}, last on {day}", visits, day));
         }
-        None => said.push("No visit yet".to_owned()),
+        None => said.push(tr("No visit yet").to_owned()),
     }
     if let Some(day) = line.returns {
-        said.push(format!("expected on {}", words::day(&day.to_string())));
+        said.push(tr!("expected on {}", words::day(&day.to_string())));
     }
     said.extend(line.tags.iter().cloned());
     let (name, said) = (line.name.clone(), said.join(" · "));
@@ -227,10 +229,10 @@ fn AsideCard(id: String, why: String, text: String) -> impl IntoView {
     view! {
         <li>
             <span class="open">
-                <span class="title">"A card that can't be read"</span>
+                <span class="title">{tr("A card that can't be read")}</span>
                 <span class="soft">{why}</span>
             </span>
-            <a class="button plain" href=href download=format!("tautline-{id}.json")>"Save as file"</a>
+            <a class="button plain" href=href download=format!("tautline-{id}.json")>{tr("Save as file")}</a>
         </li>
     }
 }
@@ -263,24 +265,24 @@ fn NewCard(
     let person = move || kind.get() == Kind::Person;
     view! {
         <details class="group" open=open>
-            <summary>"New client or practice head"</summary>
+            <summary>{tr("New client or practice head")}</summary>
             <form on:submit=move |ev| {
                 ev.prevent_default();
                 make();
             }>
                 <Options
-                    ask="It is"
+                    ask=tr("It is")
                     name="card-kind"
                     options=vec![
-                        ("person".to_owned(), "A client".to_owned()),
-                        ("practice".to_owned(), "A practice head".to_owned()),
+                        ("person".to_owned(), tr("A client").to_owned()),
+                        ("practice".to_owned(), tr("A practice head").to_owned()),
                     ]
                     chosen=Signal::derive(move || if person() { "person" } else { "practice" }.to_owned())
                     on_choose=Callback::new(move |word: String| {
                         kind.set(if word == "practice" { Kind::Practice } else { Kind::Person });
                     })
                 />
-                <label for="card-name">{move || if person() { "Name or initials" } else { "What you call it" }}</label>
+                <label for="card-name">{move || if person() { tr("Name or initials") } else { tr("What you call it") }}</label>
                 <input
                     id="card-name"
                     type="text"
@@ -290,13 +292,13 @@ fn NewCard(
                 />
                 {move || person().then(|| view! {
                     <Switch
-                        label="They know that this card is kept on this device, and agreed"
+                        label=tr("They know that this card is kept on this device, and agreed")
                         on=agreed
                         set=Callback::new(move |on| agreed.set(on))
                     />
-                    <p class="soft">"Initials are enough. There is no field for an address or a date of birth, because nothing here needs them."</p>
+                    <p class="soft">{tr("Initials are enough. There is no field for an address or a date of birth, because nothing here needs them.")}</p>
                 })}
-                <div class="actions"><button class="main" type="submit">"Make the card"</button></div>
+                <div class="actions"><button class="main" type="submit">{tr("Make the card")}</button></div>
             </form>
         </details>
     }

@@ -3,6 +3,7 @@
 use crate::book::Salon;
 use crate::measure::Day;
 use crate::ui::kept::{Kept, kept, today};
+use crate::words::tr;
 use leptos::prelude::*;
 use std::time::Duration;
 
@@ -31,17 +32,17 @@ pub fn InventedSalon(
     };
     let said = move || {
         let done = loading.get()?;
-        Some(format!("{done} cards made …"))
+        Some(tr!("{done} cards made …", done))
     };
     view! {
         <details class="group">
-            <summary>"An invented salon to look at"</summary>
-            <p class="soft">"Some clients and practice heads with visits, all made up and marked so. They go away again in one press, and nothing of yours with them."</p>
+            <summary>{tr("An invented salon to look at")}</summary>
+            <p class="soft">{tr("Some clients and practice heads with visits, all made up and marked so. They go away again in one press, and nothing of yours with them.")}</p>
             <div class="actions">
                 {if there {
-                    view! { <button on:click=take_away>"Take the invented salon away"</button> }.into_any()
+                    view! { <button on:click=take_away>{tr("Take the invented salon away")}</button> }.into_any()
                 } else {
-                    view! { <button on:click=load>"Load the invented salon"</button> }.into_any()
+                    view! { <button on:click=load>{tr("Load the invented salon")}</button> }.into_any()
                 }}
             </div>
             <p role="status" class="soft">{said}</p>

@@ -6,6 +6,7 @@ use crate::head::Tape;
 use crate::ui::kept::kept;
 use crate::ui::parts::told_line;
 use crate::ui::words;
+use crate::words::{tr, tr_in};
 use leptos::prelude::*;
 
 /// Head and hair as they were taken last.
@@ -22,21 +23,22 @@ pub fn Taken(record: RwSignal<Record>) -> impl IntoView {
             let asked = &record.consultation;
             let answer = |ask: Ask| {
                 let given = asked.answer(ask);
-                let found = ask.answers().iter().find(|(word, _)| *word == given);
+                let found = ask.answers().into_iter().find(|(word, _)| *word == given);
                 found.map(|(_, said)| kept.said(said))
             };
             let mut hair: Vec<String> = Vec::new();
             hair.extend(answer(Ask::Curl));
             // Said after what it is of: an answer alone may mean either.
             let of = |ask: Ask, what: &str| Some(format!("{what} {}", answer(ask)?.to_lowercase()));
-            hair.extend(of(Ask::Density, "how much:"));
-            hair.extend(of(Ask::Texture, "one hair:"));
+            hair.extend(of(Ask::Density, tr("how much:")));
+            hair.extend(of(Ask::Texture, tr("one hair:")));
             if let Some((share, estimated)) = asked.hangs_at() {
-                let how = if estimated { "estimated" } else { "measured" };
-                hair.push(format!(
-                    "hangs at {:.0} % of its combed length, {how}",
-                    share * 100.0
-                ));
+                let share = format!("{:.0}", share * 100.0);
+                hair.push(if estimated {
+                    tr!("hangs at {share} % of its combed length, estimated", share)
+                } else {
+                    tr!("hangs at {share} % of its combed length, measured", share)
+                });
             }
             let grows: Vec<String> = asked
                 .marks
@@ -50,16 +52,16 @@ pub fn Taken(record: RwSignal<Record>) -> impl IntoView {
         let (day, head, hair, grows) = told();
         if head.is_empty() && hair.is_empty() && grows.is_empty() {
             return view! {
-                <p class="soft">"Head and hair are measured at the first visit, and stand here from then on."</p>
+                <p class="soft">{tr("Head and hair are measured at the first visit, and stand here from then on.")}</p>
             }
             .into_any();
         }
-        let when = (!day.is_empty()).then(|| format!("As of {}.", words::day(&day)));
+        let when = (!day.is_empty()).then(|| tr!("As of {}.", words::day(&day)));
         view! {
             <dl class="instructions">
-                {told_line("Head", head.join(", "))}
-                {told_line("Hair", hair.join(", "))}
-                {told_line("Grows", grows.join(", "))}
+                {told_line(tr("Head"), head.join(", "))}
+                {told_line(tr("Hair"), hair.join(", "))}
+                {told_line(tr_in("how hair grows", "Grows"), grows.join(", "))}
             </dl>
             <p class="soft">{when}</p>
         }

@@ -10,13 +10,14 @@ use crate::ui::kept::{Kept, kept, now};
 use crate::ui::parts::{Line, Pick, Tags, Words, told_line};
 use crate::ui::words;
 use crate::walk::{Spent, clock, compare, order};
+use crate::words::{tr, tr_in};
 use leptos::prelude::*;
 use leptos_router::components::A;
 
 /// What is put down of one cut beside plan and walk.
 #[component]
 pub fn VisitScreen() -> impl IntoView {
-    titled("Visit");
+    titled(tr("Visit"));
     with_cut(|cut| view! { <Visit cut/> })
 }
 
@@ -42,34 +43,34 @@ fn Visit(cut: RwSignal<SavedCut>) -> impl IntoView {
     });
     view! {
         <Stages id=id.clone() here=Stage::Visit/>
-        <h1>"Visit"</h1>
+        <h1>{tr("Visit")}</h1>
         {move || (!seen.get()).then(|| view! { <Whose cut/> })}
         <Facts cut/>
         <Outlook cut/>
         <Repeat cut=cut.get_untracked()/>
         <div class="side-by-side">
-            <Line id="visit-day" label="Day" kind="date" text=day set=set_day/>
+            <Line id="visit-day" label=tr("Day") kind="date" text=day set=set_day/>
             {move || (!seen.get()).then(|| view! {
-                <Line id="visit-title" label="Title of this cut" text=title set=set_title/>
+                <Line id="visit-title" label=tr("Title of this cut") text=title set=set_title/>
             })}
         </div>
-        <Words id="visit-notes" label="Notes" text=notes set=set_notes/>
+        <Words id="visit-notes" label=tr("Notes") text=notes set=set_notes/>
         {move || (!seen.get()).then(|| view! {
             <Tags id="visit-tags" tags set=set_tags/>
             <Words
                 id="visit-private"
-                label="Private note, hidden while the client looks on"
+                label=tr("Private note, hidden while the client looks on")
                 text=private
                 set=set_private
             />
         })}
         <div class="actions">
             {was_cut.then(|| view! {
-                <A href=to("end") attr:class="button">"Planned and cut"</A>
-                <A href=to("judge") attr:class="button">"Check it yourself"</A>
+                <A href=to("end") attr:class="button">{tr("Planned and cut")}</A>
+                <A href=to("judge") attr:class="button">{tr("Check it yourself")}</A>
             })}
-            <A href=to("pass") attr:class="button">"Pass the plan on"</A>
-            <A href=HOME exact=true attr:class="button">"Your cuts"</A>
+            <A href=to("pass") attr:class="button">{tr("Pass the plan on")}</A>
+            <A href=HOME exact=true attr:class="button">{tr("Your cuts")}</A>
         </div>
     }
 }
@@ -89,7 +90,7 @@ fn Whose(cut: RwSignal<SavedCut>) -> impl IntoView {
             cards.insert(place, (name, record.id));
         }
     }
-    let mut options = vec!["Nobody\u{2019}s".to_owned()];
+    let mut options = vec![tr("Nobody\u{2019}s").to_owned()];
     options.extend(cards.iter().map(|(name, _)| name.clone()));
     let ids: Vec<String> = cards.into_iter().map(|(_, id)| id).collect();
     let ids = StoredValue::new(ids);
@@ -109,14 +110,14 @@ fn Whose(cut: RwSignal<SavedCut>) -> impl IntoView {
     let card = move || {
         let of = cut.with(|cut| cut.visit.of.clone());
         (!of.is_empty()).then(|| {
-            view! { <A href=format!("/book/{of}") attr:class="button">"Open the card"</A> }
+            view! { <A href=format!("/book/{of}") attr:class="button">{tr("Open the card")}</A> }
         })
     };
     view! {
-        <Pick id="visit-of" label="Whose visit" options chosen on_choose=choose none="A card that is not here"/>
+        <Pick id="visit-of" label=tr("Whose visit") options chosen on_choose=choose none=tr("A card that is not here")/>
         <div class="actions">
             {card}
-            <A href="/book" attr:class="button plain">"The book"</A>
+            <A href="/book" attr:class="button plain">{tr("The book")}</A>
         </div>
     }
 }
@@ -134,15 +135,19 @@ fn facts(kept: Kept, cut: &SavedCut) -> Vec<(&'static str, String)> {
     let asked = &cut.consultation;
     let wish = |zone: Zone| {
         let landmark = asked.landmark(Ask::EndsAt(zone))?;
-        let by = words::landmark(landmark).to_ascii_lowercase();
-        Some(format!("{} to the {by}", zone.name().to_ascii_lowercase()))
+        let by = landmark.the();
+        Some(tr!("{} to {by}", zone.name().to_lowercase(), by))
     };
     let wishes: Vec<String> = Zone::ALL.into_iter().filter_map(wish).collect();
-    let mut told = vec![("Asked", wishes.join(", "))];
+    let mut told = vec![(tr("Asked"), wishes.join(", "))];
     let plan = kept.plan(cut);
-    let name = plan.map_or("Unknown plan".to_owned(), |plan| plan.name);
-    let changed = if cut.own.is_some() { ", changed" } else { "" };
-    told.push(("Plan", format!("{name}{changed}")));
+    let name = plan.map_or(tr("Unknown plan").to_owned(), |plan| plan.name);
+    let changed = if cut.own.is_some() {
+        tr(", changed")
+    } else {
+        ""
+    };
+    told.push((tr("Plan"), format!("{name}{changed}")));
     told.extend(what_was_cut(kept, cut).unwrap_or_default());
     told
 }
@@ -156,7 +161,7 @@ fn what_was_cut(kept: Kept, cut: &SavedCut) -> Option<Vec<(&'static str, String)
     let until = walk.finished_at.clone().unwrap_or_else(now);
     let spent = Spent::of(walk, &ready.plan, &real, &until);
     let keys = order(&real);
-    let done = format!(
+    let done = tr!(
         "{} of {} sections in {}",
         walk.count_done(&keys),
         keys.len(),
@@ -171,14 +176,19 @@ fn what_was_cut(kept: Kept, cut: &SavedCut) -> Option<Vec<(&'static str, String)
             let cut = row.cut?;
             let unit = kept.unit_now();
             let difference = words::difference(row.planned, cut, unit);
-            let side = kept.said(row.key.side.word());
-            Some(match difference.as_str() {
-                "same" => "All of it as planned".to_owned(),
-                _ => format!("{difference} {} at most: {}, {side}", unit.mark(), row.name),
-            })
+            if !difference.starts_with(['+', '−']) {
+                return Some(tr("All of it as planned").to_owned());
+            }
+            Some(tr!(
+                "{difference} {} at most: {}, {side}",
+                unit.mark(),
+                row.name,
+                difference,
+                side = kept.said(row.key.side.said())
+            ))
         });
     Some(vec![
-        ("Cut", done),
-        ("Off the plan", most.unwrap_or_default()),
+        (tr_in("what was done", "Cut"), done),
+        (tr("Off the plan"), most.unwrap_or_default()),
     ])
 }

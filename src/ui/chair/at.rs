@@ -6,6 +6,7 @@ use crate::measure::Length;
 use crate::ui::device::buzz;
 use crate::ui::kept::{Kept, kept, now};
 use crate::walk::{Walk, follow, mend, order, without};
+use crate::words::tr;
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -28,12 +29,12 @@ impl Face {
     pub const ALL: [Self; 4] = [Self::Length, Self::Hold, Self::How, Self::Result];
 
     /// Its name on the screen.
-    pub const fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
-            Self::Length => "Length",
-            Self::Hold => "Hold",
-            Self::How => "How",
-            Self::Result => "Result",
+            Self::Length => tr("Length"),
+            Self::Hold => tr("Hold"),
+            Self::How => tr("How"),
+            Self::Result => tr("Result"),
         }
     }
 

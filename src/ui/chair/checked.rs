@@ -7,6 +7,7 @@ use crate::ui::kept::kept;
 use crate::ui::parts::LengthField;
 use crate::ui::words;
 use crate::walk::{CheckPlace, Verdict, check_places, verdict};
+use crate::words::tr;
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -21,7 +22,7 @@ pub fn CheckedView(at: AtChair, outcome: Arc<Outcome>, section: SectionCut) -> i
         Ok(places) => view! {
             <div class="checks">
                 <p class="soft">
-                    "Measure where it looks off, and put that down. How far off is fine stands in the settings."
+                    {tr("Measure where it looks off, and put that down. How far off is fine stands in the settings.")}
                 </p>
                 {places
                     .into_iter()
@@ -81,7 +82,7 @@ fn Place(
                 <p class="verdict">
                     <strong>{mark} {word}</strong> ". " {words::against(cm, unit)}
                 </p>
-                <button class="plain" on:click=move |_| put(None)>"Take it back"</button>
+                <button class="plain" on:click=move |_| put(None)>{tr("Take it back")}</button>
             }
         })
     };
@@ -89,11 +90,11 @@ fn Place(
     view! {
         <div class="check-place">
             <p class="near">
-                {label.clone()} ": expect " <strong class="number">{move || expected.shown(kept.unit())}</strong>
+                {label.clone()} {tr(": expect ")} <strong class="number">{move || expected.shown(kept.unit())}</strong>
             </p>
             <LengthField
                 id=format!("checked-{number}")
-                label=format!("Measured, {label}")
+                label=tr!("Measured, {label}", label)
                 text
                 set
                 measured=true

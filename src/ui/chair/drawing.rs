@@ -6,16 +6,17 @@ use crate::cut::{Outcome, SectionCut};
 use crate::plan::Technique;
 use crate::ui::kept::kept;
 use crate::ui::parts::Picture;
+use crate::words::{tr, tr_in};
 use leptos::prelude::*;
 use std::sync::Arc;
 
 /// Where one stands who sees the head so.
-const fn from(view: View) -> &'static str {
+fn from(view: View) -> &'static str {
     match view {
-        View::Left => "the client's left",
-        View::Right => "the client's right",
-        View::Front => "the front",
-        View::Back => "the back",
+        View::Left => tr("the client's left"),
+        View::Right => tr("the client's right"),
+        View::Front => tr_in("seen from", "the front"),
+        View::Back => tr_in("seen from", "the back"),
     }
 }
 
@@ -66,8 +67,8 @@ pub fn Drawing(
                 view,
                 &hair,
                 how,
-                &format!("{}, as it is held", section.section.name),
-                &format!(
+                &tr!("{}, as it is held", section.section.name),
+                &tr!(
                     "The head from {}, the hair of this section as taut lines to where it is cut.",
                     from(view)
                 ),
@@ -77,7 +78,7 @@ pub fn Drawing(
     view! {
         <Picture svg=Signal::derive(svg)/>
         <button class="turn" on:click=move |_| view.update(|view| *view = next(*view))>
-            "Turn" <span class="visually-hidden">" the drawing. Now from " {move || from(view.get())}</span>
+            {tr("Turn")} <span class="visually-hidden">{tr(" the drawing. Now from ")} {move || from(view.get())}</span>
         </button>
     }
 }

@@ -12,13 +12,14 @@ use crate::ui::parts::{Column, ContourKeys, Legend, Picture, PlaceTable, Section
 use crate::ui::prepare::worked_out;
 use crate::ui::words;
 use crate::walk::{Row, Spent, Walk, clock, compare};
+use crate::words::{tr, tr_in};
 use leptos::prelude::*;
 use leptos_router::components::A;
 
 /// The end of one cut.
 #[component]
 pub fn EndScreen() -> impl IntoView {
-    titled("Planned and cut");
+    titled(tr("Planned and cut"));
     with_cut(|cut| {
         let id = cut.with_untracked(|cut| cut.id.clone());
         let turns = Turns::new(4);
@@ -28,7 +29,7 @@ pub fn EndScreen() -> impl IntoView {
         let check = format!("/cut/{id}/judge");
         view! {
             <Stages id here=Stage::Chair/>
-            <h1>"Planned and cut"</h1>
+            <h1>{tr("Planned and cut")}</h1>
             {turns.at(1, move || match cut.with_untracked(|cut| worked_out(kept(), cut)) {
                 Ok(of) => {
                     let of = StoredValue::new(of);
@@ -44,11 +45,11 @@ pub fn EndScreen() -> impl IntoView {
             })}
             {turns.at(4, move || view! { <Outlook cut/> <Repeat cut=cut.get_untracked()/> }.into_any())}
             <div class="actions">
-                <A href=HOME exact=true attr:class="button main">"Your cuts"</A>
-                <A href=check attr:class="button">"Check it yourself"</A>
-                <A href=again attr:class="button">"Back to the chair"</A>
-                <A href=pictures attr:class="button">"Pictures"</A>
-                <A href=pass attr:class="button">"Pass the plan on"</A>
+                <A href=HOME exact=true attr:class="button main">{tr("Your cuts")}</A>
+                <A href=check attr:class="button">{tr("Check it yourself")}</A>
+                <A href=again attr:class="button">{tr("Back to the chair")}</A>
+                <A href=pictures attr:class="button">{tr("Pictures")}</A>
+                <A href=pass attr:class="button">{tr("Pass the plan on")}</A>
             </div>
         }
     })
@@ -120,15 +121,15 @@ fn LookBack(cut: RwSignal<SavedCut>, looked: Looked, turns: Turns) -> impl IntoV
             .as_ref()
             .and_then(|walk: &Walk| walk.finished_at.as_deref().map(words::day))
     });
-    let when = finished.map_or("Not finished yet".to_owned(), |day| {
-        format!("Finished on {day}")
+    let when = finished.map_or(tr("Not finished yet").to_owned(), |day| {
+        tr!("Finished on {day}", day)
     });
     let chart = move || {
         section_chart(
             &bars,
             kept.unit(),
-            "Planned and cut along the head",
-            "Each section's planned lengths as a bar and what it was cut at as a dot. The same numbers stand in the table.",
+            tr("Planned and cut along the head"),
+            tr("Each section's planned lengths as a bar and what it was cut at as a dot. The same numbers stand in the table."),
         )
         .unwrap_or_else(|why| why)
     };
@@ -143,14 +144,13 @@ fn LookBack(cut: RwSignal<SavedCut>, looked: Looked, turns: Turns) -> impl IntoV
             let cut = row
                 .cut
                 .map(|cut| cut.number(unit))
-                .unwrap_or("not cut".to_owned());
+                .unwrap_or(tr("not cut").to_owned());
             let difference = row.cut.map(|cut| words::difference(row.planned, cut, unit));
-            let measured = if row.measured { "measured" } else { "" };
             view! {
                 <tr>
                     <th scope="row">
-                        {row.name.clone()} ", " {kept.said(row.key.side.word())}
-                        {row.measured.then(|| view! { <br/><span class="soft">{measured}</span> })}
+                        {row.name.clone()} ", " {tr(row.key.side.word())}
+                        {row.measured.then(|| view! { <br/><span class="soft">{tr("measured")}</span> })}
                     </th>
                     <td class="number">{row.planned.number(unit)}</td>
                     <td class="number">{cut}</td>
@@ -180,19 +180,19 @@ fn LookBack(cut: RwSignal<SavedCut>, looked: Looked, turns: Turns) -> impl IntoV
         <p>{title} <span class="soft">{when} " · " {plan.name} " · " {took}</span></p>
         <div class="side-by-side">
             <div>
-                <Picture svg=Signal::derive(chart) caption="Longest hair of each section along the head" keep="planned-and-cut">
+                <Picture svg=Signal::derive(chart) caption=tr("Longest hair of each section along the head") keep="planned-and-cut">
                     <SectionKeys cut=true/>
                 </Picture>
             </div>
             <div class="scrolls">
             <table>
-                <caption>{move || format!("Longest hair of each section, as held, in {}", kept.unit().word())}</caption>
+                <caption>{move || tr!("Longest hair of each section, as held, in {}", kept.unit().word())}</caption>
                 <thead>
                     <tr>
-                        <th scope="col">"Section"</th>
-                        <th scope="col" class="number">"Planned"</th>
-                        <th scope="col" class="number">"Cut"</th>
-                        <th scope="col" class="number">"Difference"</th>
+                        <th scope="col">{tr("Section")}</th>
+                        <th scope="col" class="number">{tr("Planned")}</th>
+                        <th scope="col" class="number">{tr_in("as it was cut", "Cut")}</th>
+                        <th scope="col" class="number">{tr("Difference")}</th>
                     </tr>
                 </thead>
                 {table}
@@ -217,8 +217,10 @@ fn changed(of: &Changes, unit: Unit) -> AnyView {
         &ready.job().wear(),
         unit,
         (
-            "What came out longer or shorter than planned, everywhere on the scalp",
-            "The scalp from above, forehead up, the client\u{2019}s left on the left. Each line joins hair that came out the same amount longer, with a plus, or shorter, with a minus, and carries it; within a section its own amount stands. The amounts at the named places stand in the table below.",
+            tr("What came out longer or shorter than planned, everywhere on the scalp"),
+            tr(
+                "The scalp from above, forehead up, the client\u{2019}s left on the left. Each line joins hair that came out the same amount longer, with a plus, or shorter, with a minus, and carries it; within a section its own amount stands. The amounts at the named places stand in the table below.",
+            ),
         ),
     );
     let (map, before, after) = match (map, planned.at_places(head), cut.at_places(head)) {
@@ -232,25 +234,25 @@ fn changed(of: &Changes, unit: Unit) -> AnyView {
     let differences = both.map(|(a, b)| words::difference(a.cut.0, b.cut.0, unit));
     let columns = vec![
         Column {
-            name: "Planned",
+            name: tr("Planned"),
             values: number(&before),
         },
         Column {
-            name: "Cut",
+            name: tr_in("as it was cut", "Cut"),
             values: number(&after),
         },
         Column {
-            name: "Difference",
+            name: tr("Difference"),
             values: differences.collect(),
         },
     ];
     let caption = if map.nothing {
-        "All of it as planned"
+        tr("All of it as planned")
     } else {
-        "From above, forehead up"
+        tr("From above, forehead up")
     };
     view! {
-        <h2>"The whole scalp"</h2>
+        <h2>{tr("The whole scalp")}</h2>
         <div class="side-by-side">
             <div>
                 <Picture svg=map.svg.clone() caption keep="what-came-out-otherwise">

@@ -4,6 +4,7 @@ use super::at::AtChair;
 use super::more::every;
 use crate::ui::kept::now;
 use crate::walk::Spent;
+use crate::words::tr;
 use leptos::prelude::*;
 use std::time::Duration;
 
@@ -27,8 +28,10 @@ pub fn HalfTime(at: AtChair) -> impl IntoView {
         if half {
             let done = at.keys.with_value(|keys| walk.count_done(keys));
             let all = at.keys.with_value(Vec::len);
-            call.set(Some(format!(
-                "Half the time has gone. {done} of {all} sections are done."
+            call.set(Some(tr!(
+                "Half the time has gone. {done} of {all} sections are done.",
+                done,
+                all
             )));
             at.tell_half();
         }
@@ -39,7 +42,7 @@ pub fn HalfTime(at: AtChair) -> impl IntoView {
             {move || {
                 call.get().map(|said| view! {
                     <p>{said}</p>
-                    <button class="plain" on:click=move |_| call.set(None)>"All right"</button>
+                    <button class="plain" on:click=move |_| call.set(None)>{tr("All right")}</button>
                 })
             }}
         </div>

@@ -11,6 +11,7 @@ use crate::ui::kept::{kept, now};
 use crate::ui::parts::TouchMap;
 use crate::ui::words;
 use crate::walk::{Coverage, Spent, State, clock};
+use crate::words::{tr, tr_in};
 use kurbo::Point;
 use leptos::prelude::*;
 use leptos_router::components::A;
@@ -26,7 +27,7 @@ pub fn Overview(at: AtChair, awake: RwSignal<Awake>, close: Callback<()>) -> imp
     let seen = move || kept.settings().seen;
     view! {
         <div class="overview">
-            <h1>"The whole cut"</h1>
+            <h1>{tr("The whole cut")}</h1>
             {move || (!seen()).then(|| view! { <p class="soft">{title.clone()}</p> })}
             {match outcome {
                 Ok(outcome) => view! {
@@ -41,17 +42,17 @@ pub fn Overview(at: AtChair, awake: RwSignal<Awake>, close: Callback<()>) -> imp
                 .into_any(),
                 Err(why) => view! { <p class="note">{why.to_string()}</p> }.into_any(),
             }}
-            <h2>"At the chair"</h2>
+            <h2>{tr("At the chair")}</h2>
             <Switches/>
             <p class="soft">{move || awake.get().sentence()}</p>
-            <h2>"Keys"</h2>
+            <h2>{tr("Keys")}</h2>
             <p>
-                "Done: Page Down, →, ↓, Space or Enter. Back: Page Up, ← or ↑. Presenters and foot switches send these."
+                {tr("Done: Page Down, →, ↓, Space or Enter. Back: Page Up, ← or ↑. Presenters and foot switches send these.")}
             </p>
-            <nav class="actions" aria-label="Leave the chair">
-                <A href=format!("/cut/{id}/end") attr:class="button">"Planned and cut"</A>
-                <A href=format!("/cut/{id}/plan") attr:class="button">"The plan"</A>
-                {move || (!seen()).then(|| view! { <A href=HOME exact=true attr:class="button">"Your cuts"</A> })}
+            <nav class="actions" aria-label=tr("Leave the chair")>
+                <A href=format!("/cut/{id}/end") attr:class="button">{tr("Planned and cut")}</A>
+                <A href=format!("/cut/{id}/plan") attr:class="button">{tr("The plan")}</A>
+                {move || (!seen()).then(|| view! { <A href=HOME exact=true attr:class="button">{tr("Your cuts")}</A> })}
             </nav>
         </div>
     }
@@ -92,8 +93,8 @@ fn Covered(at: AtChair, outcome: Arc<Outcome>, close: Callback<()>) -> impl Into
         scalp_map(
             &ready.head,
             &parcels,
-            "The scalp from above, forehead up",
-            "Sections that are cut carry a tick, those that are left their number, those that won't reach a dash. The one on the screen has a thick edge.",
+            tr("The scalp from above, forehead up"),
+            tr("Sections that are cut carry a tick, those that are left their number, those that won't reach a dash. The one on the screen has a thick edge."),
         )
     });
     let row = |name: &'static str, cm2: f64| {
@@ -112,14 +113,14 @@ fn Covered(at: AtChair, outcome: Arc<Outcome>, close: Callback<()>) -> impl Into
     });
     view! {
         <div>
-            <TouchMap svg=map caption="Touch a section to go to it, or take it from the list." on_touch=touch/>
+            <TouchMap svg=map caption=tr("Touch a section to go to it, or take it from the list.") on_touch=touch/>
             <table>
-                <caption>"How much of the scalp"</caption>
+                <caption>{tr("How much of the scalp")}</caption>
                 <tbody>
-                    {row("✓ Cut", coverage.cut)}
-                    {row("Left to cut", coverage.left)}
-                    {row("– Too short to reach", coverage.short)}
-                    {row("In no section", coverage.none)}
+                    {row(tr("✓ Cut"), coverage.cut)}
+                    {row(tr("Left to cut"), coverage.left)}
+                    {row(tr("– Too short to reach"), coverage.short)}
+                    {row(tr("In no section"), coverage.none)}
                 </tbody>
             </table>
         </div>
@@ -140,12 +141,12 @@ fn Time(at: AtChair, outcome: Arc<Outcome>) -> impl IntoView {
         (Spent::of(&walk, &ready.plan, &outcome, &now()), titles)
     });
     let all = match spent.planned {
-        Some(planned) => format!(
+        Some(planned) => tr!(
             "{} so far; usually about {} in all.",
             clock(spent.total),
             clock(planned)
         ),
-        None => format!("{} so far.", clock(spent.total)),
+        None => tr!("{} so far.", clock(spent.total)),
     };
     let row = move |stage: crate::walk::Stage| {
         let usual = stage.usual.map(clock);
@@ -159,15 +160,15 @@ fn Time(at: AtChair, outcome: Arc<Outcome>) -> impl IntoView {
         }
     };
     view! {
-        <h2>"Time"</h2>
+        <h2>{tr("Time")}</h2>
         <p>{all}</p>
         <table>
             <thead>
                 <tr>
-                    <th scope="col">"Step"</th>
-                    <th scope="col" class="number">"Done"</th>
-                    <th scope="col" class="number">"Took"</th>
-                    <th scope="col" class="number">"Usual"</th>
+                    <th scope="col">{tr("Step")}</th>
+                    <th scope="col" class="number">{tr_in("of sections, feminine", "Done")}</th>
+                    <th scope="col" class="number">{tr("Took")}</th>
+                    <th scope="col" class="number">{tr("Usual")}</th>
                 </tr>
             </thead>
             <tbody>{spent.stages.into_iter().map(row).collect_view()}</tbody>
@@ -188,10 +189,10 @@ fn Sections(at: AtChair, outcome: Arc<Outcome>, close: Callback<()>) -> impl Int
             walk.is_done(&key),
             walk.came_out_at(&key),
         ) {
-            (_, _, Some(cut)) => format!("came out at {}", cut.as_measured(kept.unit_now())),
-            (_, true, None) => "✓ done".to_owned(),
-            (true, ..) => "on the screen".to_owned(),
-            _ => "left".to_owned(),
+            (_, _, Some(cut)) => tr!("came out at {}", cut.as_measured(kept.unit_now())),
+            (_, true, None) => tr("✓ done").to_owned(),
+            (true, ..) => tr("on the screen").to_owned(),
+            _ => tr_in("still to cut", "left").to_owned(),
         };
         let text = format!(
             "{}. {}, {}: {state}",
@@ -214,7 +215,7 @@ fn Sections(at: AtChair, outcome: Arc<Outcome>, close: Callback<()>) -> impl Int
         .collect_view();
     view! {
         <details class="group">
-            <summary>"Go to a section"</summary>
+            <summary>{tr("Go to a section")}</summary>
             <ol class="cuts steps">{lines}</ol>
         </details>
     }

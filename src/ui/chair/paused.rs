@@ -2,6 +2,7 @@
 
 use super::at::AtChair;
 use crate::ui::words;
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// The screen of a pause.
@@ -14,10 +15,10 @@ pub fn Paused(at: AtChair) -> impl IntoView {
     let place = at.place_now().map(|place| place + 1);
     view! {
         <div class="paused">
-            <h1>"Paused"</h1>
+            <h1>{tr("Paused")}</h1>
             <p class="far">
-                {since.flatten().map(|time| format!("Since {time}. "))}
-                {place.map(|place| format!("Section {place} waits."))}
+                {since.flatten().map(|time| tr!("Since {time}. ", time))}
+                {place.map(|place| tr!("Section {place} waits.", place))}
             </p>
         </div>
     }

@@ -8,6 +8,7 @@ use crate::ui::kept::kept;
 use crate::ui::parts::{LengthField, soon};
 use crate::ui::words;
 use crate::walk::Pair;
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// What comes of a value: told once it is painted, for it may take a slow phone half a second.
@@ -122,22 +123,23 @@ fn CameOutAt(at: AtChair, section: SectionCut, comes: RwSignal<Comes>) -> impl I
         measured.get().map(|cut| {
             let too_long = (cut.cm() > most.cm() + A_RULER).then(|| {
                 let most = most.shown(kept.unit_now());
-                view! { <p class="soft">"The hair here was at most " {most} ". Measure once more?"</p> }
+                let ask = tr!("The hair here was at most {most}. Measure once more?", most);
+                view! { <p class="soft">{ask}</p> }
             });
             let keeps = plan_kept.get();
             let said = move || match comes.get().follows {
-                _ if keeps => "Put down. The plan stays as it was.".to_owned(),
+                _ if keeps => tr("Put down. The plan stays as it was.").to_owned(),
                 Some(said) => said,
-                None => "Put down.".to_owned(),
+                None => tr("Put down.").to_owned(),
             };
             view! {
                 {too_long}
                 <p class="follows">{said}</p>
                 <div class="two">
                     <button on:click=move |_| keep(!keeps)>
-                        {if keeps { "Follow it" } else { "Keep the plan" }}
+                        {if keeps { tr("Follow it") } else { tr("Keep the plan") }}
                     </button>
-                    <button on:click=move |_| put(None)>"Take it back"</button>
+                    <button on:click=move |_| put(None)>{tr("Take it back")}</button>
                 </div>
             }
         })
@@ -154,12 +156,12 @@ fn CameOutAt(at: AtChair, section: SectionCut, comes: RwSignal<Comes>) -> impl I
     };
     view! {
         <div class="came-out">
-            <LengthField id="came-out".to_owned() label="Came out at, longest hair" text set measured=true/>
+            <LengthField id="came-out".to_owned() label=tr("Came out at, longest hair") text set measured=true/>
             <div aria-live="polite">
                 {move || fault.get().map(|why| view! { <p class="fault">{why}</p> })}
                 {move || {
                     measured.get().is_none().then(|| view! {
-                        <p class="soft">"As planned, if you put nothing down."</p>
+                        <p class="soft">{tr("As planned, if you put nothing down.")}</p>
                     })
                 }}
                 {put_down}
@@ -185,11 +187,12 @@ fn Twin(at: AtChair, key: StoredValue<SectionKey>, comes: RwSignal<Comes>) -> im
         let unit = kept.unit();
         let side = words::side(pair.twin.side);
         let there = match (pair.there, pair.there_measured) {
-            (Some(there), true) => format!("{side}: came out at {}.", there.as_measured(unit)),
-            (Some(there), false) => format!("{side}: cut, to {}.", there.shown(unit)),
-            (None, _) => format!(
+            (Some(there), true) => tr!("{side}: came out at {}.", there.as_measured(unit), side),
+            (Some(there), false) => tr!("{side}: cut, to {}.", there.shown(unit), side),
+            (None, _) => tr!(
                 "{side}: not cut yet, plan {}.",
-                pair.target_there.shown(unit)
+                pair.target_there.shown(unit),
+                side
             ),
         };
         let difference = pair.difference.map(|cm| {
@@ -198,24 +201,24 @@ fn Twin(at: AtChair, key: StoredValue<SectionKey>, comes: RwSignal<Comes>) -> im
             } else {
                 words::against_plan(cm, unit)
             };
-            format!("This side: {by}")
+            tr!("This side: {by}", by)
         });
         Some(view! {
             <div class="twin">
-                <h2 class="near">"The other side"</h2>
+                <h2 class="near">{tr("The other side")}</h2>
                 <p>
                     {there} " "
                     {difference.map(|said| view! { <strong>{said}</strong> " " })}
-                    "Bring both to " {kept.said(pair.point.word())} "."
+                    {tr!("Bring both to {}.", kept.said(pair.point.word()))}
                 </p>
                 {offer.map(|length| view! {
                     <button on:click=move |_| match_to(Some(length))>
-                        {format!("Match it: cut at {}", length.as_measured(unit))}
+                        {tr!("Match it: cut at {}", length.as_measured(unit))}
                     </button>
                 })}
                 {matched.get().map(|length| view! {
-                    <p>{format!("To be cut at {}, to match.", length.as_measured(unit))}</p>
-                    <button on:click=move |_| match_to(None)>"Back to the plan's length"</button>
+                    <p>{tr!("To be cut at {}, to match.", length.as_measured(unit))}</p>
+                    <button on:click=move |_| match_to(None)>{tr("Back to the plan's length")}</button>
                 })}
             </div>
         })

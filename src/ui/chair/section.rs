@@ -12,6 +12,7 @@ use crate::ui::kept::kept;
 use crate::ui::parts::left_on;
 use crate::ui::words;
 use crate::walk::spoken;
+use crate::words::{tr, tr_in};
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -66,16 +67,16 @@ pub fn SectionView(at: AtChair, outcome: Arc<Outcome>, place: usize) -> impl Int
         {section.cuts().then(|| view! {
             <div class="c-falls">
                 {(!follows).then_some(view! {
-                    <p class="near">"Too little is left to go on from what was cut: told as planned."</p>
+                    <p class="near">{tr("Too little is left to go on from what was cut: told as planned.")}</p>
                 })}
                 <Falls told estimated/>
             </div>
         })}
         <dl class="c-hold far-lines">
-            {far_line("Hold", held(&brief))}
+            {far_line(tr("Hold"), held(&brief))}
         </dl>
         <dl class="c-fingers far-lines">
-            {far_line("Fingers", brief.fingers.clone())}
+            {far_line(tr("Fingers"), brief.fingers.clone())}
         </dl>
         <Cautions brief=brief.clone()/>
         <div class="c-how"><How brief step section/></div>
@@ -99,20 +100,20 @@ fn Where(outcome: Arc<Outcome>, section: SectionCut, careful: bool) -> impl Into
         |other: &&SectionCut| other.step == section.step && other.key.side == section.key.side;
     let count = outcome.sections.iter().filter(ours).count();
     let side = match section.key.side {
-        Side::Left => "Left",
-        Side::Centre => "Middle",
-        Side::Right => "Right",
+        Side::Left => tr("Left"),
+        Side::Centre => tr("Middle"),
+        Side::Right => tr("Right"),
     };
     let number = section.key.number;
     view! {
         <h1 class="section-name">
             <span class="far">
-                {format!("{} {number} of {count}", kept().said(side))}
+                {tr!("{} {number} of {count}", kept().said(side), number, count)}
                 // Where the caution itself has no room, it stands under How.
                 {careful.then(|| view! {
                     <span class="caution-mark">
                         <span aria-hidden="true">" ▲"</span>
-                        <span class="visually-hidden">", with care: see How"</span>
+                        <span class="visually-hidden">{tr(", with care: see How")}</span>
                     </span>
                 })}
             </span>
@@ -132,14 +133,14 @@ fn Target(at: AtChair, section: SectionCut) -> impl IntoView {
     let off = section.off().shown(unit);
     let matched = Memo::new(move |_| at.of(|walk| walk.matches(&section)).flatten());
     let what = move || match (check, matched.get().is_some()) {
-        (true, _) => "Expect, both sides alike",
-        (false, true) => "Cut at, to match",
-        (false, false) => "Cut at, longest hair",
+        (true, _) => tr("Expect, both sides alike"),
+        (false, true) => tr("Cut at, to match"),
+        (false, false) => tr("Cut at, longest hair"),
     };
     let beside = (shortest != longest).then_some(shortest);
     let beside = move || match (matched.get().is_some(), &beside) {
-        (true, _) => Some(("plan ", planned.shown(unit))),
-        (false, Some(shortest)) => Some(("shortest ", format!("{shortest} {}", unit.mark()))),
+        (true, _) => Some((tr("plan "), planned.shown(unit))),
+        (false, Some(shortest)) => Some((tr("shortest "), format!("{shortest} {}", unit.mark()))),
         (false, None) => None,
     };
     view! {
@@ -156,7 +157,7 @@ fn Target(at: AtChair, section: SectionCut) -> impl IntoView {
                     })
                 }}
                 {(!check).then(|| view! {
-                    <span class="target-off">"up to " <strong class="number">{off}</strong> " off"</span>
+                    <span class="target-off">{tr("up to ")} <strong class="number">{off}</strong> {tr(" off")}</span>
                 })}
             </p>
         </div>
@@ -175,8 +176,8 @@ fn Falls(told: Memo<Option<Told>>, estimated: bool) -> impl IntoView {
         <dl class="far-lines">
             <div>
                 <dt>
-                    "Falls to, dry"
-                    {estimated.then_some(" (estimated from the curl: measure one lock)")}
+                    {tr("Falls to, dry")}
+                    {estimated.then_some(tr(" (estimated from the curl: measure one lock)"))}
                 </dt>
                 <dd class="far">{level}</dd>
             </div>
@@ -210,7 +211,7 @@ fn How(brief: Brief, step: Step, section: SectionCut) -> impl IntoView {
     let kept = kept();
     let unit = kept.unit_now();
     let cuts = section.cuts();
-    let lengths = format!(
+    let lengths = tr!(
         "Longest {}, shortest {}; up to {} comes off.",
         section.long().shown(unit),
         section.short().shown(unit),
@@ -229,14 +230,14 @@ fn How(brief: Brief, step: Step, section: SectionCut) -> impl IntoView {
     ];
     view! {
         <dl class="far-lines">
-            {far_line("Guide", brief.guide)}
-            {far_line(if cuts { "Cut" } else { "Look" }, brief.technique)}
-            {far_line("Tension", brief.tension)}
+            {far_line(tr("Guide"), brief.guide)}
+            {far_line(if cuts { tr_in("how it is cut", "Cut") } else { tr_in("for what", "Look") }, brief.technique)}
+            {far_line(tr("Tension"), brief.tension)}
         </dl>
         {words::reach(&section).map(|reach| view! { <p class="note">{reach}</p> })}
         {left_on(&section, unit).map(|said| view! { <p class="note">{said}</p> })}
         <div class="in-full">
-            <h2 class="near">"In full"</h2>
+            <h2 class="near">{tr("In full")}</h2>
             {cuts.then(|| view! { <p>{lengths}</p> })}
             {full
                 .into_iter()
@@ -295,7 +296,7 @@ pub fn Faces(at: AtChair) -> impl IntoView {
         }
     };
     view! {
-        <div class="faces" role="group" aria-label="What is shown of this section">
+        <div class="faces" role="group" aria-label=tr("What is shown of this section")>
             {Face::ALL.map(button).collect_view()}
         </div>
     }

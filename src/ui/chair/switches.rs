@@ -3,6 +3,7 @@
 use crate::ui::device::{can_buzz, hush, voice};
 use crate::ui::kept::kept;
 use crate::ui::parts::Switch;
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// What the phone does at the chair.
@@ -11,12 +12,12 @@ pub fn Switches() -> impl IntoView {
     let kept = kept();
     let no_voice = move || {
         (kept.settings().aloud && voice(kept.usage().language()).is_none()).then_some(
-            "This device has no voice of its own for this language. It may stay silent with no network.",
+            tr("This device has no voice of its own for this language. It may stay silent with no network."),
         )
     };
     view! {
         <Switch
-            label="Read each section aloud"
+            label=tr("Read each section aloud")
             on=Signal::derive(move || kept.settings().aloud)
             set=Callback::new(move |on| {
                 kept.set(|settings| settings.aloud = on);
@@ -28,14 +29,14 @@ pub fn Switches() -> impl IntoView {
         <p class="soft" aria-live="polite">{no_voice}</p>
         {can_buzz().then(|| view! {
             <Switch
-                label="Buzz when a section is done"
+                label=tr("Buzz when a section is done")
                 on=Signal::derive(move || kept.settings().buzz)
                 set=Callback::new(move |on| kept.set(|settings| settings.buzz = on))
             />
         })}
-        {(!can_buzz()).then(|| view! { <p class="soft">"This device can't buzz."</p> })}
+        {(!can_buzz()).then(|| view! { <p class="soft">{tr("This device can't buzz.")}</p> })}
         <Switch
-            label="The client looks on: no names, no notes, no blunt words"
+            label=tr("The client looks on: no names, no notes, no blunt words")
             on=Signal::derive(move || kept.settings().seen)
             set=Callback::new(move |on| kept.set(|settings| settings.seen = on))
         />

@@ -14,6 +14,7 @@ use crate::ui::device::{Awake, hush, keep_awake, say};
 use crate::ui::frame::{Stage, Stages, focus_if_lost, titled, with_cut};
 use crate::ui::kept::{kept, now};
 use crate::walk::Walk;
+use crate::words::{tr, tr_in};
 use leptos::prelude::*;
 use leptos_router::NavigateOptions;
 use leptos_router::components::A;
@@ -22,16 +23,16 @@ use leptos_router::hooks::use_navigate;
 /// The walk of one cut.
 #[component]
 pub fn WalkScreen() -> impl IntoView {
-    titled("At the chair");
+    titled(tr("At the chair"));
     with_cut(|cut| {
         let id = cut.with_untracked(|cut| cut.id.clone());
         match AtChair::new(cut) {
             Ok(at) => view! { <Chair at/> }.into_any(),
             Err(why) => view! {
                 <Stages id=id.clone() here=Stage::Chair/>
-                <h1>"Not ready for the chair"</h1>
+                <h1>{tr("Not ready for the chair")}</h1>
                 <p>{why}</p>
-                <A href=format!("/cut/{id}/plan") attr:class="button main">"To the plan"</A>
+                <A href=format!("/cut/{id}/plan") attr:class="button main">{tr("To the plan")}</A>
             }
             .into_any(),
         }
@@ -111,7 +112,8 @@ fn Due(at: AtChair, awake: RwSignal<Awake>) -> impl IntoView {
         Ok(outcome) => view! { <SectionView at outcome place/> }.into_any(),
         Err(why) => view! { <p class="note warn" role="alert">{why.to_string()}</p> }.into_any(),
     };
-    let seen = move || match place.get() {
+    let seen = move || {
+        match place.get() {
         _ if over.get() => {
             let close = Callback::new(move |()| over.set(false));
             view! { <Overview at awake close/> }.into_any()
@@ -119,13 +121,14 @@ fn Due(at: AtChair, awake: RwSignal<Awake>) -> impl IntoView {
         Some(_) if paused.get() => view! { <Paused at/> }.into_any(),
         Some(place) => section(place),
         None => view! {
-            <h1>"All sections are done"</h1>
-            <p>"Look at what was cut against what was planned, or go back to a section."</p>
+            <h1>{tr("All sections are done")}</h1>
+            <p>{tr("Look at what was cut against what was planned, or go back to a section.")}</p>
             <div class="actions">
-                <button class="main" on:click=move |_| to_end.run(())>"Planned and cut"</button>
+                <button class="main" on:click=move |_| to_end.run(())>{tr("Planned and cut")}</button>
             </div>
         }
         .into_any(),
+    }
     };
     let pause = move |_| {
         hush();
@@ -158,22 +161,22 @@ fn Due(at: AtChair, awake: RwSignal<Awake>) -> impl IntoView {
         <div class="chair" data-hand=hand>
             <div class="chair-top">
                 <button class="plain" aria-expanded=move || over.get().to_string() on:click=move |_| over.update(|over| *over = !*over)>
-                    {move || if over.get() { "Close" } else { "Overview" }}
+                    {move || if over.get() { tr("Close") } else { tr("Overview") }}
                 </button>
                 <p class="progress">
                     {move || place.get().map(|place| view! {
                         <progress max=count value=place aria-hidden="true"></progress>
-                        {format!("Section {} of {count}", place + 1)}
+                        {tr!("Section {} of {count}", place + 1, count)}
                     })}
                 </p>
                 {move || (!over.get()).then(|| view! {
                     <button class="plain" on:click=pause>
-                        {if paused.get() { "Go on" } else { "Pause" }}
+                        {if paused.get() { tr("Go on") } else { tr("Pause") }}
                     </button>
                 })}
             </div>
             <HalfTime at/>
-            <div node_ref=seen_part class=class tabindex="0" role="region" aria-label="The section">{seen}</div>
+            <div node_ref=seen_part class=class tabindex="0" role="region" aria-label=tr("The section")>{seen}</div>
             <button
                 class="more"
                 hidden=move || !more.get()
@@ -183,7 +186,7 @@ fn Due(at: AtChair, awake: RwSignal<Awake>) -> impl IntoView {
                     }
                 }
             >
-                <span aria-hidden="true">"▼ "</span> "More"
+                <span aria-hidden="true">"▼ "</span> {tr("More")}
             </button>
             <div class="chair-bar">
                 {move || at_section().then(|| view! { <Faces at/> })}
@@ -191,27 +194,27 @@ fn Due(at: AtChair, awake: RwSignal<Awake>) -> impl IntoView {
                     (at_section() && kept.settings().aloud).then(|| view! {
                         <button class="again" on:click=move |_| {
                             at.spoken.with_value(|text| say(text, kept.usage_now().language()));
-                        }>"Say it again"</button>
+                        }>{tr("Say it again")}</button>
                     })
                 }}
                 {move || {
                     if over.get() {
                         view! {
                             <button class="main" data-escape="" on:click=move |_| over.set(false)>
-                                {if place.get().is_some() { "Back to the section" } else { "Close" }}
+                                {if place.get().is_some() { tr("Back to the section") } else { tr("Close") }}
                             </button>
                         }
                         .into_any()
                     } else if paused.get() {
-                        view! { <button class="main" on:click=pause>"Go on"</button> }.into_any()
+                        view! { <button class="main" on:click=pause>{tr("Go on")}</button> }.into_any()
                     } else {
                         view! {
                             <div class="walk-bar">
                                 <button class="back" on:click=back disabled=move || first.get()>
-                                    "Back"
+                                    {tr_in("to the section before", "Back")}
                                 </button>
                                 <button class="main done" on:click=done disabled=move || place.get().is_none()>
-                                    {move || if last() { "Done, finish" } else { "Done" }}
+                                    {move || if last() { tr("Done, finish") } else { tr("Done") }}
                                 </button>
                             </div>
                         }

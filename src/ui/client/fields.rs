@@ -7,7 +7,7 @@ use crate::measure::{Length, with_unit};
 use crate::plan::landmark_word;
 use crate::ui::kept::kept;
 use crate::ui::parts::{LengthField, Options};
-use crate::ui::words;
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// The answer as it stands.
@@ -57,7 +57,7 @@ pub fn PickLandmark(
         let word = landmark_word(*landmark);
         let own = word.clone();
         view! {
-            <option value=word prop:selected=move || chosen.get() == own>{words::landmark(*landmark)}</option>
+            <option value=word prop:selected=move || chosen.get() == own>{landmark.name()}</option>
         }
     };
     view! {
@@ -66,7 +66,7 @@ pub fn PickLandmark(
             aria-label=label
             on:change=move |ev| put.run(event_target_value(&ev))
         >
-            <option value="" prop:selected=move || chosen.get().is_empty()>"Not said"</option>
+            <option value="" prop:selected=move || chosen.get().is_empty()>{tr("Not said")}</option>
             {ask.landmarks().iter().map(option).collect_view()}
         </select>
     }
@@ -78,7 +78,7 @@ pub fn Wishes(cut: RwSignal<SavedCut>) -> impl IntoView {
     let row = move |zone: Zone| {
         let asks = [Ask::EndsAt(zone), Ask::NoShorter(zone)];
         let cell = move |ask: Ask| {
-            let label = format!("{}: {}", zone.name(), ask.words().to_ascii_lowercase());
+            let label = format!("{}: {}", zone.name(), ask.words().to_lowercase());
             view! { <td><PickLandmark cut ask label/></td> }
         };
         view! { <tr><th scope="row">{zone.name()}</th>{asks.map(cell).into_iter().collect_view()}</tr> }

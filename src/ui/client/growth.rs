@@ -8,6 +8,7 @@ use crate::measure::with_unit;
 use crate::ui::client::fields::Considered;
 use crate::ui::kept::kept;
 use crate::ui::parts::{LengthField, Options};
+use crate::words::tr;
 use leptos::{ev::MouseEvent, html, prelude::*};
 
 /// The marks of one cut.
@@ -18,7 +19,7 @@ pub fn GrowthMarks(cut: RwSignal<SavedCut>) -> impl IntoView {
     let place = RwSignal::new("0".to_owned());
     let said = RwSignal::new(String::new());
     let add = move |mark: Mark| {
-        said.set(format!("Marked: {}.", described(&mark)));
+        said.set(tr!("Marked: {}.", described(&mark)));
         kept.change(cut, |cut| cut.consultation.marks.push(mark));
     };
     let picture = NodeRef::<html::Div>::new();
@@ -37,7 +38,7 @@ pub fn GrowthMarks(cut: RwSignal<SavedCut>) -> impl IntoView {
         let spot = cut.with_untracked(|cut| drawn(cut, |head, map| map.spot(head, at, size)));
         match spot.flatten() {
             Some(spot) => add(Mark::at(grows(&growth.get_untracked()), spot)),
-            None => said.set("That is off the scalp. Tap within the hairline.".to_owned()),
+            None => said.set(tr("That is off the scalp. Tap within the hairline.").to_owned()),
         }
     };
     let add_named = move |_| {
@@ -61,14 +62,14 @@ pub fn GrowthMarks(cut: RwSignal<SavedCut>) -> impl IntoView {
                 cut.consultation.marks.remove(i);
             }
         });
-        said.set("Taken off.".to_owned());
+        said.set(tr("Taken off.").to_owned());
         // The pressed button is gone; the next thing to press is this one.
         if let Some(button) = button.get_untracked() {
             let _ = button.focus();
         }
     });
     view! {
-        <Options ask="What grows there" name="growth" options=kinds chosen=growth on_choose=choose/>
+        <Options ask=tr("What grows there") name="growth" options=kinds chosen=growth on_choose=choose/>
         <div class="side-by-side">
             <figure class="figure">
                 <div
@@ -77,10 +78,10 @@ pub fn GrowthMarks(cut: RwSignal<SavedCut>) -> impl IntoView {
                     on:click=tap
                     inner_html=move || cut.with(|cut| drawn(cut, |_, map| map.svg.clone())).unwrap_or_default()
                 ></div>
-                <figcaption>"Tap the place on the map, seen from above. Or choose it by its name:"</figcaption>
+                <figcaption>{tr("Tap the place on the map, seen from above. Or choose it by its name:")}</figcaption>
             </figure>
             <div>
-                <label for="growth-place">"Place"</label>
+                <label for="growth-place">{tr("Place")}</label>
                 <div class="field-and-button">
                     <select
                         id="growth-place"
@@ -88,7 +89,7 @@ pub fn GrowthMarks(cut: RwSignal<SavedCut>) -> impl IntoView {
                     >
                         {Mark::place_names().enumerate().map(option).collect_view()}
                     </select>
-                    <button type="button" node_ref=button on:click=add_named>"Mark it"</button>
+                    <button type="button" node_ref=button on:click=add_named>{tr("Mark it")}</button>
                 </div>
                 <p class="soft" role="status">{said}</p>
                 <ol class="marks">
@@ -121,7 +122,7 @@ fn described(mark: &Mark) -> String {
     format!(
         "{}, {}",
         mark.growth.name(),
-        mark.place_name().to_ascii_lowercase()
+        mark.place_name().to_lowercase()
     )
 }
 
@@ -154,10 +155,10 @@ fn MarkRow(cut: RwSignal<SavedCut>, i: usize, remove: Callback<usize>) -> impl I
     view! {
         <li>
             <p class="mark-name">{name}</p>
-            <LengthField id=format!("mark-{i}") label="Leave it longer by" text set/>
+            <LengthField id=format!("mark-{i}") label=tr("Leave it longer by") text set/>
             <div aria-live="polite">{move || fault().map(|why| view! { <p class="fault">{why}</p> })}</div>
             <button type="button" on:click=move |_| remove.run(i)>
-                "Remove"<span class="visually-hidden">" "{name}</span>
+                {tr("Remove")}<span class="visually-hidden">" "{name}</span>
             </button>
         </li>
     }

@@ -10,6 +10,7 @@ use super::words;
 use crate::book::SavedCut;
 use crate::consult::{Ask, Topic};
 use crate::head::Region;
+use crate::words::tr;
 use fields::{Considered, Pick, PickLandmark, Typed, Wishes};
 use growth::GrowthMarks;
 use leptos::prelude::*;
@@ -18,7 +19,7 @@ use leptos_router::components::A;
 /// The client of one cut.
 #[component]
 pub fn ClientScreen() -> impl IntoView {
-    titled("The client");
+    titled(tr("The client"));
     with_cut(|cut| view! { <ClientForm cut/> })
 }
 
@@ -31,8 +32,8 @@ fn ClientForm(cut: RwSignal<SavedCut>) -> impl IntoView {
     view! {
         <Stages id here=Stage::Client/>
         <div class="client-top">
-            <h1>"The client"</h1>
-            <A href=plan.clone() attr:class="button plain">"Skip, on to the plan"</A>
+            <h1>{tr("The client")}</h1>
+            <A href=plan.clone() attr:class="button plain">{tr("Skip, on to the plan")}</A>
         </div>
         <Wishes cut/>
         <Considered cut topic=Topic::Wishes/>
@@ -43,26 +44,26 @@ fn ClientForm(cut: RwSignal<SavedCut>) -> impl IntoView {
                 <PickLandmark cut ask=Ask::WeightAt/>
             </div>
         </div>
-        <p class="soft">"Answer what matters. An answer pressed again is taken back."</p>
+        <p class="soft">{tr("Answer what matters. An answer pressed again is taken back.")}</p>
         <HairGroup cut/>
-        <Group cut name="How it grows" asks=&[] marks=true>
+        <Group cut name=tr("How it grows") asks=&[] marks=true>
             <GrowthMarks cut/>
         </Group>
         <LongerGroup cut/>
-        <Group cut name="Face and occasion" asks=&[Ask::Face, Ask::Occasion]>
+        <Group cut name=tr("Face and occasion") asks=&[Ask::Face, Ask::Occasion]>
             <Pick cut ask=Ask::Face/>
-            <p class="soft">"Worth weighing, never a rule: the client\u{2019}s wish comes first."</p>
+            <p class="soft">{tr("Worth weighing, never a rule: the client\u{2019}s wish comes first.")}</p>
             <Considered cut topic=Topic::Face/>
             <Pick cut ask=Ask::Occasion/>
             <Considered cut topic=Topic::Occasion/>
         </Group>
         {move || (!seen.get()).then(|| view! {
-            <Group cut name="Private note" asks=&[Ask::Note]>
+            <Group cut name=tr("Private note") asks=&[Ask::Note]>
                 <Note cut/>
             </Group>
         })}
         <div class="actions">
-            <A href=plan attr:class="button main">"On to the plan"</A>
+            <A href=plan attr:class="button main">{tr("On to the plan")}</A>
         </div>
     }
 }
@@ -90,7 +91,7 @@ fn Group(
     });
     let said = move || match count.get() {
         0 => String::new(),
-        count => format!("{count} said"),
+        count => tr!("{count} said", count),
     };
     view! {
         <details class="group">
@@ -113,27 +114,27 @@ fn HairGroup(cut: RwSignal<SavedCut>) -> impl IntoView {
     ];
     let hangs = move || {
         let (share, estimated) = cut.with(|cut| cut.consultation.hangs_at())?;
-        let how = if estimated {
-            "Estimated from the curl; people differ widely, so measure one lock: it"
+        let share = format!("{:.0}", share * 100.0);
+        Some(if estimated {
+            tr!(
+                "Estimated from the curl; people differ widely, so measure one lock: it hangs at {share} % of its combed length.",
+                share
+            )
         } else {
-            "It"
-        };
-        Some(format!(
-            "{how} hangs at {:.0} % of its combed length.",
-            share * 100.0
-        ))
+            tr!("It hangs at {share} % of its combed length.", share)
+        })
     };
     let lock = move |region: Region| {
         let name = words::region(region);
         view! {
             <div class="side-by-side">
-                <div><Typed cut ask=Ask::LockHangs(Some(region)) label=format!("{name}: hangs, dry")/></div>
-                <div><Typed cut ask=Ask::LockCombed(Some(region)) label=format!("{name}: combed straight")/></div>
+                <div><Typed cut ask=Ask::LockHangs(Some(region)) label=tr!("{name}: hangs, dry", name)/></div>
+                <div><Typed cut ask=Ask::LockCombed(Some(region)) label=tr!("{name}: combed straight", name)/></div>
             </div>
         }
     };
     view! {
-        <Group cut name="The hair" asks=&ASKS>
+        <Group cut name=tr("The hair") asks=&ASKS>
             <Pick cut ask=Ask::Curl/>
             <div class="side-by-side">
                 <div><Typed cut ask=Ask::LockHangs(None)/></div>
@@ -141,11 +142,11 @@ fn HairGroup(cut: RwSignal<SavedCut>) -> impl IntoView {
             </div>
             <p class="note" role="status">
                 {move || hangs().unwrap_or_else(|| {
-                    "One lock tells how far hair falls: measure it dry and let go, then combed straight.".to_owned()
+                    tr("One lock tells how far hair falls: measure it dry and let go, then combed straight.").to_owned()
                 })}
             </p>
             <details class="group inner">
-                <summary>"More locks, where it curls otherwise"</summary>
+                <summary>{tr("More locks, where it curls otherwise")}</summary>
                 {Region::ALL.map(lock).into_iter().collect_view()}
             </details>
             <div class="side-by-side">
@@ -177,8 +178,8 @@ fn LongerGroup(cut: RwSignal<SavedCut>) -> impl IntoView {
         }
     };
     view! {
-        <Group cut name="Left longer on purpose" asks=&[Ask::Ears, Ask::Curls, Ask::TwoGoes]>
-            <p class="soft">"Said once here; every length at the chair has it in it and says so."</p>
+        <Group cut name=tr("Left longer on purpose") asks=&[Ask::Ears, Ask::Curls, Ask::TwoGoes]>
+            <p class="soft">{tr("Said once here; every length at the chair has it in it and says so.")}</p>
             <div class="side-by-side">{PAIRS.map(pair).into_iter().collect_view()}</div>
             <Considered cut topic=Topic::Longer/>
         </Group>
@@ -191,7 +192,7 @@ fn Note(cut: RwSignal<SavedCut>) -> impl IntoView {
     let kept = kept();
     let key = Ask::Note.key();
     view! {
-        <label for=key.clone()>"Only on this device; not shown at the chair"</label>
+        <label for=key.clone()>{tr("Only on this device; not shown at the chair")}</label>
         <textarea
             id=key
             rows="4"

@@ -14,6 +14,7 @@ use crate::head::Side;
 use crate::measure::Unit;
 use crate::plan::{Choices, built_ins};
 use crate::walk::Walk;
+use crate::words::tr;
 use leptos::prelude::*;
 use leptos_router::components::A;
 use std::sync::{Arc, OnceLock};
@@ -51,7 +52,7 @@ type Looked = Arc<Result<Look, String>>;
 /// Two plans beside each other.
 #[component]
 pub fn CompareScreen() -> impl IntoView {
-    titled("Compare");
+    titled(tr("Compare"));
     with_cut(|cut| view! { <CompareForm cut/> })
 }
 
@@ -59,23 +60,23 @@ pub fn CompareScreen() -> impl IntoView {
 fn offers(cut: &SavedCut) -> Vec<(Shown, String)> {
     let mut all = vec![
         (Shown::Before, hair_before(cut)),
-        (Shown::Now, "This plan, as it is now".to_owned()),
-        (Shown::AsItCame, "The same cut, as it came".to_owned()),
+        (Shown::Now, tr("This plan, as it is now").to_owned()),
+        (Shown::AsItCame, tr("The same cut, as it came").to_owned()),
     ];
     if cut.walk.as_ref().is_some_and(Walk::has_cut) {
-        all.push((Shown::AsCut, "This plan, as it was cut".to_owned()));
+        all.push((Shown::AsCut, tr("This plan, as it was cut").to_owned()));
     }
     let others = kept().lines().unwrap_or_default();
     // Ids begin with the time: the latest first.
     let others = others.iter().rev().filter(|line| line.id != cut.id);
     all.extend(others.map(|line| {
-        let words = format!("{}, saved", line.title);
+        let words = tr!("{}, saved", line.title);
         (Shown::Other(line.id.clone()), words)
     }));
     all.extend(built_ins().into_iter().map(|plan| {
         (
             Shown::BuiltIn(plan.id),
-            format!("{}, on this head", plan.name),
+            tr!("{}, on this head", tr(&plan.name)),
         )
     }));
     all
@@ -84,8 +85,8 @@ fn offers(cut: &SavedCut) -> Vec<(Shown, String)> {
 /// The name of the hair before: also how the last visit left it, where that tells it.
 fn hair_before(cut: &SavedCut) -> String {
     match begins_with(cut, kept().unit_now()) {
-        Some(left) => format!("The hair before. {left}"),
-        None => "The hair before".to_owned(),
+        Some(left) => tr!("The hair before. {left}", left),
+        None => tr("The hair before").to_owned(),
     }
 }
 
@@ -146,7 +147,7 @@ fn CompareForm(cut: RwSignal<SavedCut>) -> impl IntoView {
         3,
         (
             Shown::OtherSide,
-            "The other side of One, mirrored".to_owned(),
+            tr("The other side of One, mirrored").to_owned(),
         ),
     );
     let names =
@@ -173,16 +174,16 @@ fn CompareForm(cut: RwSignal<SavedCut>) -> impl IntoView {
     };
     let (look_one, look_two) = (looked(firsts, one), looked(seconds, two));
     let laid = vec![
-        ("beside".to_owned(), "Side by side".to_owned()),
-        ("over".to_owned(), "Over each other".to_owned()),
+        ("beside".to_owned(), tr("Side by side").to_owned()),
+        ("over".to_owned(), tr("Over each other").to_owned()),
     ];
     let pictures = move || -> Result<AnyView, String> {
         let unit = kept.unit();
         let a = look_one.get();
         let a = a.as_ref().as_ref().map_err(Clone::clone)?;
-        let name_one = format!("One: {}", kept.said(&shown(firsts, one.get()).1));
+        let name_one = tr!("One: {}", kept.said(&shown(firsts, one.get()).1));
         let (shown_two, name_two) = shown(seconds, two.get());
-        let name_two = format!("Two: {}", kept.said(&name_two));
+        let name_two = tr!("Two: {}", kept.said(&name_two));
         let view = view_of(&view.read());
         if shown_two == Shown::OtherSide {
             let chart = OutlineChart {
@@ -206,7 +207,9 @@ fn CompareForm(cut: RwSignal<SavedCut>) -> impl IntoView {
                 unit,
             };
             let more = if chart.heads_differ() {
-                "The heads differ: their middles lie on each other, and the head of One is dashed."
+                tr(
+                    "The heads differ: their middles lie on each other, and the head of One is dashed.",
+                )
             } else {
                 ""
             };
@@ -242,22 +245,22 @@ fn CompareForm(cut: RwSignal<SavedCut>) -> impl IntoView {
     let own_way = move || shown(seconds, two.get()).0 != Shown::OtherSide;
     view! {
         <Stages id here=Stage::Plan/>
-        <h1>"Compare"</h1>
+        <h1>{tr("Compare")}</h1>
         <div class="pair picks">
-            <Pick id="one" label="One" options=first_names chosen=Signal::derive(move || Some(one.get())) on_choose=Callback::new(move |i| one.set(i))/>
-            <Pick id="two" label="Two" options=second_names chosen=Signal::derive(move || Some(two.get())) on_choose=Callback::new(move |i| two.set(i))/>
+            <Pick id="one" label=tr("One") options=first_names chosen=Signal::derive(move || Some(one.get())) on_choose=Callback::new(move |i| one.set(i))/>
+            <Pick id="two" label=tr("Two") options=second_names chosen=Signal::derive(move || Some(two.get())) on_choose=Callback::new(move |i| two.set(i))/>
         </div>
         <div class="outline-choices">
-            <Options ask="Seen from" name="seen" options=views() chosen=view on_choose=Callback::new(move |v| view.set(v))/>
+            <Options ask=tr("Seen from") name="seen" options=views() chosen=view on_choose=Callback::new(move |v| view.set(v))/>
             {move || own_way().then(|| view! {
-                <Options ask="Laid" name="laid" options=laid.clone() chosen=over on_choose=Callback::new(move |v| over.set(v))/>
+                <Options ask=tr("Laid") name="laid" options=laid.clone() chosen=over on_choose=Callback::new(move |v| over.set(v))/>
             })}
         </div>
         {move || pictures().unwrap_or_else(|why| {
             view! { <p class="note warn" role="alert">{why}</p> }.into_any()
         })}
         <div class="actions">
-            <A href=back attr:class="button main">"Back to the plan"</A>
+            <A href=back attr:class="button main">{tr("Back to the plan")}</A>
         </div>
     }
 }
@@ -266,10 +269,10 @@ fn CompareForm(cut: RwSignal<SavedCut>) -> impl IntoView {
 #[component]
 fn FallenKeys() -> impl IntoView {
     view! {
-        <ul class="key" aria-label="What the lines mean">
-            {key_line("d-hairs", "M4 2 V14 M12 2 V14 M20 2 V14 M28 2 V14 M36 2 V14", "Hair, let down and dry")}
-            {key_line("d-ends", "M40 4 h-28 M40 12 h-16", "How much of it ends at a height")}
-            {key_line("d-weight", "M1 8 H39", "Where most ends lie")}
+        <ul class="key" aria-label=tr("What the lines mean")>
+            {key_line("d-hairs", "M4 2 V14 M12 2 V14 M20 2 V14 M28 2 V14 M36 2 V14", tr("Hair, let down and dry"))}
+            {key_line("d-ends", "M40 4 h-28 M40 12 h-16", tr("How much of it ends at a height"))}
+            {key_line("d-weight", "M1 8 H39", tr("Where most ends lie"))}
         </ul>
     }
 }
@@ -279,7 +282,7 @@ fn lengths(a: &Summary, b: &Summary, unit: Unit) -> impl IntoView + use<> {
     let lengths = a.places.iter().zip(&b.places).map(|(a, b)| {
         view! {
             <tr>
-                <th scope="row">{words::landmark(a.place)}</th>
+                <th scope="row">{a.place.name()}</th>
                 <td class="number">{a.cut.0.number(unit)}</td>
                 <td class="number">{b.cut.0.number(unit)}</td>
                 <td class="number">{words::difference(a.cut.0, b.cut.0, unit)}</td>
@@ -288,12 +291,12 @@ fn lengths(a: &Summary, b: &Summary, unit: Unit) -> impl IntoView + use<> {
     });
     view! {
         <table>
-            <caption>{format!("How long the hair of a place is, as cut, in {}. Points beside the middle are on the client’s left.", unit.word())}</caption>
+            <caption>{tr!("How long the hair of a place is, as cut, in {}. Points beside the middle are on the client’s left.", unit.word())}</caption>
             <thead><tr>
-                <th scope="col">"Place"</th>
-                <th scope="col" class="number">"One"</th>
-                <th scope="col" class="number">"Two"</th>
-                <th scope="col" class="number">"Change"</th>
+                <th scope="col">{tr("Place")}</th>
+                <th scope="col" class="number">{tr("One")}</th>
+                <th scope="col" class="number">{tr("Two")}</th>
+                <th scope="col" class="number">{tr("Change")}</th>
             </tr></thead>
             <tbody>{lengths.collect_view()}</tbody>
         </table>
@@ -307,7 +310,7 @@ fn sides(places: &[PlaceLength], unit: Unit) -> impl IntoView + use<> {
     let rows = pairs.map(|two| {
         view! {
             <tr>
-                <th scope="row">{words::landmark(two[0].place)}</th>
+                <th scope="row">{two[0].place.name()}</th>
                 <td class="number">{two[0].cut.0.number(unit)}</td>
                 <td class="number">{two[1].cut.0.number(unit)}</td>
                 <td class="number">{words::difference(two[0].cut.0, two[1].cut.0, unit)}</td>
@@ -316,12 +319,12 @@ fn sides(places: &[PlaceLength], unit: Unit) -> impl IntoView + use<> {
     });
     view! {
         <table>
-            <caption>{format!("How long the hair of a place is on either side, as cut, in {}.", unit.word())}</caption>
+            <caption>{tr!("How long the hair of a place is on either side, as cut, in {}.", unit.word())}</caption>
             <thead><tr>
-                <th scope="col">"Place"</th>
-                <th scope="col" class="number">"Left"</th>
-                <th scope="col" class="number">"Right"</th>
-                <th scope="col" class="number">"Right is"</th>
+                <th scope="col">{tr("Place")}</th>
+                <th scope="col" class="number">{tr("Left")}</th>
+                <th scope="col" class="number">{tr("Right")}</th>
+                <th scope="col" class="number">{tr("Right is")}</th>
             </tr></thead>
             <tbody>{rows.collect_view()}</tbody>
         </table>
@@ -334,7 +337,7 @@ fn ends(a: &Summary, b: &Summary, unit: Unit) -> impl IntoView + use<> {
     let ends = a.places.iter().zip(&b.places).map(|(a, b)| {
         view! {
             <tr>
-                <th scope="row">{words::landmark(a.place)}</th>
+                <th scope="row">{a.place.name()}</th>
                 <td>{level(&a.ends)}</td>
                 <td>{level(&b.ends)}</td>
             </tr>
@@ -346,15 +349,15 @@ fn ends(a: &Summary, b: &Summary, unit: Unit) -> impl IntoView + use<> {
     };
     view! {
         <table class="ends">
-            <caption>"Where it ends, let down and dry"</caption>
+            <caption>{tr("Where it ends, let down and dry")}</caption>
             <thead><tr>
-                <th scope="col">"Place"</th>
-                <th scope="col">"One"</th>
-                <th scope="col">"Two"</th>
+                <th scope="col">{tr("Place")}</th>
+                <th scope="col">{tr("One")}</th>
+                <th scope="col">{tr("Two")}</th>
             </tr></thead>
             <tbody>
                 <tr class="weight-row">
-                    <th scope="row">"Weight"</th>
+                    <th scope="row">{tr("Weight")}</th>
                     <td>{weight(a)}</td>
                     <td>{weight(b)}</td>
                 </tr>

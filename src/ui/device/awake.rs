@@ -5,6 +5,7 @@
 //! so the two calls are made by name.
 
 use super::{call, of};
+use crate::words::tr;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use wasm_bindgen::{JsCast, JsValue};
@@ -24,15 +25,15 @@ pub enum Awake {
 
 impl Awake {
     /// It in a sentence.
-    pub const fn sentence(self) -> &'static str {
+    pub fn sentence(self) -> &'static str {
         match self {
-            Self::Asked | Self::On => "The screen stays on while you cut.",
-            Self::Refused => {
-                "The phone refuses to keep its screen on, perhaps to save the battery. Tap it now and then, or set a longer screen time in the phone's settings."
-            }
-            Self::Missing => {
-                "This browser can't keep the screen on. Set a longer screen time in the phone's settings before you begin."
-            }
+            Self::Asked | Self::On => tr("The screen stays on while you cut."),
+            Self::Refused => tr(
+                "The phone refuses to keep its screen on, perhaps to save the battery. Tap it now and then, or set a longer screen time in the phone's settings.",
+            ),
+            Self::Missing => tr(
+                "This browser can't keep the screen on. Set a longer screen time in the phone's settings before you begin.",
+            ),
         }
     }
 }

@@ -3,6 +3,7 @@
 
 use super::alone::{Alone, alone};
 use super::{call, of};
+use crate::words::tr;
 use leptos::prelude::*;
 use leptos::web_sys::{
     Blob, BlobPropertyBag, CanvasRenderingContext2d, File, FilePropertyBag, HtmlAnchorElement,
@@ -38,19 +39,19 @@ pub enum Left {
 
 impl Left {
     /// It in a sentence.
-    pub const fn sentence(self) -> &'static str {
+    pub fn sentence(self) -> &'static str {
         match self {
-            Self::Saved => "Saved among the downloads.",
+            Self::Saved => tr("Saved among the downloads."),
             Self::SavedInstead => {
-                "This browser can't share files: it is saved among the downloads instead."
+                tr("This browser can't share files: it is saved among the downloads instead.")
             }
-            Self::Passed => "Shared.",
-            Self::Stayed => "Not shared.",
-            Self::Copied => "Copied.",
-            Self::NotCopied => {
-                "This browser would not copy it. Hold a finger on the link, or mark it, and copy it yourself."
-            }
-            Self::Refused => "This browser would not do it.",
+            Self::Passed => tr("Shared."),
+            Self::Stayed => tr("Not shared."),
+            Self::Copied => tr("Copied."),
+            Self::NotCopied => tr(
+                "This browser would not copy it. Hold a finger on the link, or mark it, and copy it yourself.",
+            ),
+            Self::Refused => tr("This browser would not do it."),
         }
     }
 }

@@ -5,7 +5,7 @@ use super::fields::{degrees, length, only, pick};
 use super::names;
 use crate::head::Landmark;
 use crate::plan::{Area, Bound, Edge, Line, Pattern, Sides, Step};
-use crate::ui::words;
+use crate::words::{noted, tr, tr_in};
 use leptos::prelude::*;
 
 /// Regions that cuts usually take, with what they are called.
@@ -21,50 +21,56 @@ pub fn usual() -> Vec<(Vec<Bound>, &'static str)> {
     };
     let across = Line::EarToEar;
     vec![
-        (vec![], "All of the hair"),
-        (vec![Bound::Before(across)], "Before the ear-to-ear parting"),
-        (vec![Bound::Behind(across)], "Behind the ear-to-ear parting"),
+        (vec![], tr("All of the hair")),
+        (
+            vec![Bound::Before(across)],
+            tr("Before the ear-to-ear parting"),
+        ),
+        (
+            vec![Bound::Behind(across)],
+            tr("Behind the ear-to-ear parting"),
+        ),
         (
             vec![Bound::Behind(across), Bound::Below(occipital)],
-            "Nape, below the occipital bone",
+            tr("Nape, below the occipital bone"),
         ),
         (
             vec![Bound::Behind(across), Bound::Above(occipital)],
-            "Back, above the occipital bone",
+            tr("Back, above the occipital bone"),
         ),
         (
             vec![Bound::Above(Line::Horseshoe)],
-            "Top, inside the horseshoe",
+            tr("Top, inside the horseshoe"),
         ),
         (
             vec![Bound::Below(Line::Horseshoe)],
-            "All below the horseshoe",
+            tr("All below the horseshoe"),
         ),
         (
             vec![Bound::Before(across), Bound::Below(Line::Horseshoe)],
-            "Sides, below the horseshoe",
+            tr("Sides, below the horseshoe"),
         ),
         (
             vec![Bound::Before(across), Bound::Above(Line::Horseshoe)],
-            "Top, before the ear-to-ear parting",
+            tr("Top, before the ear-to-ear parting"),
         ),
-        (vec![Bound::Before(fringe)], "Fringe triangle"),
+        (vec![Bound::Before(fringe)], tr("Fringe triangle")),
         (
             vec![Bound::Before(ear)],
-            "Before the ear, up to the high point",
+            tr("Before the ear, up to the high point"),
         ),
         (
             vec![Bound::Behind(ear)],
-            "Behind the ear, up to the high point",
+            tr("Behind the ear, up to the high point"),
         ),
     ]
 }
 
 const KINDS: [&str; 4] = [
-    "A region with partings",
-    "A front piece at the hairline",
-    "Wedges from the high point, landmark to landmark",
-    "Single places, to check",
+    noted("A region with partings"),
+    noted("A front piece at the hairline"),
+    noted("Wedges from the high point, landmark to landmark"),
+    noted("Single places, to check"),
 ];
 const EDGES: [Edge; 7] = [
     Edge::Parting,
@@ -79,12 +85,12 @@ const EDGES: [Edge; 7] = [
 const PIVOTS: [Landmark; 3] = [Landmark::HighPoint, Landmark::Crown, Landmark::Occipital];
 const SIDES: [Sides; 4] = [Sides::Both, Sides::Left, Sides::Right, Sides::Across];
 const LINES: [&str; 6] = [
-    "the ear-to-ear parting",
-    "the occipital bone",
-    "the parietal ridge",
-    "the crown",
-    "the horseshoe",
-    "a line from above the ear to the high point",
+    noted("the ear-to-ear parting"),
+    noted("the occipital bone"),
+    noted("the parietal ridge"),
+    noted("the crown"),
+    noted("the horseshoe"),
+    noted("a line from above the ear to the high point"),
 ];
 
 fn line(i: usize) -> Line {
@@ -116,7 +122,7 @@ fn set_kind(step: &mut Step, kind: usize) {
         1 => Area::FrontPiece {
             width: 20.0,
             depth: 4.0,
-            name: "Front piece".to_owned(),
+            name: noted("Front piece").to_owned(),
         },
         2 => Area::Pivoting {
             edges: vec![
@@ -125,11 +131,13 @@ fn set_kind(step: &mut Step, kind: usize) {
                 Edge::BehindEar,
                 Edge::BackCentre,
             ],
-            names: ["Front", "Side", "Back"].map(str::to_owned).into(),
+            names: [noted("Front"), noted("Side"), noted("Back")]
+                .map(str::to_owned)
+                .into(),
         },
         3 => Area::Places {
             places: vec![crate::plan::Place {
-                name: "Temple hairline".to_owned(),
+                name: noted("Temple hairline").to_owned(),
                 azimuth: 52.0,
                 out: 0.95,
             }],
@@ -140,7 +148,7 @@ fn set_kind(step: &mut Step, kind: usize) {
                 spacing: 3.0,
                 from: crate::plan::End::Bottom,
             },
-            name: "Section".to_owned(),
+            name: noted("Section").to_owned(),
         },
     };
 }
@@ -175,16 +183,16 @@ fn set_region(step: &mut Step, to: Vec<Bound>) {
 /// Where the open step is cut.
 #[component]
 pub fn AreaForm(desk: Desk) -> impl IntoView {
-    let texts = |all: &[&str]| all.iter().map(|t| (*t).to_owned()).collect::<Vec<_>>();
+    let texts = |all: &[&str]| all.iter().map(|t| tr(t).to_owned()).collect::<Vec<_>>();
     let usual_names: Vec<String> = usual()
         .into_iter()
         .map(|(_, name)| name.to_owned())
         .collect();
     let sides = SIDES.map(|s| names::sides(s).to_owned()).to_vec();
     view! {
-        {pick(desk, "area-kind", "What is taken", texts(&KINDS), |step| Some(kind(step)), set_kind)}
+        {pick(desk, "area-kind", tr("What is taken"), texts(&KINDS), |step| Some(kind(step)), set_kind)}
         {only(desk, |step| kind(step) == 0, move || view! {
-            {pick(desk, "region", "Region", usual_names.clone(), |step| {
+            {pick(desk, "region", tr("Region"), usual_names.clone(), |step| {
                 let here = region(step)?;
                 usual().iter().position(|(r, _)| r == here)
             }, |step, i| {
@@ -194,15 +202,15 @@ pub fn AreaForm(desk: Desk) -> impl IntoView {
             <Partings desk/>
         }.into_any())}
         {only(desk, |step| kind(step) == 1, move || view! {
-            {degrees(desk, "piece-width", "How wide, about the high point", (1, 90),
+            {degrees(desk, "piece-width", tr("How wide, about the high point"), (1, 90),
                 |step| match &step.area { Area::FrontPiece { width, .. } => Some(*width), _ => None },
                 |step, to| if let Area::FrontPiece { width, .. } = &mut step.area { *width = to })}
-            {length(desk, "piece-depth", "How deep behind the hairline", false,
+            {length(desk, "piece-depth", tr("How deep behind the hairline"), false,
                 |step| match &step.area { Area::FrontPiece { depth, .. } => Some(*depth), _ => None },
                 |step, to| if let Area::FrontPiece { depth, .. } = &mut step.area { *depth = to })}
         }.into_any())}
         {only(desk, |step| kind(step) == 2, move || view! { <Wedges desk/> }.into_any())}
-        {pick(desk, "sides", "Sides", sides,
+        {pick(desk, "sides", tr_in("of the head, left and right", "Sides"), sides,
             |step| SIDES.iter().position(|s| *s == step.sides),
             |step, i| step.sides = SIDES[i])}
     }
@@ -219,7 +227,11 @@ fn Edges(desk: Desk) -> impl IntoView {
     let rows = move || {
         let row = |(i, bound): (usize, Bound)| {
             let (side, line) = bound.parts();
-            let words = format!("{} {}", names::SIDES_OF_LINE[side], names::line_words(line));
+            let words = format!(
+                "{} {}",
+                names::sides_of_line()[side],
+                names::line_words(line)
+            );
             let gone = words.clone();
             view! {
                 <li>
@@ -228,7 +240,7 @@ fn Edges(desk: Desk) -> impl IntoView {
                         if let Area::Parted { region, .. } = &mut step.area && i < region.len() {
                             region.remove(i);
                         }
-                    })>"Remove" <span class="visually-hidden">{gone}</span></button>
+                    })>{tr("Remove")} <span class="visually-hidden">{gone}</span></button>
                 </li>
             }
         };
@@ -246,18 +258,19 @@ fn Edges(desk: Desk) -> impl IntoView {
             }
         });
     };
-    let texts = |all: &[&str]| all.iter().map(|t| (*t).to_owned()).collect::<Vec<_>>();
+    let texts = |all: &[&str]| all.iter().map(|t| tr(t).to_owned()).collect::<Vec<_>>();
+    let line_sides = names::sides_of_line().map(str::to_owned).to_vec();
     view! {
         <details class="edges">
-            <summary>"Its edges, one by one"</summary>
+            <summary>{tr("Its edges, one by one")}</summary>
             <ul class="edge-list">{rows}</ul>
             <div class="pair">
-                <crate::ui::parts::Pick id="edge-side" label="Side" options=texts(&names::SIDES_OF_LINE)
+                <crate::ui::parts::Pick id="edge-side" label=tr_in("a side of a line", "Side") options=line_sides
                     chosen=Signal::derive(move || Some(side.get())) on_choose=Callback::new(move |i| side.set(i))/>
-                <crate::ui::parts::Pick id="edge-line" label="Of" options=texts(&LINES)
+                <crate::ui::parts::Pick id="edge-line" label=tr_in("a side of a line", "Of") options=texts(&LINES)
                     chosen=Signal::derive(move || Some(of.get())) on_choose=Callback::new(move |i| of.set(i))/>
             </div>
-            <button type="button" on:click=add>"Add this edge"</button>
+            <button type="button" on:click=add>{tr("Add this edge")}</button>
         </details>
     }
 }
@@ -265,26 +278,26 @@ fn Edges(desk: Desk) -> impl IntoView {
 /// How a region is parted.
 #[component]
 fn Partings(desk: Desk) -> impl IntoView {
-    let texts = |all: &[&str]| all.iter().map(|t| (*t).to_owned()).collect::<Vec<_>>();
-    let pivots = PIVOTS.map(|l| words::landmark(l).to_owned()).to_vec();
+    let patterns = names::patterns().map(str::to_owned).to_vec();
+    let pivots = PIVOTS.map(|l| l.name().to_owned()).to_vec();
     view! {
-        {pick(desk, "pattern", "Partings", texts(&names::PATTERNS),
+        {pick(desk, "pattern", tr("Partings"), patterns,
             |step| pattern(step).map(names::pattern_place),
             |step, i| if let Some(p) = pattern_mut(step) { *p = p.as_kind(i) })}
         {only(desk, |step| pattern(step).is_some_and(|p| p.spacing().is_some()), move || length(
-            desk, "spacing", "How far apart", false,
+            desk, "spacing", tr("How far apart"), false,
             |step| pattern(step).and_then(Pattern::spacing),
             |step, to| if let Some(spacing) = pattern_mut(step).and_then(Pattern::spacing_mut) { *spacing = to }))}
         {only(desk, |step| pattern(step).is_some_and(|p| p.begins_late().is_some()), move || pick(
-            desk, "begins", "Begins", ["At the bottom or the front", "At the top or the back"].map(str::to_owned).to_vec(),
+            desk, "begins", tr_in("of partings", "Begins"), [tr("At the bottom or the front"), tr("At the top or the back")].map(str::to_owned).to_vec(),
             |step| pattern(step).and_then(Pattern::begins_late).map(usize::from),
             |step, i| if let Some(p) = pattern_mut(step) { p.set_begins_late(i == 1) }))}
         {only(desk, |step| pattern(step).is_some_and(|p| p.slope().is_some()), move || degrees(
-            desk, "slope", "Slope from level", (1, 89),
+            desk, "slope", tr("Slope from level"), (1, 89),
             |step| pattern(step).and_then(Pattern::slope),
             |step, to| if let Some(p) = pattern_mut(step) { p.set_slope(to) }))}
         {only(desk, |step| matches!(pattern(step), Some(Pattern::Pivoting { .. })), move || pick(
-            desk, "pivot", "Turning about", pivots.clone(),
+            desk, "pivot", tr("Turning about"), pivots.clone(),
             |step| match pattern(step) {
                 Some(Pattern::Pivoting { about, .. }) => PIVOTS.iter().position(|l| l == about),
                 _ => None,
@@ -324,14 +337,14 @@ fn Wedges(desk: Desk) -> impl IntoView {
             });
             view! {
                 <li>
-                    <crate::ui::parts::Pick id=format!("wedge-{i}") label=format!("Edge {}", i + 1) options chosen on_choose=choose/>
+                    <crate::ui::parts::Pick id=format!("wedge-{i}") label=tr!("Edge {}", i + 1) options chosen on_choose=choose/>
                     {(i > 0 && last > 1).then(|| view! {
                         <button type="button" class="plain" on:click=move |_| desk.change_step(|step| {
                             if let Area::Pivoting { edges, names } = &mut step.area && i < edges.len() && i <= names.len() {
                                 edges.remove(i);
                                 names.remove(i - 1);
                             }
-                        })>"Remove" <span class="visually-hidden">{format!("edge {}", i + 1)}</span></button>
+                        })>{tr("Remove")} <span class="visually-hidden">{tr!("edge {}", i + 1)}</span></button>
                     })}
                 </li>
             }
@@ -342,12 +355,13 @@ fn Wedges(desk: Desk) -> impl IntoView {
         desk.change_step(|step| {
             if let Area::Pivoting { edges, names } = &mut step.area {
                 edges.push(Edge::BackCentre);
-                names.push(format!("Section {}", edges.len() - 1));
+                // Named in the language of who adds it, as if it was typed.
+                names.push(tr!("Section {}", edges.len() - 1));
             }
         })
     };
     view! {
         <ul class="edge-list">{rows}</ul>
-        <button type="button" on:click=add>"Add an edge"</button>
+        <button type="button" on:click=add>{tr("Add an edge")}</button>
     }
 }

@@ -4,9 +4,10 @@ use crate::book::{Ready, SavedCut};
 use crate::chart::{Fallen, Stage, View, fallen};
 use crate::cut::{CutError, Job, LetDown, Level, Live, Measured, Outcome, PLACES};
 use crate::head::Side;
-use crate::measure::Length;
+use crate::measure::{Length, Usage};
 use crate::plan::{Fault, Field, Plan, Step, Words, built_in};
 use crate::ui::kept::kept;
+use crate::words::{is_foreign, tr};
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -128,7 +129,7 @@ impl Desk {
             settled,
             seen,
             stopped: Memo::new(move |_| seen.with(|seen| seen.as_ref().err().cloned())),
-            faults: Memo::new(move |_| plan.with(Plan::faults)),
+            faults: Memo::new(move |_| plan.with(|plan| spoken(plan.clone()).faults())),
         }
     }
 
@@ -140,7 +141,8 @@ impl Desk {
     /// What the open step's words would be, told from its hold.
     pub fn told(self, read: fn(Words) -> String) -> String {
         let at = self.at.get();
-        self.plan.with(|plan| read(plan.words(at, kept().unit())))
+        self.plan
+            .with(|plan| read(spoken(plan.clone()).words(at, kept().unit())))
     }
 
     /// The steps before the open one that cut, by id and title.
@@ -148,7 +150,9 @@ impl Desk {
         let at = self.at.get();
         self.plan.with(|plan| {
             let cutting = plan.steps.iter().take(at).filter(|s| s.held.cuts());
-            cutting.map(|s| (s.id.clone(), s.title.clone())).collect()
+            cutting
+                .map(|s| (s.id.clone(), tr(&s.title).to_owned()))
+                .collect()
         })
     }
 
@@ -258,6 +262,11 @@ fn no_plan() -> Plan {
     }
 }
 
+/// A plan to be shown: our own texts in another language, where one is in force.
+fn spoken(plan: Plan) -> Plan {
+    plan.said(if is_foreign() { Usage::Es } else { Usage::Uk })
+}
+
 fn place(view: View) -> usize {
     VIEWS.iter().position(|v| *v == view).unwrap_or(0)
 }
@@ -270,7 +279,10 @@ fn settle(cut: &SavedCut) -> Settled {
         stages: Vec::new(),
     };
     let ready = match cut.ready() {
-        Ok(ready) => ready,
+        Ok(ready) => Ready {
+            plan: spoken(ready.plan),
+            ..ready
+        },
         Err(why) => return stopped(None, why.to_string()),
     };
     let job = ready.job();
@@ -311,6 +323,7 @@ fn dragged(
     let plan = cut
         .consultation
         .plan(plan)
+        .map(spoken)
         .map_err(|why| stopped(None, why.to_string()))?;
     let job = Job {
         plan: &plan,

@@ -5,6 +5,7 @@ use crate::measure::{Length, read_change, read_degrees, read_length};
 use crate::plan::Step;
 use crate::ui::kept::kept;
 use crate::ui::parts::{Dial, LengthField, Pick, Scale};
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// One of many; `read` and `write` speak of its place among the options.
@@ -94,7 +95,8 @@ pub fn length(
     .into_any()
 }
 
-/// A line or some lines of text.
+/// A line or some lines of text. One of ours is shown in the language in force; what is typed is kept as it
+/// is.
 pub fn text(
     desk: Desk,
     id: &'static str,
@@ -104,7 +106,7 @@ pub fn text(
     write: fn(&mut Step, String),
 ) -> AnyView {
     let now = move || {
-        desk.of_step(|_, step| read(step).clone())
+        desk.of_step(|_, step| tr(read(step)).to_owned())
             .unwrap_or_default()
     };
     view! {

@@ -8,7 +8,7 @@ use crate::measure::{Length, read_change};
 use crate::plan::{Carried, Given, Held, Plan, Rule, Station, Step};
 use crate::ui::kept::kept;
 use crate::ui::parts::{LengthField, Pick, Question};
-use crate::ui::words;
+use crate::words::{noted, tr};
 use leptos::prelude::*;
 
 /// Places a stationary guide may stand at.
@@ -38,18 +38,18 @@ fn station(step: &Step) -> Option<Station> {
 /// What guides the open step.
 #[component]
 pub fn GuideForm(desk: Desk) -> impl IntoView {
-    let texts = |all: &[&str]| all.iter().map(|t| (*t).to_owned()).collect::<Vec<_>>();
+    let texts = |all: &[&str]| all.iter().map(|t| tr(t).to_owned()).collect::<Vec<_>>();
     let stations = STATIONS.map(names::station).to_vec();
     view! {
-        {pick(desk, "hold-kind", "How it is held", texts(&names::HOLDS),
+        {pick(desk, "hold-kind", tr("How it is held"), texts(&names::HOLDS),
             |step| Some(names::hold_place(&step.held)),
             |step, i| step.held = step.held.as_kind(i))}
         {only(desk, |step| matches!(step.held, Held::Stationary(_)), move || pick(
-            desk, "station", "Where the guide stays", stations.clone(),
+            desk, "station", tr("Where the guide stays"), stations.clone(),
             |step| STATIONS.iter().position(|s| Some(*s) == station(step)),
             |step, i| if let Held::Stationary(cut) = &mut step.held { cut.station = STATIONS[i] }))}
         {only(desk, |step| matches!(step.held, Held::Travelling(_)), move || pick(
-            desk, "carried", "What travels", texts(&["A little of the section before", "The first guide, to the end"]),
+            desk, "carried", tr("What travels"), texts(&[noted("A little of the section before"), noted("The first guide, to the end")]),
             |step| match &step.held {
                 Held::Travelling(t) => Some(usize::from(t.guide == Carried::First)),
                 _ => None,
@@ -59,21 +59,21 @@ pub fn GuideForm(desk: Desk) -> impl IntoView {
             }))}
         {only(desk, |step| step.held.rule().is_some(), move || view! { <RuleForm desk/> }.into_any())}
         {only(desk, |step| matches!(step.held, Held::Fall(_)), move || view! {
-            <LandmarkOf desk id="falls-to" label="Falls to the level of" of=fall_to set=set_fall_to/>
-            <LengthOf desk id="below" label="Lower than that by" signed=true of=below set=set_below/>
+            <LandmarkOf desk id="falls-to" label=tr("Falls to the level of") of=fall_to set=set_fall_to/>
+            <LengthOf desk id="below" label=tr("Lower than that by") signed=true of=below set=set_below/>
         }.into_any())}
         {only(desk, |step| matches!(step.held, Held::Trim(_)), move || view! {
-            <LengthOf desk id="trim-off" label="How much comes off" signed=false of=trim_off set=set_trim_off/>
+            <LengthOf desk id="trim-off" label=tr("How much comes off") signed=false of=trim_off set=set_trim_off/>
         }.into_any())}
         {only(desk, |step| matches!(step.held, Held::Taper(_)), move || view! {
-            <LengthOf desk id="taper-from" label="How long at the hairline" signed=false of=taper_from set=set_taper_from/>
-            <LengthOf desk id="taper-to" label="Rising to" signed=false of=taper_to set=set_taper_to/>
-            {length(desk, "taper-rise", "Longer with each cm up, by", false,
+            <LengthOf desk id="taper-from" label=tr("How long at the hairline") signed=false of=taper_from set=set_taper_from/>
+            <LengthOf desk id="taper-to" label=tr("Rising to") signed=false of=taper_to set=set_taper_to/>
+            {length(desk, "taper-rise", tr("Longer with each cm up, by"), false,
                 |step| match &step.held { Held::Taper(t) => Some(t.rise), _ => None },
                 |step, to| if let Held::Taper(t) = &mut step.held { t.rise = to })}
         }.into_any())}
         {only(desk, |step| step.held.cuts() && !matches!(step.held, Held::Trim(_) | Held::Taper(_)), move || length(
-            desk, "longer", "Leave it longer than the guide by", true,
+            desk, "longer", tr("Leave it longer than the guide by"), true,
             |step| Some(step.longer),
             |step, to| step.longer = to))}
     }
@@ -86,16 +86,16 @@ fn RuleForm(desk: Desk) -> impl IntoView {
     let earlier = move || desk.earlier();
     let options = move || {
         let own = [
-            "A length",
-            "Ends at a landmark, let down",
-            "So much off",
-            "As the hair beside it",
+            tr("A length"),
+            tr("Ends at a landmark, let down"),
+            tr("So much off"),
+            tr("As the hair beside it"),
         ];
         let mut all: Vec<String> = own.map(str::to_owned).into();
         all.extend(
             earlier()
                 .into_iter()
-                .map(|(_, title)| format!("As long as “{title}” left it")),
+                .map(|(_, title)| tr!("As long as “{title}” left it", title)),
         );
         all
     };
@@ -129,12 +129,12 @@ fn RuleForm(desk: Desk) -> impl IntoView {
     // The list is made anew only when the steps before change.
     let listed = Memo::new(move |_| options());
     view! {
-        {move || view! { <Pick id="rule" label="How long the guide is" options=listed.get() chosen on_choose=choose/> }}
+        {move || view! { <Pick id="rule" label=tr("How long the guide is") options=listed.get() chosen on_choose=choose/> }}
         {only(desk, |step| matches!(step.held.rule(), Some(Rule::Length(_) | Rule::AmountOff(_))), move || view! {
-            <LengthOf desk id="guide-length" label="That much" signed=false of=rule_length set=set_rule_length/>
+            <LengthOf desk id="guide-length" label=tr("That much") signed=false of=rule_length set=set_rule_length/>
         }.into_any())}
         {only(desk, |step| matches!(step.held.rule(), Some(Rule::EndsAt(_))), move || view! {
-            <LandmarkOf desk id="guide-ends" label="Ends at the level of" of=rule_landmark set=set_rule_landmark/>
+            <LandmarkOf desk id="guide-ends" label=tr("Ends at the level of") of=rule_landmark set=set_rule_landmark/>
         }.into_any())}
     }
 }
@@ -233,6 +233,10 @@ fn set_taper_to(step: &mut Step, cm: f64) {
 /// The choice of this id, asked as the plan asks it.
 fn asked(desk: Desk, plan: Plan, id: &str) -> AnyView {
     let choice = plan.choices.iter().find(|c| c.id == id).cloned();
+    let choice = choice.map(|mut choice| {
+        choice.ask = kept().said(&choice.ask);
+        choice
+    });
     let plan = StoredValue::new(plan);
     match choice {
         Some(choice) => view! { <Question cut=desk.cut plan choice/> }.into_any(),
@@ -305,7 +309,7 @@ fn LandmarkOf(
         _ => None,
     });
     let choose = Callback::new(move |i: usize| desk.change_step(|step| set(step, LEVELS[i])));
-    let options = || LEVELS.map(|l| words::landmark(l).to_owned()).to_vec();
+    let options = || LEVELS.map(|l| l.name().to_owned()).to_vec();
     let asks = Memo::new(move |_| match given.get() {
         Some(Given::Choice(id)) => Some(id),
         _ => None,

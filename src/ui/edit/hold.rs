@@ -7,7 +7,7 @@ use crate::head::Landmark;
 use crate::learn::Idea;
 use crate::plan::{Elevation, Facing, FallLine, Fingers, Held, Over, Reference, Step};
 use crate::ui::parts::LearnLink;
-use crate::ui::words;
+use crate::words::{tr, tr_in};
 use leptos::prelude::*;
 
 /// Points that hair may be over-directed to.
@@ -85,14 +85,14 @@ pub fn HoldForm(desk: Desk) -> impl IntoView {
     view! {
         {only(desk, |step| lift(step).is_some(), move || view! { <LiftForm desk/> }.into_any())}
         {only(desk, |step| matches!(step.held, Held::Fall(_)), move || pick(
-            desk, "fall-line", "The line it falls to", lines.clone(),
+            desk, "fall-line", tr("The line it falls to"), lines.clone(),
             |step| match &step.held {
                 Held::Fall(fall) => LINES.iter().position(|l| names::fall_line(*l) == names::fall_line(fall.line)),
                 _ => None,
             },
             |step, i| if let Held::Fall(fall) = &mut step.held { fall.line = LINES[i] }))}
         {only(desk, |step| fall_slope(step).is_some(), move || degrees(
-            desk, "fall-slope", "Lower towards the face, or away from the parting, by", (-45, 45), fall_slope,
+            desk, "fall-slope", tr("Lower towards the face, or away from the parting, by"), (-45, 45), fall_slope,
             |step, to| if let Held::Fall(fall) = &mut step.held {
                 fall.line = match fall.line {
                     FallLine::Aside(_) => FallLine::Aside(to),
@@ -100,23 +100,34 @@ pub fn HoldForm(desk: Desk) -> impl IntoView {
                 };
             }))}
         {only(desk, |step| matches!(step.held, Held::Plane(_)), move || pick(
-            desk, "facing", "The wall or floor", facings.clone(),
+            desk, "facing", tr("The wall or floor"), facings.clone(),
             |step| match &step.held {
                 Held::Plane(plane) => FACINGS.iter().position(|f| names::facing(*f) == names::facing(plane.facing)),
                 _ => None,
             },
             |step, i| if let Held::Plane(plane) = &mut step.held { plane.facing = FACINGS[i] }))}
         {only(desk, |step| facing_slope(step).is_some(), move || degrees(
-            desk, "facing-slope", "Up from the side by", (0, 90), facing_slope,
+            desk, "facing-slope", tr("Up from the side by"), (0, 90), facing_slope,
             |step, to| if let Held::Plane(plane) = &mut step.held { plane.facing = Facing::Slope(to) }))}
         <details class="edges">
-            <summary>"The client’s head"</summary>
-            {degrees(desk, "tilt-forward", "Chin down (above 0) or up", (-60, 60),
+            <summary>{tr("The client’s head")}</summary>
+            {degrees(desk, "tilt-forward", tr("Chin down (above 0) or up"), (-60, 60),
                 |step| Some(step.tilt.forward), |step, to| step.tilt.forward = to)}
-            {degrees(desk, "tilt-left", "Towards the client’s left shoulder (above 0) or right", (-45, 45),
+            {degrees(desk, "tilt-left", tr("Towards the client’s left shoulder (above 0) or right"), (-45, 45),
                 |step| Some(step.tilt.left), |step, to| step.tilt.left = to)}
         </details>
-        {only(desk, |step| !step.held.cuts(), || view! { <p class="soft">"Nothing is held to a line: it is only looked at."</p> }.into_any())}
+        {only(desk, |step| !step.held.cuts(), || view! { <p class="soft">{tr("Nothing is held to a line: it is only looked at.")}</p> }.into_any())}
+    }
+}
+
+/// Over-directed to one of [`TOWARDS`].
+fn towards(landmark: Landmark) -> &'static str {
+    match landmark {
+        Landmark::FrontHairline => tr("Towards the front hairline"),
+        Landmark::HighPoint => tr("Towards the high point"),
+        Landmark::Crown => tr("Towards the crown"),
+        Landmark::AboveEar => tr("Towards the above the ear"),
+        _ => tr("Towards the occipital bone"),
     }
 }
 
@@ -124,25 +135,26 @@ pub fn HoldForm(desk: Desk) -> impl IntoView {
 #[component]
 fn LiftForm(desk: Desk) -> impl IntoView {
     let from = [
-        "From the head (90° is straight out)",
-        "From the room (90° is level)",
+        tr("From the head (90° is straight out)"),
+        tr("From the room (90° is level)"),
     ];
-    let mut over = vec!["None".to_owned(), "So many degrees".to_owned()];
-    over.extend(
-        TOWARDS.map(|l| format!("Towards the {}", words::landmark(l).to_ascii_lowercase())),
-    );
+    let mut over = vec![
+        tr_in("over-direction, feminine", "None").to_owned(),
+        tr("So many degrees").to_owned(),
+    ];
+    over.extend(TOWARDS.map(towards).map(str::to_owned));
     let fingers = FINGERS.map(|f| names::fingers(f).to_owned()).to_vec();
     view! {
-        {degrees(desk, "elevation", "Elevation", (0, 180),
+        {degrees(desk, "elevation", tr("Elevation"), (0, 180),
             |step| lift(step).map(|(elevation, ..)| elevation.degrees),
             |step, to| set_lift(step, |elevation, _, _| elevation.degrees = to))}
-        {pick(desk, "elevation-from", "Measured", from.map(str::to_owned).to_vec(),
+        {pick(desk, "elevation-from", tr_in("of an angle", "Measured"), from.map(str::to_owned).to_vec(),
             |step| lift(step).map(|(elevation, ..)| usize::from(elevation.from == Reference::Room)),
             |step, i| set_lift(step, |elevation, _, _| {
                 elevation.from = if i == 1 { Reference::Room } else { Reference::Head };
             }))}
         <LearnLink idea=Idea::Elevation/>
-        {pick(desk, "over", "Over-direction", over,
+        {pick(desk, "over", tr("Over-direction"), over,
             |step| match lift(step)?.1 {
                 Over::None => Some(0),
                 Over::Degrees(_) => Some(1),
@@ -155,17 +167,17 @@ fn LiftForm(desk: Desk) -> impl IntoView {
             }))}
         <LearnLink idea=Idea::OverDirection/>
         {only(desk, |step| matches!(lift(step), Some((_, Over::Degrees(_), _))), move || degrees(
-            desk, "over-degrees", "Towards the face (above 0) or the back", (-90, 90),
+            desk, "over-degrees", tr("Towards the face (above 0) or the back"), (-90, 90),
             |step| match lift(step)?.1 { Over::Degrees(degrees) => Some(degrees), _ => None },
             |step, to| set_lift(step, |_, over, _| *over = Over::Degrees(to))))}
-        {pick(desk, "fingers", "Fingers", fingers,
+        {pick(desk, "fingers", tr("Fingers"), fingers,
             |step| {
                 let own = names::fingers(lift(step)?.2);
                 FINGERS.iter().position(|f| names::fingers(*f) == own)
             },
             |step, i| set_lift(step, |_, _, fingers| *fingers = FINGERS[i]))}
         {only(desk, |step| matches!(lift(step), Some((_, _, Fingers::Leaning(_)))), move || degrees(
-            desk, "leaning", "Upper end further from the head (above 0) or nearer", (-80, 80),
+            desk, "leaning", tr("Upper end further from the head (above 0) or nearer"), (-80, 80),
             |step| match lift(step)?.2 { Fingers::Leaning(degrees) => Some(degrees), _ => None },
             |step, to| set_lift(step, |_, _, fingers| *fingers = Fingers::Leaning(to))))}
     }

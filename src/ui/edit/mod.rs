@@ -16,6 +16,7 @@ mod step;
 use super::frame::{Stage, Stages, titled, with_cut};
 use super::parts::UndoBar;
 use crate::book::SavedCut;
+use crate::words::tr;
 use desk::Desk;
 use leptos::prelude::*;
 use leptos_router::components::A;
@@ -24,7 +25,7 @@ pub use letting::Letting;
 /// Change the plan of one cut.
 #[component]
 pub fn EditScreen() -> impl IntoView {
-    titled("Change the plan");
+    titled(tr("Change the plan"));
     with_cut(|cut| {
         let there = cut.with_untracked(|cut| cut.plan().is_some());
         let id = cut.with_untracked(|cut| cut.id.clone());
@@ -33,8 +34,8 @@ pub fn EditScreen() -> impl IntoView {
         } else {
             view! {
                 <Stages id here=Stage::Plan/>
-                <h1>"Unknown plan"</h1>
-                <p>"This cut uses a plan that this version of Tautline does not have. It is kept as it is."</p>
+                <h1>{tr("Unknown plan")}</h1>
+                <p>{tr("This cut uses a plan that this version of Tautline does not have. It is kept as it is.")}</p>
             }
             .into_any()
         }
@@ -46,13 +47,14 @@ fn EditForm(cut: RwSignal<SavedCut>) -> impl IntoView {
     let desk = Desk::of(cut);
     let id = cut.with_untracked(|cut| cut.id.clone());
     let begun = cut.with_untracked(|cut| cut.walk.is_some());
-    let name = move || desk.plan().name;
+    // One of ours is told in the language in force; what is typed is kept as it is.
+    let name = move || tr(&desk.plan().name).to_owned();
     // The form stays while steps change under it, and with it what of it is open.
     let there = Memo::new(move |_| desk.of_step(|_, _| ()).is_some());
     view! {
         <Stages id=id.clone() here=Stage::Plan/>
-        <h1>"Change the plan"</h1>
-        <label for="plan-name">"Name of the plan"</label>
+        <h1>{tr("Change the plan")}</h1>
+        <label for="plan-name">{tr("Name of the plan")}</label>
         <input type="text" id="plan-name" autocomplete="off" prop:value=name
             on:change=move |ev| {
                 let name = event_target_value(&ev);
@@ -60,11 +62,11 @@ fn EditForm(cut: RwSignal<SavedCut>) -> impl IntoView {
             }
         />
         {begun.then(|| view! {
-            <p class="note">"This one is being cut. Sections that are done are held against the changed plan from now on; what you measured stays."</p>
+            <p class="note">{tr("This one is being cut. Sections that are done are held against the changed plan from now on; what you measured stays.")}</p>
         })}
         <div class="edit-bar">
             <UndoBar cut/>
-            <A href=format!("/cut/{id}/compare") attr:class="button">"Compare"</A>
+            <A href=format!("/cut/{id}/compare") attr:class="button">{tr("Compare")}</A>
         </div>
         <div class="desk">
             <result::ResultPanel desk/>
@@ -74,7 +76,7 @@ fn EditForm(cut: RwSignal<SavedCut>) -> impl IntoView {
             </div>
         </div>
         <div class="actions">
-            <A href=format!("/cut/{id}/plan") attr:class="button main">"Back to the plan"</A>
+            <A href=format!("/cut/{id}/plan") attr:class="button main">{tr("Back to the plan")}</A>
         </div>
     }
 }

@@ -2,23 +2,24 @@
 
 use crate::plan::{
     Area, Bound, Edge, Elevation, Facing, FallLine, Fingers, Held, Line, Over, Pattern, Plan,
-    Reference, Rule, Sides, Station, Step, landmark_word,
+    Reference, Rule, Sides, Station, Step,
 };
+use crate::words::{noted, tr, tr_in};
 
 /// How a step's hair is held, in a few words.
 pub fn hold(held: &Held) -> &'static str {
-    HOLDS[hold_place(held)]
+    tr(HOLDS[hold_place(held)])
 }
 
 /// All ways to hold, in the order of [`hold_place`].
 pub const HOLDS: [&str; 7] = [
-    "In its fall, to a line",
-    "To a stationary guide",
-    "With a travelling guide",
-    "Straight out to a wall or floor",
-    "Trim: so much off",
-    "Over the comb, tapered",
-    "Check only, nothing is cut",
+    noted("In its fall, to a line"),
+    noted("To a stationary guide"),
+    noted("With a travelling guide"),
+    noted("Straight out to a wall or floor"),
+    noted("Trim: so much off"),
+    noted("Over the comb, tapered"),
+    noted("Check only, nothing is cut"),
 ];
 
 /// The place of a way to hold among [`HOLDS`].
@@ -35,20 +36,20 @@ pub const fn hold_place(held: &Held) -> usize {
 }
 
 /// Sides, as the person reads them.
-pub const fn sides(sides: Sides) -> &'static str {
+pub fn sides(sides: Sides) -> &'static str {
     match sides {
-        Sides::Both => "Both sides alike",
-        Sides::Left => "Left side only",
-        Sides::Right => "Right side only",
-        Sides::Across => "Across the middle",
+        Sides::Both => tr("Both sides alike"),
+        Sides::Left => tr("Left side only"),
+        Sides::Right => tr("Right side only"),
+        Sides::Across => tr("Across the middle"),
     }
 }
 
 /// An elevation with its reference.
 pub fn elevation(elevation: Elevation) -> String {
     let from = match elevation.from {
-        Reference::Head => "from the head",
-        Reference::Room => "from the room",
+        Reference::Head => tr("from the head"),
+        Reference::Room => tr("from the room"),
     };
     format!("{:.0}° {from}", elevation.degrees)
 }
@@ -64,13 +65,14 @@ pub fn lift(held: &Held) -> String {
     };
     let over = match over {
         Over::None => String::new(),
-        Over::Degrees(degrees) => format!(", over {degrees:.0}°"),
-        Over::To(landmark) => format!(", over to the {}", spoken(landmark)),
+        Over::Degrees(degrees) => tr!(", over {degrees}°", degrees = format!("{degrees:.0}")),
+        Over::To(landmark) => tr!(", over to {}", landmark.the()),
     };
-    format!(
+    tr!(
         "{}{over}, fingers {}",
         elevation(lift),
-        fingers(along).to_ascii_lowercase()
+        fingers(along).to_ascii_lowercase(),
+        over
     )
 }
 
@@ -88,66 +90,66 @@ pub fn rule_words(plan: &Plan, rule: &Rule) -> String {
     match rule {
         Rule::AsStep(id) => {
             let step = plan.steps.iter().find(|s| &s.id == id);
-            step.map_or("a step that is gone".to_owned(), |step| {
-                format!("as “{}”", step.title)
+            step.map_or(tr("a step that is gone").to_owned(), |step| {
+                tr!("as “{}”", tr(&step.title))
             })
         }
-        Rule::Beside => "as the hair beside it".to_owned(),
-        Rule::AmountOff(_) => "so much off".to_owned(),
-        Rule::Length(_) => "a length".to_owned(),
-        Rule::EndsAt(_) => "ends at a landmark".to_owned(),
+        Rule::Beside => tr("as the hair beside it").to_owned(),
+        Rule::AmountOff(_) => tr("so much off").to_owned(),
+        Rule::Length(_) => tr("a length").to_owned(),
+        Rule::EndsAt(_) => tr("ends at a landmark").to_owned(),
     }
 }
 
 /// How fingers lie.
-pub const fn fingers(fingers: Fingers) -> &'static str {
+pub fn fingers(fingers: Fingers) -> &'static str {
     match fingers {
-        Fingers::ParallelToHead => "Parallel to the head",
-        Fingers::Rounded => "Rounded with the head",
-        Fingers::Level => "Level",
-        Fingers::Plumb => "Upright",
-        Fingers::Leaning(_) => "Leaning",
+        Fingers::ParallelToHead => tr("Parallel to the head"),
+        Fingers::Rounded => tr("Rounded with the head"),
+        Fingers::Level => tr_in("of the fingers", "Level"),
+        Fingers::Plumb => tr_in("of the fingers", "Upright"),
+        Fingers::Leaning(_) => tr_in("of the fingers", "Leaning"),
     }
 }
 
 /// The line that hair falls to.
-pub const fn fall_line(line: FallLine) -> &'static str {
+pub fn fall_line(line: FallLine) -> &'static str {
     match line {
-        FallLine::Place => "Combed to one point",
-        FallLine::Level => "Level with the floor",
-        FallLine::Sloping(_) => "Sloping towards face or back",
-        FallLine::Aside(_) => "Sloping away from the parting",
+        FallLine::Place => tr("Combed to one point"),
+        FallLine::Level => tr("Level with the floor"),
+        FallLine::Sloping(_) => tr("Sloping towards face or back"),
+        FallLine::Aside(_) => tr("Sloping away from the parting"),
     }
 }
 
 /// The way a wall faces.
-pub const fn facing(facing: Facing) -> &'static str {
+pub fn facing(facing: Facing) -> &'static str {
     match facing {
-        Facing::Side => "Wall beside the head",
-        Facing::Back => "Wall behind the head",
-        Facing::Front => "Wall before the face",
-        Facing::Top => "Floor over the head",
-        Facing::Slope(_) => "Slope between wall and floor",
+        Facing::Side => tr("Wall beside the head"),
+        Facing::Back => tr("Wall behind the head"),
+        Facing::Front => tr("Wall before the face"),
+        Facing::Top => tr("Floor over the head"),
+        Facing::Slope(_) => tr("Slope between wall and floor"),
     }
 }
 
 /// A stationary guide's place.
 pub fn station(station: Station) -> String {
     match station {
-        Station::Parting => "Over the parting".to_owned(),
-        Station::EarToEar => "At the ear-to-ear parting".to_owned(),
-        Station::FirstSection => "At the first section".to_owned(),
-        Station::AlongFirst => "All along the first section".to_owned(),
-        Station::At(landmark) => format!("At the {}", spoken(landmark)),
+        Station::Parting => tr("Over the parting").to_owned(),
+        Station::EarToEar => tr("At the ear-to-ear parting").to_owned(),
+        Station::FirstSection => tr("At the first section").to_owned(),
+        Station::AlongFirst => tr("All along the first section").to_owned(),
+        Station::At(landmark) => tr!("At {}", landmark.the()),
     }
 }
 
 /// An area in a few words.
 pub fn area(area: &Area) -> String {
     match area {
-        Area::FrontPiece { .. } => "A front piece at the hairline".to_owned(),
+        Area::FrontPiece { .. } => tr("A front piece at the hairline").to_owned(),
         Area::Pivoting { names, .. } => {
-            format!("{} wedges from the high point", names.len())
+            tr!("{} wedges from the high point", names.len())
         }
         Area::Parted {
             region, pattern, ..
@@ -156,7 +158,7 @@ pub fn area(area: &Area) -> String {
             region_words(region),
             pattern_name(pattern).to_ascii_lowercase()
         ),
-        Area::Places { places } => format!("{} places to check", places.len()),
+        Area::Places { places } => tr!("{} places to check", places.len()),
     }
 }
 
@@ -169,7 +171,7 @@ pub fn region_words(region: &[Bound]) -> String {
         let (side, line) = bound.parts();
         format!(
             "{} {}",
-            SIDES_OF_LINE[side].to_ascii_lowercase(),
+            sides_of_line()[side].to_ascii_lowercase(),
             line_words(line)
         )
     });
@@ -177,57 +179,68 @@ pub fn region_words(region: &[Bound]) -> String {
 }
 
 /// The sides of a line that a region may lie on, in the order of [`Bound::parts`].
-pub const SIDES_OF_LINE: [&str; 6] = ["Before", "Behind", "Above", "Below", "Inside", "Outside"];
+pub fn sides_of_line() -> [&'static str; 6] {
+    [
+        tr_in("of a line", "Before"),
+        tr_in("of a line", "Behind"),
+        tr_in("of a line", "Above"),
+        tr_in("of a line", "Below"),
+        tr_in("of a line", "Inside"),
+        tr_in("of a line", "Outside"),
+    ]
+}
 
 /// A bounding line in a few words.
 pub fn line_words(line: Line) -> String {
     match line {
-        Line::EarToEar => "the ear-to-ear parting".to_owned(),
-        Line::Level { at, up: 0.0 } => format!("the {}", spoken(at)),
-        Line::Level { at, .. } => format!("a level near the {}", spoken(at)),
-        Line::Horseshoe => "the horseshoe".to_owned(),
-        Line::ToHighPoint(edge) => format!("a line from {} to the high point", edge_words(edge)),
-        Line::Beside { .. } => "a line beside the middle".to_owned(),
-        Line::Fringe { .. } => "the fringe’s triangle".to_owned(),
+        Line::EarToEar => tr("the ear-to-ear parting").to_owned(),
+        Line::Level { at, up: 0.0 } => at.the().to_owned(),
+        Line::Level { at, .. } => tr!("a level near {}", at.the()),
+        Line::Horseshoe => tr("the horseshoe").to_owned(),
+        Line::ToHighPoint(edge) => tr!("a line from {} to the high point", edge_words(edge)),
+        Line::Beside { .. } => tr("a line beside the middle").to_owned(),
+        Line::Fringe { .. } => tr("the fringe’s triangle").to_owned(),
     }
 }
 
 /// Where an edge meets the hairline.
 pub fn edge_words(edge: Edge) -> String {
     match edge {
-        Edge::Parting => "the parting".to_owned(),
-        Edge::Temple => "the temple".to_owned(),
-        Edge::InFrontOfEar => "in front of the ear".to_owned(),
-        Edge::AboveEar => "above the ear".to_owned(),
-        Edge::BehindEar => "behind the ear".to_owned(),
-        Edge::NapeCorner => "the nape corner".to_owned(),
-        Edge::Behind(share) => format!(
-            "{:.0} % of the way to the back",
-            share.clamp(0.0, 1.0) * 100.0
+        Edge::Parting => tr("the parting").to_owned(),
+        Edge::Temple => tr("the temple").to_owned(),
+        Edge::InFrontOfEar => tr("in front of the ear").to_owned(),
+        Edge::AboveEar => tr("above the ear").to_owned(),
+        Edge::BehindEar => tr("behind the ear").to_owned(),
+        Edge::NapeCorner => tr("the nape corner").to_owned(),
+        Edge::Behind(share) => tr!(
+            "{} % of the way to the back",
+            format!("{:.0}", share.clamp(0.0, 1.0) * 100.0)
         ),
-        Edge::BackCentre => "the centre back".to_owned(),
+        Edge::BackCentre => tr("the centre back").to_owned(),
     }
 }
 
 /// A pattern of partings.
-pub const fn pattern_name(pattern: &Pattern) -> &'static str {
-    PATTERNS[pattern_place(pattern)]
+pub fn pattern_name(pattern: &Pattern) -> &'static str {
+    patterns()[pattern_place(pattern)]
 }
 
 /// All patterns, in the order of [`pattern_place`].
-pub const PATTERNS: [&str; 9] = [
-    "One section",
-    "Horizontal",
-    "Vertical",
-    "Diagonal, down to the face",
-    "Diagonal, down to the back",
-    "Pivoting about a point",
-    "Radial from the high point",
-    "Horseshoes about the top",
-    "Strips from front to back",
-];
+pub fn patterns() -> [&'static str; 9] {
+    [
+        tr("One section"),
+        tr_in("of partings", "Horizontal"),
+        tr_in("of partings", "Vertical"),
+        tr("Diagonal, down to the face"),
+        tr("Diagonal, down to the back"),
+        tr("Pivoting about a point"),
+        tr("Radial from the high point"),
+        tr("Horseshoes about the top"),
+        tr("Strips from front to back"),
+    ]
+}
 
-/// The place of a pattern among [`PATTERNS`].
+/// The place of a pattern among [`patterns`].
 pub const fn pattern_place(pattern: &Pattern) -> usize {
     match pattern {
         Pattern::Whole => 0,
@@ -240,8 +253,4 @@ pub const fn pattern_place(pattern: &Pattern) -> usize {
         Pattern::Horseshoe { .. } => 7,
         Pattern::Strips { .. } => 8,
     }
-}
-
-fn spoken(landmark: crate::head::Landmark) -> String {
-    landmark_word(landmark).replace('_', " ")
 }

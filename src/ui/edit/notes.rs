@@ -3,33 +3,34 @@
 use super::desk::Desk;
 use super::fields::text;
 use crate::plan::{Caution, Step};
+use crate::words::{noted, tr};
 use leptos::prelude::*;
 
 const CAUTIONS: [(Caution, &str); 3] = [
-    (Caution::Eyes, "Near the eyes"),
-    (Caution::Ear, "Near the ear"),
-    (Caution::Neck, "Near the neck"),
+    (Caution::Eyes, noted("Near the eyes")),
+    (Caution::Ear, noted("Near the ear")),
+    (Caution::Neck, noted("Near the neck")),
 ];
 
 /// Words and cautions of the open step.
 #[component]
 pub fn NotesForm(desk: Desk) -> impl IntoView {
     view! {
-        {text(desk, "title", "Name of the step", |_| String::new(), |step| &step.title, |step, to| step.title = to)}
-        <p class="soft">"What is left empty is told from the hold, as it is now."</p>
-        {text(desk, "comb", "Combing", |desk| desk.told(|w| w.comb), |step| &step.words.comb, |step, to| step.words.comb = to)}
-        {text(desk, "fingers-words", "Fingers", |desk| desk.told(|w| w.fingers), |step| &step.words.fingers, |step, to| step.words.fingers = to)}
-        {text(desk, "guide-words", "Guide", |desk| desk.told(|w| w.guide), |step| &step.words.guide, |step, to| step.words.guide = to)}
-        {text(desk, "technique", "How to cut", |_| String::new(), |step| &step.words.technique, |step, to| step.words.technique = to)}
-        {text(desk, "stance", "Where to stand", |_| String::new(), |step| &step.words.stance, |step, to| step.words.stance = to)}
+        {text(desk, "title", tr("Name of the step"), |_| String::new(), |step| &step.title, |step, to| step.title = to)}
+        <p class="soft">{tr("What is left empty is told from the hold, as it is now.")}</p>
+        {text(desk, "comb", tr("Combing"), |desk| desk.told(|w| w.comb), |step| &step.words.comb, |step, to| step.words.comb = to)}
+        {text(desk, "fingers-words", tr("Fingers"), |desk| desk.told(|w| w.fingers), |step| &step.words.fingers, |step, to| step.words.fingers = to)}
+        {text(desk, "guide-words", tr("Guide"), |desk| desk.told(|w| w.guide), |step| &step.words.guide, |step, to| step.words.guide = to)}
+        {text(desk, "technique", tr("How to cut"), |_| String::new(), |step| &step.words.technique, |step, to| step.words.technique = to)}
+        {text(desk, "stance", tr("Where to stand"), |_| String::new(), |step| &step.words.stance, |step, to| step.words.stance = to)}
         <fieldset>
-            <legend>"Take care"</legend>
+            <legend>{tr("Take care")}</legend>
             <div class="options">
                 {CAUTIONS.map(|(caution, name)| {
                     let on = Signal::derive(move || {
                         desk.of_step(|_, step| step.cautions.contains(&caution)).unwrap_or(false)
                     });
-                    tick(name.to_owned(), on, Callback::new(move |()| {
+                    tick(tr(name).to_owned(), on, Callback::new(move |()| {
                         desk.change_step(|step| turn(&mut step.cautions, caution));
                     }))
                 }).collect_view()}
@@ -70,8 +71,8 @@ fn Earlier(desk: Desk) -> impl IntoView {
     };
     move || {
         (!earlier.get().is_empty()).then(|| view! {
-            {group("It may shorten again", |step| &step.recuts, |step| &mut step.recuts)}
-            {group("A step in length is wanted towards", |step| &step.apart, |step| &mut step.apart)}
+            {group(tr("It may shorten again"), |step| &step.recuts, |step| &mut step.recuts)}
+            {group(tr("A step in length is wanted towards"), |step| &step.apart, |step| &mut step.apart)}
         })
     }
 }

@@ -5,6 +5,7 @@ use super::names;
 use crate::plan::{Sides, Step};
 use crate::ui::kept::kept;
 use crate::ui::words;
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// The steps, of which one is open; what can be done with that one.
@@ -25,7 +26,7 @@ pub fn Order(desk: Desk) -> impl IntoView {
             }
             let faulty = stuck || faults.iter().any(|f| f.step == Some(i));
             (
-                kept.said(&format!("{}. {}", i + 1, step.title)),
+                format!("{}. {}", i + 1, kept.said(&step.title)),
                 held,
                 faulty,
             )
@@ -40,7 +41,7 @@ pub fn Order(desk: Desk) -> impl IntoView {
                 <button type="button" class="plain open" aria-current=open on:click=move |_| desk.at.set(i)>
                     <span class="title">{title}</span>
                     <span class="soft">
-                        {faulty.then(|| view! { <strong class="fault">"Look here. "</strong> })}
+                        {faulty.then(|| view! { <strong class="fault">{tr("Look here. ")}</strong> })}
                         {held}
                     </span>
                 </button>
@@ -54,7 +55,7 @@ pub fn Order(desk: Desk) -> impl IntoView {
             .collect_view()
     };
     view! {
-        <h2 id="steps-in-order">"Steps in order"</h2>
+        <h2 id="steps-in-order">{tr("Steps in order")}</h2>
         <ol class="cuts steps" aria-labelledby="steps-in-order">{rows}</ol>
         {whole}
         <Doings desk/>
@@ -87,20 +88,20 @@ fn Doings(desk: Desk) -> impl IntoView {
     };
     let name = move || {
         desk.of_step(|_, step| step.title.clone())
-            .map_or_else(String::new, |title| words::quoted(&title))
+            .map_or_else(String::new, |title| words::quoted(tr(&title)))
     };
     view! {
-        <div class="doings" role="group" aria-label=move || format!("With {}", name())>
+        <div class="doings" role="group" aria-label=move || tr!("With {}", name())>
             <button type="button" disabled=first
-                on:click=move |_| go(|plan, i| plan.move_step(i, i.saturating_sub(1)))>"Earlier"</button>
+                on:click=move |_| go(|plan, i| plan.move_step(i, i.saturating_sub(1)))>{tr("Earlier")}</button>
             <button type="button" disabled=last
-                on:click=move |_| go(|plan, i| plan.move_step(i, i.saturating_add(1)))>"Later"</button>
-            <button type="button" on:click=move |_| go(crate::plan::Plan::duplicate)>"Duplicate"</button>
-            <button type="button" on:click=remove disabled=only_one>"Take out"</button>
-            <button type="button" on:click=move |_| go(|plan, _| plan.add_step())>"New step"</button>
+                on:click=move |_| go(|plan, i| plan.move_step(i, i.saturating_add(1)))>{tr("Later")}</button>
+            <button type="button" on:click=move |_| go(crate::plan::Plan::duplicate)>{tr("Duplicate")}</button>
+            <button type="button" on:click=remove disabled=only_one>{tr("Take out")}</button>
+            <button type="button" on:click=move |_| go(|plan, _| plan.add_step())>{tr("New step")}</button>
             <Show when=one_sided>
-                <button type="button" on:click=move |_| go(crate::plan::Plan::mirror)>"Mirror to the other side"</button>
-                <button type="button" on:click=move |_| go(|plan, i| { plan.change_over(i); i })>"Change over"</button>
+                <button type="button" on:click=move |_| go(crate::plan::Plan::mirror)>{tr("Mirror to the other side")}</button>
+                <button type="button" on:click=move |_| go(|plan, i| { plan.change_over(i); i })>{tr("Change over")}</button>
             </Show>
         </div>
     }

@@ -5,6 +5,7 @@ use crate::chart::View;
 use crate::measure::Length;
 use crate::ui::kept::kept;
 use crate::ui::words;
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// The picture and the numbers.
@@ -33,7 +34,7 @@ pub fn ResultPanel(desk: Desk) -> impl IntoView {
                         kept.unit().mark()
                     )
                 }
-                None => "nothing is cut".to_owned(),
+                None => tr("nothing is cut").to_owned(),
             })
         })
     };
@@ -48,11 +49,11 @@ pub fn ResultPanel(desk: Desk) -> impl IntoView {
         });
     };
     let other = move || match desk.view.get() {
-        View::Back => "See it from the side",
-        _ => "See it from the back",
+        View::Back => tr("See it from the side"),
+        _ => tr("See it from the back"),
     };
     view! {
-        <section class="desk-seen" aria-label="What the plan comes to">
+        <section class="desk-seen" aria-label=tr("What the plan comes to")>
             <FallenPicture desk seen/>
             <div class="desk-numbers">
                 <div aria-live="polite">
@@ -60,11 +61,11 @@ pub fn ResultPanel(desk: Desk) -> impl IntoView {
                 </div>
                 <dl>
                     <div>
-                        <dt>"Weight"</dt>
+                        <dt>{tr("Weight")}</dt>
                         <dd>{move || weight().map(|(level, sharp)| view! { {level} <span class="soft">", " {sharp}</span> })}</dd>
                     </div>
                     <div>
-                        <dt>"This step, cut at"</dt>
+                        <dt>{tr("This step, cut at")}</dt>
                         <dd class="number">{move || step()}</dd>
                     </div>
                 </dl>
@@ -95,8 +96,8 @@ pub fn Sections(desk: Desk) -> impl IntoView {
     };
     view! {
         <table>
-            <caption>{move || format!("Each section of this step: cut at, shortest to longest, in {}", kept.unit().word())}</caption>
-            <thead><tr><th scope="col">"Section"</th><th scope="col" class="number">"Cut at"</th></tr></thead>
+            <caption>{move || tr!("Each section of this step: cut at, shortest to longest, in {}", kept.unit().word())}</caption>
+            <thead><tr><th scope="col">{tr("Section")}</th><th scope="col" class="number">{tr("Cut at")}</th></tr></thead>
             <tbody>{rows}</tbody>
         </table>
     }
@@ -121,13 +122,18 @@ fn FallenPicture(desk: Desk, seen: Memo<Result<Seen, super::desk::Stopped>>) -> 
     // What the picture says in words; the lengths stand in the table below.
     let told = move || {
         let view = match desk.view.get() {
-            View::Back => "The hair let down, from the back",
-            _ => "The hair let down, from the client's left",
+            View::Back => tr("The hair let down, from the back"),
+            _ => tr("The hair let down, from the client's left"),
         };
         let weight = seen.with(|seen| seen.as_ref().ok().and_then(|seen| seen.weight));
         weight.map_or(view.to_owned(), |(level, share)| {
             let level = words::lies(&level, kept().unit());
-            format!("{view}; most ends lie {level}, {}", words::sharpness(share))
+            tr!(
+                "{view}; most ends lie {level}, {}",
+                words::sharpness(share),
+                view,
+                level
+            )
         })
     };
     move || {

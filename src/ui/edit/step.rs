@@ -7,6 +7,7 @@ use crate::learn::Idea;
 use crate::plan::Field;
 use crate::ui::kept::kept;
 use crate::ui::parts::LearnLink;
+use crate::words::{tr, tr_in};
 use leptos::prelude::*;
 
 /// The form of the open step.
@@ -19,24 +20,24 @@ pub fn StepForm(desk: Desk) -> impl IntoView {
     let title = move || kept().said(&title());
     view! {
         <h2>{title}</h2>
-        <Group desk name="Where" field=Field::Area open=false said=move |desk: Desk| {
+        <Group desk name=tr("Where") field=Field::Area open=false said=move |desk: Desk| {
             desk.of_step(|_, step| names::area(&step.area)).unwrap_or_default()
         }>
             <area::AreaForm desk/>
         </Group>
-        <Group desk name="Guide" field=Field::Guide open=true said=move |desk: Desk| {
+        <Group desk name=tr("Guide") field=Field::Guide open=true said=move |desk: Desk| {
             desk.of_step(names::guide).unwrap_or_default()
         }>
             <guide::GuideForm desk/>
             <LearnLink idea=Idea::Guide/>
         </Group>
-        <Group desk name="Hold" field=Field::Hold open=true said=move |desk: Desk| {
+        <Group desk name=tr_in("how hair is held", "Hold") field=Field::Hold open=true said=move |desk: Desk| {
             desk.of_step(|_, step| names::lift(&step.held)).unwrap_or_default()
         }>
             <hold::HoldForm desk/>
         </Group>
         <Sections desk/>
-        <Group desk name="Words and cautions" field=Field::Order open=false said=move |_| String::new()>
+        <Group desk name=tr("Words and cautions") field=Field::Order open=false said=move |_| String::new()>
             <notes::NotesForm desk/>
         </Group>
     }

@@ -5,6 +5,7 @@ use crate::head::Kind;
 use crate::measure::{Day, Unit};
 use crate::ui::kept::{Kept, today};
 use crate::ui::words;
+use crate::words::tr;
 
 /// Whose a cut is, and how fast that hair grows. Visits are only gone through where no rate stands on the
 /// card.
@@ -39,16 +40,16 @@ pub fn begins_with(cut: &SavedCut, unit: Unit) -> Option<String> {
     cut.left_map()?;
     let left = cut.left.as_ref()?;
     if left.of.is_empty() {
-        return Some("As it was when it was new.".to_owned());
+        return Some(tr("As it was when it was new.").to_owned());
     }
     let on = match Day::read(&left.day) {
-        Some(day) => format!("on {}", words::day(&day.to_string())),
-        None => "by the last visit".to_owned(),
+        Some(day) => tr!("a day" => "on {}", words::day(&day.to_string())),
+        None => tr("by the last visit").to_owned(),
     };
     let grown = left.grown.as_measured(unit);
     Some(if left.grown.cm() < crate::book::A_TRIM {
-        format!("As left {on}.")
+        tr!("As left {on}.", on)
     } else {
-        format!("As left {on}, grown {grown} since.")
+        tr!("As left {on}, grown {grown} since.", on, grown)
     })
 }

@@ -6,6 +6,7 @@ use crate::head::Kind;
 use crate::measure::Length;
 use crate::ui::kept::kept;
 use crate::ui::words;
+use crate::words::{decimal, tr};
 use leptos::prelude::*;
 
 /// How fast a client's hair grows and how far it hangs, learned from visits and offered. Shows nothing
@@ -30,15 +31,15 @@ pub fn Learned(record: RwSignal<Record>) -> impl IntoView {
         } = taught;
         view! {
             <section class="learned" aria-labelledby="learned-head">
-                <h3 id="learned-head">"Learned from visits"</h3>
+                <h3 id="learned-head">{tr("Learned from visits")}</h3>
                 <ul>
                     {growth.map(|found| view! { <Grows record found/> })}
                     {growth.is_none().then(|| view! {
-                        <li class="soft">{format!("Growth: {grown} of {NEEDED_GROWTH} measures so far.")}</li>
+                        <li class="soft">{tr!("Growth: {grown} of {NEEDED_GROWTH} measures so far.", grown, NEEDED_GROWTH)}</li>
                     })}
                     {(left_out > 0).then(|| view! {
                         <li class="soft">
-                            {format!("Left out: {left_out}, shorter than the visit before left it, or longer than hair grows.")}
+                            {tr!("Left out: {left_out}, shorter than the visit before left it, or longer than hair grows.", left_out)}
                         </li>
                     })}
                     {hanging.into_iter().map(|hangs| view! { <HangsSo record hangs/> }).collect_view()}
@@ -57,7 +58,13 @@ fn Grows(record: RwSignal<Record>, found: Found) -> impl IntoView {
         let (least, most) = found.spread;
         let (least, most) = (a_month(least, unit), a_month(most, unit));
         let (rate, count) = (a_month(found.value, unit), found.count);
-        format!("Grows {rate}, from {count} measures between {least} and {most}.")
+        tr!(
+            "Grows {rate}, from {count} measures between {least} and {most}.",
+            rate,
+            count,
+            least,
+            most
+        )
     };
     // As a person would type it, to the millimetre.
     let typed = Length::from_cm(found.value).as_measured(crate::measure::Unit::Cm);
@@ -69,9 +76,9 @@ fn Grows(record: RwSignal<Record>, found: Found) -> impl IntoView {
             {move || {
                 let typed = typed.clone();
                 if taken.get() {
-                    view! { <p class="soft" role="status">"It stands on the card."</p> }.into_any()
+                    view! { <p class="soft" role="status">{tr("It stands on the card.")}</p> }.into_any()
                 } else {
-                    let label = format!("Use {typed} a month");
+                    let label = tr!("Use {typed} a month", typed);
                     view! {
                         <button on:click=move |_| {
                             let typed = typed.clone();
@@ -91,9 +98,14 @@ fn HangsSo(record: RwSignal<Record>, hangs: Hangs) -> impl IntoView {
     let kept = kept();
     let region = hangs.region;
     let name = words::region(region);
-    let said = format!(
-        "{name}: hangs at {:.2} of its combed length, from {} measures between {:.2} and {:.2}.",
-        hangs.found.value, hangs.found.count, hangs.found.spread.0, hangs.found.spread.1
+    let ratio = |ratio: f64| decimal(format!("{ratio:.2}"));
+    let said = tr!(
+        "{name}: hangs at {} of its combed length, from {} measures between {} and {}.",
+        ratio(hangs.found.value),
+        hangs.found.count,
+        ratio(hangs.found.spread.0),
+        ratio(hangs.found.spread.1),
+        name
     );
     let (hanging, combed) = hangs.lock();
     let unit = crate::measure::Unit::Cm;
@@ -120,9 +132,9 @@ fn HangsSo(record: RwSignal<Record>, hangs: Hangs) -> impl IntoView {
         <li>
             <p>{said}</p>
             {move || if taken.get() {
-                view! { <p class="soft" role="status">"It stands on the card."</p> }.into_any()
+                view! { <p class="soft" role="status">{tr("It stands on the card.")}</p> }.into_any()
             } else {
-                view! { <button on:click=take>{format!("Use it for {}", name.to_lowercase())}</button> }.into_any()
+                view! { <button on:click=take>{tr!("Use it for {}", name.to_lowercase())}</button> }.into_any()
             }}
         </li>
     }

@@ -6,6 +6,7 @@ use crate::ui::frame::address;
 use crate::ui::kept::{Kept, kept};
 use crate::ui::parts::soon;
 use crate::ui::words;
+use crate::words::{tr, tr_in};
 use leptos::prelude::*;
 
 /// What is left on a practice head, zone by zone, and what can still be cut on it. Shows nothing of a
@@ -34,10 +35,10 @@ pub fn HeadLedger(record: RwSignal<Record>) -> impl IntoView {
     practice.then(|| {
         view! {
             <section class="head-ledger" aria-labelledby="ledger-head">
-                <h2 id="ledger-head">"Hair that is left"</h2>
+                <h2 id="ledger-head">{tr("Hair that is left")}</h2>
                 {move || match ledger() {
                     Some(ledger) => remaining(kept, ledger),
-                    None => view! { <p class="note">"The tapes of this head contradict each other: nothing can be reckoned."</p> }.into_any(),
+                    None => view! { <p class="note">{tr("The tapes of this head contradict each other: nothing can be reckoned.")}</p> }.into_any(),
                 }}
             </section>
         }
@@ -51,9 +52,12 @@ fn remaining(kept: Kept, ledger: Ledger) -> AnyView {
         ledger.with_value(|ledger| {
             let new = ledger.new.as_measured(unit);
             if ledger.said {
-                format!("New it was {new} all over. Nothing grows back.")
+                tr!("New it was {new} all over. Nothing grows back.", new)
             } else {
-                format!("Nobody said how long it was when it was new: {new} all over is taken.")
+                tr!(
+                    "Nobody said how long it was when it was new: {new} all over is taken.",
+                    new
+                )
             }
         })
     };
@@ -85,21 +89,21 @@ fn remaining(kept: Kept, ledger: Ledger) -> AnyView {
     view! {
         <p class="soft">{new}</p>
         <table class="left-table">
-            <caption>{move || format!("Hair that is left, in {}", kept.unit().word())}</caption>
+            <caption>{move || tr!("Hair that is left, in {}", kept.unit().word())}</caption>
             <thead>
                 <tr>
-                    <th scope="col">"Zone"</th>
+                    <th scope="col">{tr("Zone")}</th>
                     <td aria-hidden="true"></td>
-                    <th scope="col" class="number">"Mean"</th>
-                    <th scope="col" class="number">"Shortest"</th>
-                    <th scope="col" class="number">"Of new"</th>
+                    <th scope="col" class="number">{tr("Mean")}</th>
+                    <th scope="col" class="number">{tr("Shortest")}</th>
+                    <th scope="col" class="number">{tr("Of new")}</th>
                 </tr>
             </thead>
             <tbody>{rows}</tbody>
         </table>
         <Attempts kept attempts/>
         {(!unread.is_empty()).then(|| view! {
-            <p class="note">{format!("Not counted, because they can\u{2019}t be worked out: {}.", unread.join(", "))}</p>
+            <p class="note">{tr!("Not counted, because they can\u{2019}t be worked out: {}.", unread.join(", "))}</p>
         })}
         <StillPossible kept ledger/>
     }
@@ -127,13 +131,13 @@ fn Attempts(kept: Kept, attempts: Vec<Attempt>) -> impl IntoView {
                 <li>
                     <a href=address(&format!("/cut/{}/visit", attempt.id))>{attempt.title.clone()}</a>
                     " " <span class="soft">{words::day(&attempt.day)}</span>
-                    <p class="soft">"Left, mean: " {said}</p>
+                    <p class="soft">{tr("Left, mean: ")} {said}</p>
                 </li>
             }
         };
         view! {
             <details class="group">
-                <summary>{format!("Attempts: {}", attempts.len())}</summary>
+                <summary>{tr!("Attempts: {}", attempts.len())}</summary>
                 <ol>{attempts.into_iter().map(row).collect_view()}</ol>
             </details>
         }
@@ -155,9 +159,9 @@ fn StillPossible(kept: Kept, ledger: StoredValue<Ledger>) -> impl IntoView {
     let line = move |cut: &Possible| view! { <li>{kept.said(&cut.name)}</li> };
     let row = move |cut: &Possible| {
         let can = if cut.can_be_made() {
-            "✓ Yes"
+            tr("✓ Yes")
         } else {
-            "✗ No"
+            tr("✗ No")
         };
         view! {
             <tr>
@@ -168,31 +172,31 @@ fn StillPossible(kept: Kept, ledger: StoredValue<Ledger>) -> impl IntoView {
         }
     };
     view! {
-        <h3>"What can still be cut"</h3>
+        <h3>{tr("What can still be cut")}</h3>
         <div class="actions">
-            <button on:click=work prop:disabled=move || working.get()>"Work it out"</button>
+            <button on:click=work prop:disabled=move || working.get()>{tr("Work it out")}</button>
         </div>
         <div aria-live="polite">
-            {move || working.get().then(|| view! { <p class="soft">"Trying every cut…"</p> })}
+            {move || working.get().then(|| view! { <p class="soft">{tr("Trying every cut…")}</p> })}
             {move || told.with(|told| told.as_ref().map(|Still { each, order }| view! {
                 {if order.is_empty() {
-                    view! { <p>"None of the built-in cuts can be made as it should."</p> }.into_any()
+                    view! { <p>{tr("None of the built-in cuts can be made as it should.")}</p> }.into_any()
                 } else {
                     view! {
-                        <p>"In this order the most of them can still be made, each on what the one before leaves:"</p>
+                        <p>{tr("In this order the most of them can still be made, each on what the one before leaves:")}</p>
                         <ol class="order">{order.iter().map(line).collect_view()}</ol>
                     }
                     .into_any()
                 }}
                 <details class="group">
-                    <summary>"Every cut by itself"</summary>
+                    <summary>{tr("Every cut by itself")}</summary>
                     <table>
-                        <caption>"Sections whose hair still reaches the line"</caption>
+                        <caption>{tr("Sections whose hair still reaches the line")}</caption>
                         <thead>
                             <tr>
-                                <th scope="col">"Cut"</th>
-                                <th scope="col">"As it should"</th>
-                                <th scope="col" class="number">"Reach"</th>
+                                <th scope="col">{tr_in("a haircut", "Cut")}</th>
+                                <th scope="col">{tr("As it should")}</th>
+                                <th scope="col" class="number">{tr_in("sections that do", "Reach")}</th>
                             </tr>
                         </thead>
                         <tbody>{each.iter().map(row).collect_view()}</tbody>

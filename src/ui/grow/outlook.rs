@@ -9,6 +9,7 @@ use crate::ui::device::{Left, save_text};
 use crate::ui::kept::{Kept, kept, now};
 use crate::ui::parts::{LengthField, soon};
 use crate::ui::words;
+use crate::words::tr;
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -48,8 +49,10 @@ pub fn Outlook(cut: RwSignal<SavedCut>) -> impl IntoView {
     move || {
         finished.get().then(|| {
             seen.with(|seen| match seen {
-                None => view! { <p class="soft" role="status">"Reckoning when to return…"</p> }
-                    .into_any(),
+                None => {
+                    view! { <p class="soft" role="status">{tr("Reckoning when to return…")}</p> }
+                        .into_any()
+                }
                 Some(Err(why)) => view! { <p class="note">{why.clone()}</p> }.into_any(),
                 Some(Ok(seen)) => shown(cut, Arc::clone(seen), Callback::new(move |()| look())),
             })
@@ -63,7 +66,7 @@ fn look(kept: Kept, cut: &SavedCut) -> Result<Seen, String> {
     let followed = ready.followed(&walk).map_err(|e| e.to_string())?;
     let (record, rate) = rate_of(kept, cut);
     let day = cut.day();
-    let from = Day::read(&day).ok_or_else(|| "Nobody knows the day of this cut.".to_owned())?;
+    let from = Day::read(&day).ok_or_else(|| tr("Nobody knows the day of this cut.").to_owned())?;
     let told = Told::of(cut, &ready, &followed, from, rate, record.as_ref());
     Ok(Seen {
         told: told.map_err(|e| e.to_string())?,
@@ -83,7 +86,7 @@ fn shown(cut: RwSignal<SavedCut>, seen: Arc<Seen>, again: Callback<()>) -> AnyVi
     let day = soonest.as_ref().and_then(|place| place.day);
     let rate = move || {
         let rate = seen.with_value(|seen| seen.told.rate.said(kept.unit()));
-        format!("Reckoned at {rate}.")
+        tr!("Reckoned at {rate}.", rate)
     };
     let said = move || {
         soonest
@@ -92,19 +95,19 @@ fn shown(cut: RwSignal<SavedCut>, seen: Arc<Seen>, again: Callback<()>) -> AnyVi
     };
     view! {
         <section class="outlook" aria-labelledby="outlook-head">
-            <h2 id="outlook-head">"When to return"</h2>
+            <h2 id="outlook-head">{tr("When to return")}</h2>
             {match day {
                 Some(day) => view! {
-                    <p class="return-day">"By " <strong>{words::day(&day.to_string())}</strong></p>
+                    <p class="return-day">{tr("By ")} <strong>{words::day(&day.to_string())}</strong></p>
                     <p>{said}</p>
                 }
                 .into_any(),
-                None => view! { <p>"Not outgrown within half a year."</p> }.into_any(),
+                None => view! { <p>{tr("Not outgrown within half a year.")}</p> }.into_any(),
             }}
             <p class="soft">{rate}</p>
             <Agreed cut seen suggested=day/>
             <details class="group">
-                <summary>"Where the ends lie, week by week"</summary>
+                <summary>{tr("Where the ends lie, week by week")}</summary>
                 {move || seen.with_value(|seen| table(kept, seen, kept.unit()))}
             </details>
             <Patience seen again/>
@@ -116,7 +119,7 @@ fn shown(cut: RwSignal<SavedCut>, seen: Arc<Seen>, again: Callback<()>) -> AnyVi
 /// The name of a place.
 fn name(place: &Outgrown) -> &'static str {
     match place.spot {
-        LookedAt::Place(landmark) => words::landmark(landmark),
+        LookedAt::Place(landmark) => landmark.name(),
         LookedAt::Zone(zone) => place.name().unwrap_or(zone.name()),
     }
 }
@@ -125,14 +128,19 @@ fn name(place: &Outgrown) -> &'static str {
 fn reason(place: &Outgrown, unit: Unit) -> String {
     let slack = place.slack.as_measured(unit);
     let past = match place.at {
-        Some(landmark) => format!("the {}", words::landmark(landmark).to_ascii_lowercase()),
-        None => "where it ends now".to_owned(),
+        Some(landmark) => landmark.the().to_owned(),
+        None => tr("where it ends now").to_owned(),
     };
     let (from, to) = place.worn.trade();
     let weeks = place.weeks.unwrap_or_default().floor();
-    format!(
+    tr!(
         "{}: {slack} past {past} by then, in {weeks} weeks. Common practice is {from} to {to}.",
-        name(place)
+        name(place),
+        slack,
+        past,
+        weeks,
+        from,
+        to
     )
 }
 
@@ -159,8 +167,8 @@ fn Agreed(
             .get_untracked()
             .then(|| cut.with_untracked(|cut| kept.name_of(cut)));
         let title = seen.with_value(|seen| match name.flatten() {
-            Some(name) => format!("Haircut: {}, {name}", seen.ready.plan.name),
-            None => format!("Haircut: {}", seen.ready.plan.name),
+            Some(name) => tr!("Haircut: {}, {name}", seen.ready.plan.name, name),
+            None => tr!("Haircut: {}", seen.ready.plan.name),
         });
         let id = cut.with_untracked(|cut| cut.id.clone());
         let text = calendar(&id, day, &title, &now());
@@ -173,7 +181,7 @@ fn Agreed(
     };
     view! {
         <div class="return-agreed">
-            <label for="return-on">"Agreed for"</label>
+            <label for="return-on">{tr("Agreed for")}</label>
             <input
                 type="date"
                 id="return-on"
@@ -183,7 +191,7 @@ fn Agreed(
             {move || match (agreed.get(), suggested) {
                 (None, Some(day)) => view! {
                     <button class="main" on:click=move |_| set(day.to_string())>
-                        {format!("Agree on {}", words::day(&day.to_string()))}
+                        {tr!("Agree on {}", words::day(&day.to_string()))}
                     </button>
                 }
                 .into_any(),
@@ -196,10 +204,10 @@ fn Agreed(
                                 prop:checked=move || with_name.get()
                                 on:change=move |ev| with_name.set(event_target_checked(&ev))
                             />
-                            {format!("With the name, {name}")}
+                            {tr!("With the name, {name}", name)}
                         </label>
                     })}
-                    <button on:click=put>"Put it in the calendar"</button>
+                    <button on:click=put>{tr("Put it in the calendar")}</button>
                 }
                 .into_any(),
             }}
@@ -220,7 +228,7 @@ fn table(kept: Kept, seen: &Seen, unit: Unit) -> AnyView {
         let later = SHOWN.map(|weeks| view! { <td>{at(weeks)}</td> });
         let due = place
             .day
-            .map_or("later".to_owned(), |day| words::day(&day.to_string()));
+            .map_or(tr("later").to_owned(), |day| words::day(&day.to_string()));
         let (from, to) = place.worn.trade();
         view! {
             <tr>
@@ -228,22 +236,22 @@ fn table(kept: Kept, seen: &Seen, unit: Unit) -> AnyView {
                 <td>{at(0)}</td>
                 {later.into_iter().collect_view()}
                 <td>{due}</td>
-                <td class="number">{format!("{from} to {to}")}</td>
+                <td class="number">{tr!("{from} to {to}", from, to)}</td>
             </tr>
         }
     };
-    let heads = SHOWN.map(|weeks| view! { <th scope="col">{format!("In {weeks} weeks")}</th> });
+    let heads = SHOWN.map(|weeks| view! { <th scope="col">{tr!("In {weeks} weeks", weeks)}</th> });
     view! {
-        <div class="scrolls" tabindex="0" role="region" aria-label="Where the ends lie, week by week">
+        <div class="scrolls" tabindex="0" role="region" aria-label=tr("Where the ends lie, week by week")>
             <table class="weeks">
-                <caption>"Where the ends lie, dry. The last column is common practice, in weeks."</caption>
+                <caption>{tr("Where the ends lie, dry. The last column is common practice, in weeks.")}</caption>
                 <thead>
                     <tr>
-                        <th scope="col">"Place"</th>
-                        <th scope="col">"Now"</th>
+                        <th scope="col">{tr("Place")}</th>
+                        <th scope="col">{tr("Now")}</th>
                         {heads.into_iter().collect_view()}
-                        <th scope="col">"Outgrown"</th>
-                        <th scope="col" class="number">"Usual"</th>
+                        <th scope="col">{tr("Outgrown")}</th>
+                        <th scope="col" class="number">{tr("Usual")}</th>
                     </tr>
                 </thead>
                 <tbody>{seen.told.places.iter().map(row).collect_view()}</tbody>
@@ -290,9 +298,9 @@ fn Patience(seen: StoredValue<Arc<Seen>>, again: Callback<()>) -> impl IntoView 
         };
         view! {
             <details class="group">
-                <summary>"When it counts as outgrown"</summary>
+                <summary>{tr("When it counts as outgrown")}</summary>
                 <p class="soft">
-                    "How much lower the ends may hang than they were agreed to. Judgement; it is kept on this card."
+                    {tr("How much lower the ends may hang than they were agreed to. Judgement; it is kept on this card.")}
                 </p>
                 {kinds.into_iter().map(field).collect_view()}
             </details>

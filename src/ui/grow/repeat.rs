@@ -5,6 +5,7 @@ use crate::book::{A_TRIM, SavedCut, repeat, trim_back};
 use crate::measure::{Day, Length};
 use crate::ui::kept::{kept, new_id, now};
 use crate::ui::words;
+use crate::words::tr;
 use leptos::prelude::*;
 use leptos_router::hooks::use_navigate;
 
@@ -26,7 +27,7 @@ pub fn Repeat(cut: SavedCut) -> impl IntoView {
     let cut = StoredValue::new(cut);
     let make = Callback::new(move |trim: bool| {
         let made = cut.with_value(|cut| {
-            let today = this_day().ok_or_else(|| "This device knows no day.".to_owned())?;
+            let today = this_day().ok_or_else(|| tr("This device knows no day.").to_owned())?;
             let ready = cut.ready().map_err(|e| e.to_string())?;
             let walk = cut.walk.clone().unwrap_or_default();
             let followed = ready.followed(&walk).map_err(|e| e.to_string())?;
@@ -44,22 +45,26 @@ pub fn Repeat(cut: SavedCut) -> impl IntoView {
     });
     let said = move || {
         if grown.cm() < A_TRIM {
-            format!("Begins with the hair as it was left on {day}; nothing has grown since.")
+            tr!(
+                "Begins with the hair as it was left on {day}; nothing has grown since.",
+                day
+            )
         } else {
-            format!(
+            tr!(
                 "Begins with the hair as it was left on {day}, grown {} since, at {}.",
                 grown.as_measured(kept.unit()),
-                rate.said(kept.unit())
+                rate.said(kept.unit()),
+                day
             )
         }
     };
     finished.then(|| {
         view! {
-            <section class="repeat" aria-label="The next cut out of this one">
+            <section class="repeat" aria-label=tr("The next cut out of this one")>
                 <div class="actions">
-                    <button on:click=move |_| make.run(false)>"Cut it again"</button>
+                    <button on:click=move |_| make.run(false)>{tr("Cut it again")}</button>
                     {(grown.cm() >= A_TRIM).then(|| view! {
-                        <button on:click=move |_| make.run(true)>"Trim back to this shape"</button>
+                        <button on:click=move |_| make.run(true)>{tr("Trim back to this shape")}</button>
                     })}
                 </div>
                 <p class="soft">{said}</p>

@@ -14,6 +14,7 @@ use crate::ui::parts::Html;
 use crate::ui::sheet::{lines, print};
 use crate::ui::words;
 use crate::walk::{Row, clock, compare};
+use crate::words::{tr, tr_in};
 use leptos::prelude::*;
 use leptos_router::components::A;
 
@@ -23,7 +24,7 @@ const MOST_ROWS: usize = 12;
 /// The sheet of one cut.
 #[component]
 pub fn AssessScreen() -> impl IntoView {
-    titled("Sheet for an assessor");
+    titled(tr("Sheet for an assessor"));
     with_cut(|cut| {
         let id = cut.with_untracked(|cut| cut.id.clone());
         let back = format!("/cut/{id}/judge");
@@ -32,7 +33,7 @@ pub fn AssessScreen() -> impl IntoView {
                 view! { <article class="on-paper assess" inner_html=sheet></article> }.into_any()
             }
             Err(why) => view! {
-                <h1>"Sheet for an assessor"</h1>
+                <h1>{tr("Sheet for an assessor")}</h1>
                 <p class="note warn" role="alert">{why}</p>
             }
             .into_any(),
@@ -41,9 +42,9 @@ pub fn AssessScreen() -> impl IntoView {
             <div class="no-print">
                 <Stages id here=Stage::Chair/>
                 <div class="sheet-doings">
-                    <button class="main" on:click=print>"Print"</button>
-                    <A href=back attr:class="button">"Back to the check"</A>
-                    <p class="soft">"A4 or Letter, upright, black ink is enough. If nothing opens, print from the browser\u{2019}s own menu."</p>
+                    <button class="main" on:click=print>{tr("Print")}</button>
+                    <A href=back attr:class="button">{tr("Back to the check")}</A>
+                    <p class="soft">{tr("A4 or Letter, upright, black ink is enough. If nothing opens, print from the browser\u{2019}s own menu.")}</p>
                 </div>
             </div>
             {sheet}
@@ -76,11 +77,11 @@ fn written(cut: &SavedCut) -> Result<String, String> {
     }
     html.within("", &words::day(&cut.day()), "</p></header>");
     html.raw("<dl class=\"sheet-facts\">");
-    html.line("Head", &head(cut));
-    html.line("Time", &time(&facts));
-    html.line("Sections", &sections(&facts, unit));
+    html.line(tr("Head"), &head(cut));
+    html.line(tr("Time"), &time(&facts));
+    html.line(tr("Sections"), &sections(&facts, unit));
     let said = judged.said(&settings.marks, unit, settings.seen);
-    html.line("Own mark", &said.join(" "));
+    html.line(tr("Own mark"), &said.join(" "));
     html.raw("</dl>");
     places(&mut html, &judged, unit);
     came_out(
@@ -108,23 +109,29 @@ fn head(cut: &SavedCut) -> String {
 }
 
 fn time(facts: &Evidence) -> String {
-    let mut all = vec![format!("{} of cutting", clock(facts.seconds))];
+    let mut all = vec![tr!("{} of cutting", clock(facts.seconds))];
     if let Some(planned) = facts.planned {
-        all.push(format!("usually {}", clock(planned)));
+        all.push(tr!("usually {}", clock(planned)));
     }
     if let Some(half) = facts.half {
-        all.push(format!("half of the sections after {}", clock(half)));
+        all.push(tr!("half of the sections after {}", clock(half)));
     }
     all.join("; ")
 }
 
 fn sections(facts: &Evidence, unit: Unit) -> String {
-    let done = format!("{} of {} done", facts.done, facts.sections);
+    let done = tr!("{} of {} done", facts.done, facts.sections);
     match &facts.largest {
         Some((key, name, cm)) => {
             let off = signed(*cm, unit);
-            let side = kept().said(key.side.word());
-            format!("{done}; furthest off at the chair: {name}, {side}, {off}")
+            let side = kept().said(key.side.said());
+            tr!(
+                "{done}; furthest off at the chair: {name}, {side}, {off}",
+                done,
+                name,
+                side,
+                off
+            )
         }
         None => done,
     }
@@ -165,16 +172,22 @@ fn places(html: &mut Html, judged: &Judgement, unit: Unit) {
     if ours.is_empty() {
         return;
     }
-    let name = ["Combed taut, after the cut, in ", unit.word()].concat();
+    let name = tr!("Combed taut, after the cut, in {}", unit.word());
     open(
         html,
         &name,
-        &["Place", "Planned", "Measured", "Off", "Left against right"],
+        &[
+            tr("Place"),
+            tr("Planned"),
+            tr("Measured"),
+            tr_in("a deviation", "Off"),
+            tr("Left against right"),
+        ],
     );
     for place in ours {
-        let mut name = kept().said(words::landmark(place.place));
+        let mut name = kept().said(place.place.name());
         if place.side != Side::Centre {
-            name = [&name, ", ", place.side.word()].concat();
+            name = [&name, ", ", place.side.said()].concat();
         }
         let number =
             |length: Option<Length>| length.map_or(String::new(), |l| l.measured_number(unit));
@@ -208,17 +221,25 @@ fn came_out(html: &mut Html, planned: &Outcome, rows: &[Row], unit: Unit) {
     if ours.is_empty() {
         return;
     }
-    let name = [
-        "Measured at the chair, longest hair as held, in ",
-        unit.word(),
-    ]
-    .concat();
-    open(html, &name, &["Section", "Planned", "Came out", "Off"]);
+    let name = tr!(
+        "Measured at the chair, longest hair as held, in {}",
+        unit.word()
+    );
+    open(
+        html,
+        &name,
+        &[
+            tr("Section"),
+            tr("Planned"),
+            tr("Came out"),
+            tr_in("a deviation", "Off"),
+        ],
+    );
     for section in &planned.sections {
         let Some(of) = ours.iter().find(|row| row.key == section.key) else {
             continue;
         };
-        let name = [&of.name, ", ", &kept().said(of.key.side.word())].concat();
+        let name = [&of.name, ", ", &kept().said(of.key.side.said())].concat();
         let cut = of
             .cut
             .map_or(String::new(), |cut| cut.measured_number(unit));
@@ -228,9 +249,9 @@ fn came_out(html: &mut Html, planned: &Outcome, rows: &[Row], unit: Unit) {
     html.raw("</tbody></table>");
     if more > 0 {
         html.within(
-            "<p>And ",
-            &more.to_string(),
-            " more, nearer to the plan.</p>",
+            "<p>",
+            &tr!("And {} more, nearer to the plan.", more),
+            "</p>",
         );
     }
     html.raw("</div></section>");
@@ -239,14 +260,20 @@ fn came_out(html: &mut Html, planned: &Outcome, rows: &[Row], unit: Unit) {
 /// The criteria with what was said, and a box for the assessor.
 fn criteria(html: &mut Html, cut: &SavedCut, seen: bool) {
     let judged = &cut.visit.judged;
-    html.raw("<section class=\"sheet-step assess-part assess-criteria\"><h2>What was done</h2><div class=\"assess-columns\">");
+    html.within(
+        "<section class=\"sheet-step assess-part assess-criteria\"><h2>",
+        tr("What was done"),
+        "</h2><div class=\"assess-columns\">",
+    );
     for period in Period::ALL {
         html.within(
             "<div class=\"sheet-table\" role=\"region\" tabindex=\"0\" aria-label=\"",
             period.title(),
             "\"><table><thead><tr><th scope=\"col\">",
         );
-        html.within("", period.title(), "</th><th scope=\"col\">Own</th><th scope=\"col\" class=\"sheet-box\">Assessor</th></tr></thead><tbody>");
+        html.within("", period.title(), "</th><th scope=\"col\">");
+        html.within("", tr("Own"), "</th><th scope=\"col\" class=\"sheet-box\">");
+        html.within("", tr("Assessor"), "</th></tr></thead><tbody>");
         for one in CRITERIA.iter().filter(|one| one.period == period) {
             html.within("<tr><th scope=\"row\">", &kept().said(one.words), "");
             let remark = judged.remark(one.id).trim();
@@ -262,22 +289,29 @@ fn criteria(html: &mut Html, cut: &SavedCut, seen: bool) {
         }
         html.raw("</tbody></table></div>");
     }
-    html.raw("</div><p class=\"soft\">In our own words, in the sense of: ");
     let sources: Vec<&str> = Standard::ALL.iter().map(|s| s.title()).collect();
-    html.within("", &sources.join("; "), ".</p></section>");
+    html.within(
+        "</div><p class=\"soft\">",
+        &tr!("In our own words, in the sense of: {}.", sources.join("; ")),
+        "</p></section>",
+    );
 }
 
 fn look_back(html: &mut Html, cut: &SavedCut) {
     let judged = &cut.visit.judged;
     let all = [
-        ("Went well", &judged.well),
-        ("Otherwise", &judged.otherwise),
-        ("Next aim", &judged.next),
+        (tr("Went well"), &judged.well),
+        (tr("Otherwise"), &judged.otherwise),
+        (tr("Next aim"), &judged.next),
     ];
     if all.iter().all(|(_, text)| text.trim().is_empty()) {
         return;
     }
-    html.raw("<section class=\"sheet-lines assess-back\"><h2>Looking back</h2><dl class=\"sheet-words\">");
+    html.within(
+        "<section class=\"sheet-lines assess-back\"><h2>",
+        tr("Looking back"),
+        "</h2><dl class=\"sheet-words\">",
+    );
     for (name, text) in all {
         html.line(name, text.trim());
     }
@@ -286,8 +320,17 @@ fn look_back(html: &mut Html, cut: &SavedCut) {
 
 /// Room for the assessor's own hand.
 fn by_hand(html: &mut Html) {
-    html.raw("<section class=\"sheet-lines assess-hand\"><h2>Assessor</h2><ul>");
-    for line in ["Mark", "Remarks", "Name and day", "Signature"] {
+    html.within(
+        "<section class=\"sheet-lines assess-hand\"><h2>",
+        tr("Assessor"),
+        "</h2><ul>",
+    );
+    for line in [
+        tr_in("of an assessor", "Mark"),
+        tr("Remarks"),
+        tr("Name and day"),
+        tr("Signature"),
+    ] {
         html.within("<li>", line, "</li>");
     }
     html.raw("</ul></section>");
@@ -299,10 +342,13 @@ fn foot(html: &mut Html, ready: &Ready, named: bool) {
         .cautions()
         .map(|c| kept().said(c.sentence()))
         .collect();
-    lines(html, "Take care", &cautions);
-    html.raw("<footer><p>A ruler on combed hair is good to 2 or 3 mm; the marks are the maker\u{2019}s own. Too short weighs more than too long, which can be put right.");
+    lines(html, tr("Take care"), &cautions);
+    html.raw("<footer><p>");
+    html.text(tr("A ruler on combed hair is good to 2 or 3 mm; the marks are the maker\u{2019}s own. Too short weighs more than too long, which can be put right."));
     if named {
-        html.raw(" The name is only what was typed as this cut\u{2019}s title.");
+        html.text(tr(
+            " The name is only what was typed as this cut\u{2019}s title.",
+        ));
     }
     html.raw(" Tautline.</p></footer>");
 }

@@ -4,6 +4,7 @@ use crate::book::{CRITERIA, Criterion, Judged, Period, Said, SavedCut, Standard}
 use crate::ui::kept::kept;
 use crate::ui::parts::Options;
 use crate::ui::parts::Words;
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// The criteria, folded by stage.
@@ -13,7 +14,7 @@ pub fn Criteria(cut: RwSignal<SavedCut>) -> impl IntoView {
         let count = Memo::new(move |_| cut.with(|cut| cut.visit.judged.count(period)));
         let said = move || {
             let (met, said, all) = count.get();
-            format!("{met} met, {said} of {all} answered")
+            tr!("{met} met, {said} of {all} answered", met, said, all)
         };
         let ours = CRITERIA.into_iter().filter(|one| one.period == period);
         view! {
@@ -29,8 +30,8 @@ pub fn Criteria(cut: RwSignal<SavedCut>) -> impl IntoView {
     view! {
         {Period::ALL.map(stage).into_iter().collect_view()}
         <details class="knowing">
-            <summary>"Where these come from"</summary>
-            <p class="soft">"In our own words, in the sense of these public standards; most of them were read in their opening parts only. What your own assessor asks comes first."</p>
+            <summary>{tr("Where these come from")}</summary>
+            <p class="soft">{tr("In our own words, in the sense of these public standards; most of them were read in their opening parts only. What your own assessor asks comes first.")}</p>
             <ul>{sources.into_iter().collect_view()}</ul>
         </details>
     }
@@ -63,8 +64,8 @@ fn OneCriterion(cut: RwSignal<SavedCut>, one: Criterion) -> impl IntoView {
             <input
                 type="text"
                 autocomplete="off"
-                placeholder="Remark"
-                aria-label=format!("Remark: {}", kept.said(one.words))
+                placeholder=tr("Remark")
+                aria-label=tr!("Remark: {}", kept.said(one.words))
                 prop:value=remark
                 on:input=move |ev| {
                     let text = event_target_value(&ev);
@@ -80,10 +81,10 @@ fn OneCriterion(cut: RwSignal<SavedCut>, one: Criterion) -> impl IntoView {
 #[component]
 pub fn LookBack(cut: RwSignal<SavedCut>) -> impl IntoView {
     view! {
-        <h2>"Looking back"</h2>
-        <Thought cut id="went-well" label="What went well" of=|judged| &mut judged.well/>
-        <Thought cut id="otherwise" label="What I would do otherwise" of=|judged| &mut judged.otherwise/>
-        <Thought cut id="next-aim" label="What to aim at next" of=|judged| &mut judged.next/>
+        <h2>{tr("Looking back")}</h2>
+        <Thought cut id="went-well" label=tr("What went well") of=|judged| &mut judged.well/>
+        <Thought cut id="otherwise" label=tr("What I would do otherwise") of=|judged| &mut judged.otherwise/>
+        <Thought cut id="next-aim" label=tr("What to aim at next") of=|judged| &mut judged.next/>
     }
 }
 

@@ -4,6 +4,7 @@ use crate::book::Marks;
 use crate::measure::{Length, read_length};
 use crate::ui::kept::kept;
 use crate::ui::parts::{LengthField, Options};
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// The shares that may be chosen, per cent.
@@ -26,11 +27,11 @@ pub fn MarksFields() -> impl IntoView {
     });
     let options = SHARES.map(|percent| (percent.to_string(), format!("{percent} %")));
     view! {
-        <p class="soft">"Usual among students: half a centimetre, and half of that for merit. No public standard gives a number, so set your own. What is too short weighs more than what is too long: too long can be put right."</p>
-        <MarkField id="mark-pass" label="Pass: within" read=|marks| marks.pass() set=|marks, cm| marks.pass = cm/>
-        <MarkField id="mark-best" label="Merit: within" read=|marks| marks.best() set=|marks, cm| marks.best = cm/>
+        <p class="soft">{tr("Usual among students: half a centimetre, and half of that for merit. No public standard gives a number, so set your own. What is too short weighs more than what is too long: too long can be put right.")}</p>
+        <MarkField id="mark-pass" label=tr("Pass: within") read=|marks| marks.pass() set=|marks, cm| marks.pass = cm/>
+        <MarkField id="mark-best" label=tr("Merit: within") read=|marks| marks.best() set=|marks, cm| marks.best = cm/>
         <Options
-            ask="Share of the measured places that must be within"
+            ask=tr("Share of the measured places that must be within")
             name="mark-share"
             options=options.into()
             chosen=share

@@ -6,13 +6,14 @@ use super::screen::Judging;
 use crate::book::{Expected, How, When};
 use crate::measure::{Unit, read_length};
 use crate::ui::kept::kept;
+use crate::words::{noted, tr};
 use leptos::prelude::*;
 
 /// The columns.
 const COLUMNS: [(&str, When, How); 3] = [
-    ("Before, combed", When::Before, How::Combed),
-    ("Before, hanging", When::Before, How::Hanging),
-    ("After, hanging", When::After, How::Hanging),
+    (noted("Before, combed"), When::Before, How::Combed),
+    (noted("Before, hanging"), When::Before, How::Hanging),
+    (noted("After, hanging"), When::After, How::Hanging),
 ];
 
 /// A row for each place.
@@ -21,18 +22,18 @@ pub fn More(judging: Judging) -> impl IntoView {
     let row = move |one: Expected| {
         let name = place_name(&one);
         let cell = |(column, when, how): (&'static str, When, How)| {
-            let label = format!("{name}: {}", column.to_lowercase());
+            let label = format!("{name}: {}", tr(column).to_lowercase());
             view! { <td><Cell judging one when how label/></td> }
         };
         let cells = COLUMNS.map(cell).into_iter().collect_view();
         view! { <tr><th scope="row">{name.clone()}</th>{cells}</tr> }
     };
     let rows = judging.expected.get_value().into_iter().map(row);
-    let heads = COLUMNS.map(|(name, ..)| view! { <th scope="col">{name}</th> });
+    let heads = COLUMNS.map(|(name, ..)| view! { <th scope="col">{tr(name)}</th> });
     view! {
-        <p class="soft">"A few are enough. What grew since the last visit, and how much shorter hair hangs than it is combed, is told from them."</p>
+        <p class="soft">{tr("A few are enough. What grew since the last visit, and how much shorter hair hangs than it is combed, is told from them.")}</p>
         <table class="more-measures">
-            <thead><tr><th scope="col">"Place"</th>{heads.into_iter().collect_view()}</tr></thead>
+            <thead><tr><th scope="col">{tr("Place")}</th>{heads.into_iter().collect_view()}</tr></thead>
             <tbody>{rows.collect_view()}</tbody>
         </table>
     }

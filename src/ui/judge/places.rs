@@ -6,7 +6,7 @@ use crate::head::Side;
 use crate::measure::{Length, Unit, with_unit};
 use crate::ui::kept::kept;
 use crate::ui::parts::LengthField;
-use crate::ui::words;
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// Every named place, left and right beside one another, each with a field.
@@ -34,17 +34,17 @@ pub fn Places(judging: Judging) -> impl IntoView {
         }
     };
     view! {
-        <h2>"Measured after the cut, combed taut"</h2>
+        <h2>{tr("Measured after the cut, combed taut")}</h2>
         <ul class="judged-places">{rows.into_iter().map(row).collect_view()}</ul>
     }
 }
 
 /// The name of a place with its side, as a label.
 pub fn place_name(one: &Expected) -> String {
-    let name = kept().said(words::landmark(one.place));
+    let name = kept().said(one.place.name());
     match one.side {
         Side::Centre => name,
-        side => [&name, ", ", side.word()].concat(),
+        side => [&name, ", ", side.said()].concat(),
     }
 }
 
@@ -105,9 +105,10 @@ fn Place(judging: Judging, i: usize, one: Expected) -> impl IntoView {
     let planned = move || {
         let place = judged.get()?;
         if !place.cut {
-            return Some("not cut by the plan".to_owned());
+            return Some(tr("not cut by the plan").to_owned());
         }
-        Some(["planned ", &place.planned.as_measured(kept.unit())].concat())
+        let length = place.planned.as_measured(kept.unit());
+        Some(tr!("planned {length}", length))
     };
     let said = move || {
         let place = judged.get()?;
@@ -162,8 +163,14 @@ fn Twins(judging: Judging, left: usize) -> impl IntoView {
 pub fn twin_said(cm: f64, unit: Unit) -> Option<String> {
     let size = Length::from_cm(cm.abs()).as_measured(unit);
     Some(match size.as_str() {
-        "0 cm" | "0 in" => "Left and right alike.".to_owned(),
-        _ if cm > 0.0 => format!("The left is {size} longer than the right, beyond the plan."),
-        _ => format!("The right is {size} longer than the left, beyond the plan."),
+        "0 cm" | "0 in" => tr("Left and right alike.").to_owned(),
+        _ if cm > 0.0 => tr!(
+            "The left is {size} longer than the right, beyond the plan.",
+            size
+        ),
+        _ => tr!(
+            "The right is {size} longer than the left, beyond the plan.",
+            size
+        ),
     })
 }

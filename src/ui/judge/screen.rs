@@ -8,6 +8,7 @@ use crate::book::{Expected, Judgement, SavedCut, expected, judge};
 use crate::measure::Length;
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::kept;
+use crate::words::tr;
 use leptos::prelude::*;
 use leptos_router::components::A;
 
@@ -42,7 +43,7 @@ impl Judging {
 /// How a cut came out, by its maker's own plan and marks.
 #[component]
 pub fn JudgeScreen() -> impl IntoView {
-    titled("Check it yourself");
+    titled(tr("Check it yourself"));
     with_cut(|cut| {
         let id = cut.with_untracked(|cut| cut.id.clone());
         let of = cut.with_untracked(|cut| cut.visit.of.clone());
@@ -54,15 +55,15 @@ pub fn JudgeScreen() -> impl IntoView {
         let to = |part: &str| format!("/cut/{id}/{part}");
         view! {
             <Stages id=id.clone() here=Stage::Chair/>
-            <h1>"Check it yourself"</h1>
+            <h1>{tr("Check it yourself")}</h1>
             {match Judging::of(cut) {
                 Ok(judging) => view! { <Parts judging/> }.into_any(),
                 Err(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
             }}
             <div class="actions">
-                <A href=to("assess") attr:class="button main">"Sheet for an assessor"</A>
-                <A href=trends attr:class="button">"What comes back"</A>
-                <A href=to("end") attr:class="button">"Planned and cut"</A>
+                <A href=to("assess") attr:class="button main">{tr("Sheet for an assessor")}</A>
+                <A href=trends attr:class="button">{tr("What comes back")}</A>
+                <A href=to("end") attr:class="button">{tr("Planned and cut")}</A>
             </div>
         }
     })
@@ -84,27 +85,27 @@ fn Parts(judging: Judging) -> impl IntoView {
     let more = move || {
         let count = judging.cut.with(|cut| cut.visit.measured_beside());
         if count > 0 {
-            format!("{count} measured")
+            tr!("1 measured" | "{n} measured" % count)
         } else {
             String::new()
         }
     };
     view! {
         <div class="note judged-said" role="status">{said}</div>
-        <p class="soft">"Comb each lock taut, as it was cut, and measure from the scalp. A ruler on combed hair is good to 2 or 3 mm: make nothing of less."</p>
+        <p class="soft">{tr("Comb each lock taut, as it was cut, and measure from the scalp. A ruler on combed hair is good to 2 or 3 mm: make nothing of less.")}</p>
         <Places judging/>
         <details class="group">
-            <summary>"More: before, and hanging dry"<span class="soft">{more}</span></summary>
+            <summary>{tr("More: before, and hanging dry")}<span class="soft">{more}</span></summary>
             <More judging/>
         </details>
         <details class="group">
-            <summary>"Your marks"<span class="soft">{mark}</span></summary>
+            <summary>{tr("Your marks")}<span class="soft">{mark}</span></summary>
             <MarksFields/>
         </details>
-        <h2>"What was done"</h2>
+        <h2>{tr("What was done")}</h2>
         {move || {
             if seen() {
-                view! { <p class="note">"Marks, remarks and looking back are hidden while the client looks on."</p> }
+                view! { <p class="note">{tr("Marks, remarks and looking back are hidden while the client looks on.")}</p> }
                     .into_any()
             } else {
                 view! { <Criteria cut=judging.cut/> <LookBack cut=judging.cut/> }.into_any()

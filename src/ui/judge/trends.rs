@@ -9,6 +9,7 @@ use crate::ui::frame::{HOME, titled};
 use crate::ui::kept::kept;
 use crate::ui::parts::{Options, Picture};
 use crate::ui::words;
+use crate::words::{tr, tr_in};
 use leptos::prelude::*;
 use leptos_router::components::A;
 use leptos_router::hooks::use_query_map;
@@ -16,7 +17,7 @@ use leptos_router::hooks::use_query_map;
 /// What comes back in all cuts, or in those of one client or practice head (`?of=ID`).
 #[component]
 pub fn TrendsScreen() -> impl IntoView {
-    titled("What comes back");
+    titled(tr("What comes back"));
     let kept = kept();
     kept.opened_none();
     let query = use_query_map();
@@ -30,10 +31,10 @@ pub fn TrendsScreen() -> impl IntoView {
     });
     let seen = move || kept.settings().seen;
     view! {
-        <h1>"What comes back"</h1>
+        <h1>{tr("What comes back")}</h1>
         {move || {
             if seen() {
-                return view! { <p class="note">"Hidden while the client looks on."</p> }.into_any();
+                return view! { <p class="note">{tr("Hidden while the client looks on.")}</p> }.into_any();
             }
             view! {
                 <WhichCuts of which chosen/>
@@ -48,9 +49,9 @@ pub fn TrendsScreen() -> impl IntoView {
             {move || {
                 let of = of.get();
                 let to = if of.is_empty() { "/book".to_owned() } else { format!("/book/{of}") };
-                view! { <A href=to attr:class="button main">{if of.is_empty() { "The book" } else { "Back to the card" }}</A> }
+                view! { <A href=to attr:class="button main">{if of.is_empty() { tr("The book") } else { tr("Back to the card") }}</A> }
             }}
-            <A href=HOME exact=true attr:class="button">"Your cuts"</A>
+            <A href=HOME exact=true attr:class="button">{tr("Your cuts")}</A>
         </div>
     }
 }
@@ -65,11 +66,11 @@ fn WhichCuts(of: Memo<String>, which: Memo<Which>, chosen: RwSignal<String>) -> 
     };
     let options = move || {
         let mut all = vec![
-            ("all".to_owned(), "All cuts".to_owned()),
-            ("practice".to_owned(), "Practice heads".to_owned()),
+            ("all".to_owned(), tr("All cuts").to_owned()),
+            ("practice".to_owned(), tr("Practice heads").to_owned()),
         ];
         if !of.get().is_empty() {
-            let name = one().unwrap_or("This card".to_owned());
+            let name = one().unwrap_or(tr("This card").to_owned());
             all.insert(0, ("of".to_owned(), name));
         }
         all
@@ -85,7 +86,7 @@ fn WhichCuts(of: Memo<String>, which: Memo<Which>, chosen: RwSignal<String>) -> 
     let choose = Callback::new(move |word: String| chosen.set(word));
     move || {
         view! {
-            <Options ask="Which cuts" name="which" options=options() chosen=now on_choose=choose/>
+            <Options ask=tr("Which cuts") name="which" options=options() chosen=now on_choose=choose/>
         }
     }
 }
@@ -104,10 +105,10 @@ fn All(trends: RwSignal<Option<Trends>>) -> impl IntoView {
             any.then(|| view! { <Figures trends by/> })
         }}
         <details class="knowing">
-            <summary>"How this is told"</summary>
-            <p>{format!("Looked at are finished cuts in which something was measured, the last {MOST} at the most; the invented salon only from its own cards. Each cut counts once, as the mean of what was measured in a group, at the chair and after it.")}</p>
-            <p>"A sentence stands where most of three cuts or more came out off the same way, and their mean too, each by more than 2.5 mm, which is what a ruler leaves open. Of both sides together only where each does it. These rules are judgement."</p>
-            <p>"Whether chance may have done it is told by the sign test (Dixon and Mood, 1946), at the usual 5 %: five cuts are never enough for it, six of six are. Many groups are looked at, so now and then one stands out by chance all the same."</p>
+            <summary>{tr("How this is told")}</summary>
+            <p>{tr!("Looked at are finished cuts in which something was measured, the last {MOST} at the most; the invented salon only from its own cards. Each cut counts once, as the mean of what was measured in a group, at the chair and after it.", MOST)}</p>
+            <p>{tr("A sentence stands where most of three cuts or more came out off the same way, and their mean too, each by more than 2.5 mm, which is what a ruler leaves open. Of both sides together only where each does it. These rules are judgement.")}</p>
+            <p>{tr("Whether chance may have done it is told by the sign test (Dixon and Mood, 1946), at the usual 5 %: five cuts are never enough for it, six of six are. Many groups are looked at, so now and then one stands out by chance all the same.")}</p>
         </details>
     }
 }
@@ -115,29 +116,26 @@ fn All(trends: RwSignal<Option<Trends>>) -> impl IntoView {
 /// What is told, in sentences.
 fn sentences(trends: Option<&Trends>, unit: Unit) -> AnyView {
     let Some(trends) = trends else {
-        return view! { <p class="soft">"Reading the cuts…"</p> }.into_any();
+        return view! { <p class="soft">{tr("Reading the cuts…")}</p> }.into_any();
     };
     let count = trends.cuts.len();
     if count == 0 {
         return view! {
-            <p class="note">"Nothing was measured in a finished cut yet. Put down what sections come out at, or check a finished cut yourself."</p>
+            <p class="note">{tr("Nothing was measured in a finished cut yet. Put down what sections come out at, or check a finished cut yourself.")}</p>
         }
         .into_any();
     }
     let told = trends.told();
     let quiet = told.is_empty().then(|| {
         let text = if count < 3 {
-            "Too few cuts yet to tell a habit: three at least."
+            tr("Too few cuts yet to tell a habit: three at least.")
         } else {
-            "Nothing comes back that a ruler can tell."
+            tr("Nothing comes back that a ruler can tell.")
         };
         view! { <p class="note">{text}</p> }
     });
     let line = |trend: &Trend| view! { <p class="note told">{trend.said(unit)}</p> };
-    let looked = match count {
-        1 => "One cut looked at.".to_owned(),
-        count => format!("{count} cuts looked at."),
-    };
+    let looked = tr!("One cut looked at." | "{n} cuts looked at." % count);
     view! {
         {told.into_iter().map(line).collect_view()}
         {quiet}
@@ -147,7 +145,13 @@ fn sentences(trends: Option<&Trends>, unit: Unit) -> AnyView {
 }
 
 /// How groups are laid side by side.
-const BY: [(&str, &str); 3] = [("sides", "Sides"), ("regions", "Regions"), ("lift", "Lift")];
+fn ways() -> [(&'static str, &'static str); 3] {
+    [
+        ("sides", tr_in("left and right", "Sides")),
+        ("regions", tr("Regions")),
+        ("lift", tr("Lift")),
+    ]
+}
 
 /// Whether a group stands in the picture of this choice.
 fn shown(group: Group, by: &str) -> bool {
@@ -163,10 +167,7 @@ fn shown(group: Group, by: &str) -> bool {
 fn Figures(trends: RwSignal<Option<Trends>>, by: RwSignal<String>) -> impl IntoView {
     let kept = kept();
     let choose = Callback::new(move |word: String| by.set(word));
-    let options: Vec<(String, String)> = BY
-        .iter()
-        .map(|(value, words)| ((*value).to_owned(), (*words).to_owned()))
-        .collect();
+    let options = ways().map(|(value, words)| (value.to_owned(), words.to_owned()));
     let picture = Signal::derive(move || {
         let by = by.get();
         let unit = kept.unit();
@@ -186,21 +187,21 @@ fn Figures(trends: RwSignal<Option<Trends>>, by: RwSignal<String>) -> impl IntoV
                     trends.cuts.len(),
                     RULER,
                     unit,
-                    "What cuts came to, in time order",
-                    "A lane for each group. Each dot is a cut: above the line it came out longer than planned, below shorter. The band is what a ruler leaves open, the dashed line the mean. The same numbers stand in the table.",
+                    tr("What cuts came to, in time order"),
+                    tr("A lane for each group. Each dot is a cut: above the line it came out longer than planned, below shorter. The band is what a ruler leaves open, the dashed line the mean. The same numbers stand in the table."),
                 )
             })
         })
     });
     view! {
-        <Options ask="Show by" name="trends-by" options chosen=by on_choose=choose/>
+        <Options ask=tr("Show by") name="trends-by" options=options.into() chosen=by on_choose=choose/>
         {move || {
             if picture.with(Option::is_none) {
-                return view! { <p class="soft">"Nothing measured tells this."</p> }.into_any();
+                return view! { <p class="soft">{tr("Nothing measured tells this.")}</p> }.into_any();
             }
             let svg = Signal::derive(move || picture.get().unwrap_or_default());
             view! {
-                <Picture svg caption="Above the line longer, below shorter than planned" keep="what-comes-back"/>
+                <Picture svg caption=tr("Above the line longer, below shorter than planned") keep="what-comes-back"/>
             }
             .into_any()
         }}
@@ -232,25 +233,25 @@ fn table(trends: &Trends, unit: Unit) -> AnyView {
         .collect();
     let pass = Length::from_cm(kept().settings().marks.pass()).as_measured(unit);
     view! {
-        <div class="wide-table" role="region" tabindex="0" aria-label="What cuts came to, in numbers">
+        <div class="wide-table" role="region" tabindex="0" aria-label=tr("What cuts came to, in numbers")>
             <table>
-                <caption>{format!("Short and long: cuts off by more than {pass}. Mean and spread in {}.", unit.word())}</caption>
+                <caption>{tr!("Short and long: cuts off by more than {pass}. Mean and spread in {}.", unit.word(), pass)}</caption>
                 <thead>
                     <tr>
-                        <th scope="col">"Group"</th>
-                        <th scope="col" class="number">"Cuts"</th>
-                        <th scope="col" class="number">"Short"</th>
-                        <th scope="col" class="number">"Long"</th>
-                        <th scope="col" class="number">"Mean"</th>
-                        <th scope="col" class="number">"Spread"</th>
-                        <th scope="col" class="number">"By chance"</th>
+                        <th scope="col">{tr("Group")}</th>
+                        <th scope="col" class="number">{tr("Cuts")}</th>
+                        <th scope="col" class="number">{tr_in("how many cuts", "Short")}</th>
+                        <th scope="col" class="number">{tr_in("how many cuts", "Long")}</th>
+                        <th scope="col" class="number">{tr("Mean")}</th>
+                        <th scope="col" class="number">{tr("Spread")}</th>
+                        <th scope="col" class="number">{tr("By chance")}</th>
                     </tr>
                 </thead>
                 <tbody>{trends.all.iter().map(line).collect_view()}</tbody>
             </table>
         </div>
         <details class="knowing">
-            <summary>"The cuts, the first to the last"</summary>
+            <summary>{tr("The cuts, the first to the last")}</summary>
             <ol>{days}</ol>
         </details>
     }
@@ -260,7 +261,7 @@ fn table(trends: &Trends, unit: Unit) -> AnyView {
 /// A chance as it is read: `38 %`, `below 1 %`.
 fn chance(share: f64) -> String {
     if share < 0.01 {
-        "below 1 %".to_owned()
+        tr("below 1 %").to_owned()
     } else {
         format!("{:.0} %", share * 100.0)
     }
@@ -285,7 +286,7 @@ pub fn TrendsOf(record_id: String) -> impl IntoView {
         let hidden = kept.settings().seen;
         (!hidden).then(|| {
             let to = to.clone();
-            view! { {told} <p><A href=to attr:class="button plain">"What comes back in these cuts"</A></p> }
+            view! { {told} <p><A href=to attr:class="button plain">{tr("What comes back in these cuts")}</A></p> }
         })
     }
 }

@@ -5,6 +5,7 @@ use super::room::counted;
 use crate::store::{Counts, FileError, Incoming, Intent, MOST_FILE, Reading, Way, is_sealed, open};
 use crate::ui::kept::kept;
 use crate::ui::parts::{ChooseFile, soon};
+use crate::words::tr;
 use leptos::prelude::*;
 use std::time::Duration;
 
@@ -38,9 +39,9 @@ pub fn In(changed: RwSignal<u32>) -> impl IntoView {
         Err(why) => at.set(At::Failed(why)),
     });
     view! {
-        <h2>"Take a file in"</h2>
-        <p>"A file that Tautline saved, also one saved after it stopped. What it would change is said first."</p>
-        <ChooseFile id="keep-file" label="The file" most=MOST_FILE on_text=chosen/>
+        <h2>{tr("Take a file in")}</h2>
+        <p>{tr("A file that Tautline saved, also one saved after it stopped. What it would change is said first.")}</p>
+        <ChooseFile id="keep-file" label=tr("The file") most=MOST_FILE on_text=chosen/>
         <div aria-live="polite">
             {move || match at.get() {
                 At::Nothing => ().into_any(),
@@ -56,7 +57,7 @@ pub fn In(changed: RwSignal<u32>) -> impl IntoView {
 
 /// Begins to read, once the page has said so.
 fn begin(text: String, at: RwSignal<At>) {
-    at.set(At::Reads("Reading…".to_owned()));
+    at.set(At::Reads(tr("Reading…").to_owned()));
     soon(at, move || match Reading::begin(&text) {
         Ok(reading) => read_on(reading, at),
         Err(why) => at.set(At::Failed(why.to_string())),
@@ -70,7 +71,7 @@ fn read_on(mut reading: Reading, at: RwSignal<At>) {
         if js_sys::Date::now() - began > TURN {
             let (read, of) = reading.so_far();
             if at
-                .try_set(At::Reads(format!("Reading: {read} of {of}…")))
+                .try_set(At::Reads(tr!("Reading: {read} of {of}…", read, of)))
                 .is_none()
             {
                 set_timeout(move || read_on(reading, at), Duration::ZERO);
@@ -96,7 +97,7 @@ fn Unseal(text: String, at: RwSignal<At>) -> impl IntoView {
     let said = RwSignal::new(String::new());
     let text = StoredValue::new(text);
     let unseal = move |_| {
-        said.set("Opening…".to_owned());
+        said.set(tr("Opening…").to_owned());
         let work = move || match text.with_value(|text| open(text, &typed.get_untracked())) {
             Ok(text) => begin(text, at),
             Err(why) => said.set(why.to_string()),
@@ -105,12 +106,12 @@ fn Unseal(text: String, at: RwSignal<At>) -> impl IntoView {
     };
     view! {
         <p>{FileError::Sealed.to_string()}</p>
-        <label for="unseal">"Its passphrase"</label>
+        <label for="unseal">{tr("Its passphrase")}</label>
         <input type="password" id="unseal" autocomplete="off"
             prop:value=move || typed.get() on:input=move |ev| typed.set(event_target_value(&ev))/>
         <div class="actions">
-            <button class="main" on:click=unseal>"Open it"</button>
-            <button on:click=move |_| at.set(At::Nothing)>"Leave it"</button>
+            <button class="main" on:click=unseal>{tr("Open it")}</button>
+            <button on:click=move |_| at.set(At::Nothing)>{tr("Leave it")}</button>
         </div>
         <p class="note" role="status">{move || said.get()}</p>
     }
@@ -129,7 +130,7 @@ fn Decide(
     let said = RwSignal::new(String::new());
     let incoming = StoredValue::new(incoming);
     let when = incoming.with_value(|i| i.saved_at.chars().take(10).collect::<String>());
-    let when = (!when.is_empty()).then(|| format!("Saved on {when}."));
+    let when = (!when.is_empty()).then(|| tr!("Saved on {when}.", when));
     let take = move |way: Way| {
         let taken = incoming.try_with_value(|incoming| kept.store().take_in(incoming, way));
         at.set(match taken {
@@ -137,11 +138,11 @@ fn Decide(
                 kept.taken_in();
                 changed.update(|n| *n += 1);
                 At::Done(match way {
-                    Way::Merge => "It is taken in, beside what was here.",
-                    Way::Replace => "It is taken in. What was here before is gone.",
+                    Way::Merge => tr("It is taken in, beside what was here."),
+                    Way::Replace => tr("It is taken in. What was here before is gone."),
                 })
             }
-            Some(Err(why)) => At::Failed(format!("{why} Nothing was changed.")),
+            Some(Err(why)) => At::Failed(tr!("{why} Nothing was changed.", why)),
             None => At::Nothing,
         });
     };
@@ -159,42 +160,42 @@ fn Decide(
     };
     let gone = move || {
         let here = kept.store().room().unwrap_or_default();
-        format!(
+        tr!(
             "Everything that is here now goes: {}, and the settings.",
             counted(here)
         )
     };
     view! {
-        <h3>"What is in it"</h3>
+        <h3>{tr("What is in it")}</h3>
         <p class="soft">{when}</p>
         <table>
-            <caption>"Against what is kept here"</caption>
-            <thead><tr><th scope="col">"In the file"</th><th scope="col" class="number">"Cuts"</th><th scope="col" class="number">"Cards"</th></tr></thead>
+            <caption>{tr("Against what is kept here")}</caption>
+            <thead><tr><th scope="col">{tr("In the file")}</th><th scope="col" class="number">{tr("Cuts")}</th><th scope="col" class="number">{tr("Cards")}</th></tr></thead>
             <tbody>
-                {row("New", |c| c.new)}
-                {row("The same as here", |c| c.same)}
-                {row("Here saved later: that stays", |c| c.later_here)}
-                {row("In the file saved later: that stays", |c| c.later_in_file)}
-                {row("Damaged: set aside", |c| c.damaged)}
-                {row("Here only", |c| c.only_here)}
+                {row(tr("New"), |c| c.new)}
+                {row(tr("The same as here"), |c| c.same)}
+                {row(tr("Here saved later: that stays"), |c| c.later_here)}
+                {row(tr("In the file saved later: that stays"), |c| c.later_in_file)}
+                {row(tr("Damaged: set aside"), |c| c.damaged)}
+                {row(tr("Here only"), |c| c.only_here)}
             </tbody>
         </table>
         {move || if asked.get() {
             view! {
                 <p class="note warn" role="alert">{gone()}</p>
                 <div class="actions">
-                    <button class="main" on:click=move |_| said.set(save_everything(kept))>"Save what is here first"</button>
-                    <button on:click=move |_| take(Way::Replace)>"Replace everything now"</button>
-                    <button data-escape="" on:click=move |_| asked.set(false)>"Go back"</button>
+                    <button class="main" on:click=move |_| said.set(save_everything(kept))>{tr("Save what is here first")}</button>
+                    <button on:click=move |_| take(Way::Replace)>{tr("Replace everything now")}</button>
+                    <button data-escape="" on:click=move |_| asked.set(false)>{tr("Go back")}</button>
                 </div>
             }
             .into_any()
         } else {
             view! {
                 <div class="actions">
-                    <button class="main" on:click=move |_| take(Way::Merge)>"Add it to what is here"</button>
-                    <button on:click=move |_| asked.set(true)>"Replace everything here"</button>
-                    <button on:click=move |_| at.set(At::Nothing)>"Leave it"</button>
+                    <button class="main" on:click=move |_| take(Way::Merge)>{tr("Add it to what is here")}</button>
+                    <button on:click=move |_| asked.set(true)>{tr("Replace everything here")}</button>
+                    <button on:click=move |_| at.set(At::Nothing)>{tr("Leave it")}</button>
                 </div>
             }
             .into_any()

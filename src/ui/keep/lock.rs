@@ -5,9 +5,12 @@ use crate::store::{Forgotten, LOCK_CHANCE, LocalShelf, Lock, Store, Tried, asks_
 use crate::ui::device::chance;
 use crate::ui::frame::titled;
 use crate::ui::parts::soon;
+use crate::words::{noted, tr};
 use leptos::prelude::*;
 
-const HONEST: &str = "It keeps eyes off the screen, no more: nothing is encrypted, and who can open this browser's storage can read it. A sealed file is encrypted.";
+const HONEST: &str = noted(
+    "It keeps eyes off the screen, no more: nothing is encrypted, and who can open this browser's storage can read it. A sealed file is encrypted.",
+);
 
 fn store() -> Store<LocalShelf> {
     Store::new(LocalShelf)
@@ -52,7 +55,7 @@ pub fn locked() -> RwSignal<bool> {
 /// Asks for the PIN and shows nothing else.
 #[component]
 pub fn LockScreen(locked: RwSignal<bool>) -> impl IntoView {
-    titled("Locked");
+    titled(tr("Locked"));
     let typed = RwSignal::new(String::new());
     let said = RwSignal::new(String::new());
     if store().lock().is_none() {
@@ -69,23 +72,23 @@ pub fn LockScreen(locked: RwSignal<bool>) -> impl IntoView {
         typed.set(String::new());
         match tried {
             Tried::Open => locked.set(false),
-            Tried::Wrong => said.set("That is not the PIN.".to_owned()),
-            Tried::Wait(seconds) => said.set(format!("Try again in {seconds} seconds.")),
+            Tried::Wrong => said.set(tr("That is not the PIN.").to_owned()),
+            Tried::Wait(seconds) => said.set(tr!("Try again in {seconds} seconds.", seconds)),
         }
     };
     let submit = move |ev: leptos::ev::SubmitEvent| {
         ev.prevent_default();
-        said.set("Looking…".to_owned());
+        said.set(tr("Looking…").to_owned());
         soon(said, open);
     };
     view! {
         <main class="locked">
-            <h1>"Tautline is locked"</h1>
+            <h1>{tr("Tautline is locked")}</h1>
             <form on:submit=submit>
-                <label for="pin">"PIN"</label>
+                <label for="pin">{tr("PIN")}</label>
                 <input type="password" id="pin" inputmode="numeric" autocomplete="off" maxlength="12"
                     prop:value=move || typed.get() on:input=move |ev| typed.set(event_target_value(&ev))/>
-                <div class="actions"><button class="main" type="submit">"Open"</button></div>
+                <div class="actions"><button class="main" type="submit">{tr("Open")}</button></div>
             </form>
             <p class="note" role="status">{move || said.get()}</p>
             <Forgot locked/>
@@ -118,15 +121,15 @@ fn Forgot(locked: RwSignal<bool>) -> impl IntoView {
     };
     view! {
         <details class="group keep-part">
-            <summary>"I forgot it"</summary>
-            <p>"Then the lock can be taken off, but not at once: a day after it was asked for. Nothing that is kept is lost. The PIN still opens it meanwhile."</p>
+            <summary>{tr("I forgot it")}</summary>
+            <p>{tr("Then the lock can be taken off, but not at once: a day after it was asked for. Nothing that is kept is lost. The PIN still opens it meanwhile.")}</p>
             {move || match stands() {
-                Forgotten::No => view! { <button on:click=forget>"Ask for the lock to be taken off"</button> }.into_any(),
+                Forgotten::No => view! { <button on:click=forget>{tr("Ask for the lock to be taken off")}</button> }.into_any(),
                 Forgotten::Wait(hours) => view! {
-                    <p role="status">{format!("Asked for. It can be taken off in about {hours} hours, here.")}</p>
+                    <p role="status">{tr!("Asked for. It can be taken off in about {hours} hours, here.", hours)}</p>
                 }
                 .into_any(),
-                Forgotten::Over => view! { <button on:click=off>"Take the lock off now"</button> }.into_any(),
+                Forgotten::Over => view! { <button on:click=off>{tr("Take the lock off now")}</button> }.into_any(),
             }}
         </details>
     }
@@ -140,29 +143,31 @@ pub fn LockPart() -> impl IntoView {
     let said = RwSignal::new(String::new());
     let switch_on = move || {
         let Some(chance) = chance::<LOCK_CHANCE>() else {
-            return Err("This browser has no source of chance, so the lock stays off.".to_owned());
+            return Err(
+                tr("This browser has no source of chance, so the lock stays off.").to_owned(),
+            );
         };
         let lock = Lock::new(&typed.get_untracked(), &chance).map_err(|e| e.to_string())?;
         keep(Some(&lock))?;
         on.set(true);
-        Ok("The lock is on. It asks at the next start.".to_owned())
+        Ok(tr("The lock is on. It asks at the next start.").to_owned())
     };
     let switch_off = move || {
         let Some(mut lock) = store().lock() else {
             on.set(false);
-            return Ok("The lock is off.".to_owned());
+            return Ok(tr("The lock is off.").to_owned());
         };
         let tried = lock.try_pin(&typed.get_untracked(), at_chair(), js_sys::Date::now());
         keep(Some(&lock).filter(|_| tried != Tried::Open))?;
         on.set(tried != Tried::Open);
         Ok(match tried {
-            Tried::Open => "The lock is off.".to_owned(),
-            Tried::Wrong => "That is not the PIN. The lock is still on.".to_owned(),
-            Tried::Wait(seconds) => format!("Try again in {seconds} seconds."),
+            Tried::Open => tr("The lock is off.").to_owned(),
+            Tried::Wrong => tr("That is not the PIN. The lock is still on.").to_owned(),
+            Tried::Wait(seconds) => tr!("Try again in {seconds} seconds.", seconds),
         })
     };
     let pressed = move |_| {
-        said.set("A moment…".to_owned());
+        said.set(tr("A moment…").to_owned());
         let work = move || {
             let done = if on.get_untracked() {
                 switch_off()
@@ -175,14 +180,14 @@ pub fn LockPart() -> impl IntoView {
         soon(said, work);
     };
     view! {
-        <h2>"The lock"</h2>
-        <p>{move || if on.get() { "It is on: a PIN is asked for at the start, and after five minutes out of sight. At the chair those five minutes do not run." } else { "It is off. Switched on, it asks for a PIN at the start, and after five minutes out of sight. At the chair those five minutes do not run." }}</p>
-        <p class="soft">{HONEST}</p>
-        <label for="lock-pin">{move || if on.get() { "The PIN" } else { "A PIN of 4 to 12 digits" }}</label>
+        <h2>{tr("The lock")}</h2>
+        <p>{move || if on.get() { tr("It is on: a PIN is asked for at the start, and after five minutes out of sight. At the chair those five minutes do not run.") } else { tr("It is off. Switched on, it asks for a PIN at the start, and after five minutes out of sight. At the chair those five minutes do not run.") }}</p>
+        <p class="soft">{tr(HONEST)}</p>
+        <label for="lock-pin">{move || if on.get() { tr("The PIN") } else { tr("A PIN of 4 to 12 digits") }}</label>
         <input type="password" id="lock-pin" inputmode="numeric" autocomplete="off" maxlength="12"
             prop:value=move || typed.get() on:input=move |ev| typed.set(event_target_value(&ev))/>
         <div class="actions">
-            <button on:click=pressed>{move || if on.get() { "Switch the lock off" } else { "Switch the lock on" }}</button>
+            <button on:click=pressed>{move || if on.get() { tr("Switch the lock off") } else { tr("Switch the lock on") }}</button>
         </div>
         <p class="soft" role="status">{move || said.get()}</p>
     }

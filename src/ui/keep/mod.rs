@@ -12,16 +12,17 @@ pub use out::save_card;
 
 use crate::ui::frame::titled;
 use crate::ui::kept::kept;
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// Everything out and back.
 #[component]
 pub fn KeepScreen() -> impl IntoView {
-    titled("Out and back");
+    titled(tr("Out and back"));
     kept().opened_none();
     let changed = RwSignal::new(0_u32);
     view! {
-        <h1>"Everything out and back"</h1>
+        <h1>{tr("Everything out and back")}</h1>
         <room::RoomHere changed/>
         <out::Out/>
         <bring::In changed/>

@@ -5,6 +5,7 @@ use crate::store::{CHANCE, Listed, SealError, seal};
 use crate::ui::device::{Left, chance, pass_text_on, save_text};
 use crate::ui::kept::{Kept, kept, now, today};
 use crate::ui::parts::soon;
+use crate::words::tr;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use std::time::Duration;
@@ -57,11 +58,11 @@ pub fn Out() -> impl IntoView {
         Err(why) => said.set(why),
     };
     view! {
-        <h2>"Everything as one file"</h2>
-        <p>"Cuts, clients, practice heads and settings, as plain text that any program can read. Keep it where only you can open it: it has your clients' names and notes."</p>
+        <h2>{tr("Everything as one file")}</h2>
+        <p>{tr("Cuts, clients, practice heads and settings, as plain text that any program can read. Keep it where only you can open it: it has your clients' names and notes.")}</p>
         <div class="actions">
-            <button class="main" on:click=save>"Save everything as a file"</button>
-            <button on:click=share>"Share the file"</button>
+            <button class="main" on:click=save>{tr("Save everything as a file")}</button>
+            <button on:click=share>{tr("Share the file")}</button>
         </div>
         <p class="soft" role="status">{move || said.get()}</p>
         <Sealing/>
@@ -77,9 +78,9 @@ fn Sealing() -> impl IntoView {
     let (first, second) = (RwSignal::new(String::new()), RwSignal::new(String::new()));
     let save = move |_| {
         if first.get_untracked() != second.get_untracked() {
-            return said.set("The two passphrases differ. Type both again.".to_owned());
+            return said.set(tr("The two passphrases differ. Type both again.").to_owned());
         }
-        said.set("Sealing…".to_owned());
+        said.set(tr("Sealing…").to_owned());
         soon(said, move || said.set(sealed(kept, &first.get_untracked())));
     };
     let field = move |id: &'static str, label: &'static str, typed: RwSignal<String>| {
@@ -91,11 +92,11 @@ fn Sealing() -> impl IntoView {
     };
     view! {
         <details class="group keep-part">
-            <summary>"Sealed with a passphrase"</summary>
-            <p>"For a copy that lies where others may find it. Without the passphrase nobody can open it, and nobody can get a lost passphrase back: not you, not us."</p>
-            {field("seal-first", "A passphrase of 12 signs or more", first)}
-            {field("seal-second", "The same once more", second)}
-            <div class="actions"><button on:click=save>"Save it sealed"</button></div>
+            <summary>{tr("Sealed with a passphrase")}</summary>
+            <p>{tr("For a copy that lies where others may find it. Without the passphrase nobody can open it, and nobody can get a lost passphrase back: not you, not us.")}</p>
+            {field("seal-first", tr("A passphrase of 12 signs or more"), first)}
+            {field("seal-second", tr("The same once more"), second)}
+            <div class="actions"><button on:click=save>{tr("Save it sealed")}</button></div>
             <p class="soft" role="status">{move || said.get()}</p>
         </details>
     }
@@ -107,14 +108,15 @@ fn sealed(kept: Kept, passphrase: &str) -> String {
         Err(why) => return why,
     };
     let Some(chance) = chance::<CHANCE>() else {
-        return "This browser has no source of chance for keys, so nothing was sealed.".to_owned();
+        return tr("This browser has no source of chance for keys, so nothing was sealed.")
+            .to_owned();
     };
     match seal(&text, passphrase, &chance) {
         Ok(sealed) => save_text(&sealed, &named("sealed-", "json"), JSON)
             .sentence()
             .to_owned(),
         Err(why @ SealError::Short) => why.to_string(),
-        Err(_) => "This device could not seal it.".to_owned(),
+        Err(_) => tr("This device could not seal it.").to_owned(),
     }
 }
 
@@ -136,9 +138,9 @@ fn Table() -> impl IntoView {
     };
     view! {
         <details class="group keep-part">
-            <summary>"Visits as a table"</summary>
-            <p>"For a spreadsheet: day, whose, plan, minutes, how far off, the day of return, tags and notes. Private notes stay here."</p>
-            <div class="actions"><button on:click=save>"Save the table (CSV)"</button></div>
+            <summary>{tr("Visits as a table")}</summary>
+            <p>{tr("For a spreadsheet: day, whose, plan, minutes, how far off, the day of return, tags and notes. Private notes stay here.")}</p>
+            <div class="actions"><button on:click=save>{tr("Save the table (CSV)")}</button></div>
             <p class="soft" role="status">{move || said.get()}</p>
         </details>
     }
@@ -161,7 +163,7 @@ fn write_next(
         .map_or(String::new(), |record| record.name);
     table.add(&cut, &whose);
     if said
-        .try_set(format!("{} visits still to write…", cuts.len()))
+        .try_set(tr!("{} visits still to write…", cuts.len()))
         .is_none()
     {
         set_timeout(move || write_next(kept, cuts, table, said), Duration::ZERO);

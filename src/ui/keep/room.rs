@@ -3,6 +3,7 @@
 use crate::store::Room;
 use crate::ui::device::{ask_to_last, lasts};
 use crate::ui::kept::kept;
+use crate::words::tr;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
@@ -25,21 +26,24 @@ pub fn RoomHere(changed: RwSignal<u32>) -> impl IntoView {
 
 /// How many cuts and cards there are, in words.
 pub fn counted(room: Room) -> String {
-    let many = |n: usize, one: &str| format!("{n} {one}{}", if n == 1 { "" } else { "s" });
-    [many(room.cuts, "cut"), many(room.records, "card")].join(" and ")
+    let cuts = tr!("{n} cut" | "{n} cuts" % room.cuts);
+    let cards = tr!("{n} card" | "{n} cards" % room.records);
+    tr!("{cuts} and {cards}", cuts, cards)
 }
 
 #[component]
 fn Meter(room: Room) -> impl IntoView {
-    let kept = format!(
+    let kept = tr!(
         "{} are kept in this browser, on this device only.",
         counted(room)
     );
-    let used = format!(
+    let used = tr!(
         "About {} % of the room that a browser usually gives is used.",
         room.percent()
     );
-    let little = "There is little room left. Save everything as a file and put it away safely. Then delete cuts you no longer need.";
+    let little = tr(
+        "There is little room left. Save everything as a file and put it away safely. Then delete cuts you no longer need.",
+    );
     view! {
         <p>{kept}</p>
         {room.nearly_full().then(|| view! { <p class="note warn" role="status">{little}</p> })}
@@ -56,9 +60,9 @@ fn Lasting() -> impl IntoView {
     let told = move |answer: Option<bool>| {
         promised.try_set(answer == Some(true));
         said.try_set(match answer {
-            Some(true) => "The browser promised to clear nothing of Tautline by itself, also when the device is short of room. Only you can clear it.",
-            Some(false) => "The browser has promised nothing: short of room, it may clear everything here. Putting Tautline on the home screen helps; a file saved now and then helps surely.",
-            None => "This browser can't be asked whether it keeps what is here when the device is short of room. Save a file now and then.",
+            Some(true) => tr("The browser promised to clear nothing of Tautline by itself, also when the device is short of room. Only you can clear it."),
+            Some(false) => tr("The browser has promised nothing: short of room, it may clear everything here. Putting Tautline on the home screen helps; a file saved now and then helps surely."),
+            None => tr("This browser can't be asked whether it keeps what is here when the device is short of room. Save a file now and then."),
         });
     };
     spawn_local(async move { told(lasts().await) });
@@ -67,7 +71,7 @@ fn Lasting() -> impl IntoView {
     };
     view! {
         {move || (!promised.get()).then(|| view! {
-            <div class="actions"><button on:click=ask>"Ask the browser to keep it"</button></div>
+            <div class="actions"><button on:click=ask>{tr("Ask the browser to keep it")}</button></div>
         })}
         <p class="soft" role="status">{move || said.get()}</p>
     }

@@ -5,6 +5,7 @@ use crate::book::{Record, SavedCut, saved_after};
 use crate::json;
 use crate::store::{Settings, Wrote, both};
 use crate::ui::kept::now;
+use crate::words::{noted, tr};
 use leptos::prelude::*;
 use std::time::Duration;
 
@@ -15,7 +16,9 @@ const TOLD: f64 = 3000.0;
 const ON_ITS_WAY: Duration = Duration::from_millis(150);
 
 /// What is said where two windows changed the same.
-const SAME: &str = "Another window changed the same at the same moment. What this window wrote is kept; look whether it is right.";
+const SAME: &str = noted(
+    "Another window changed the same at the same moment. What this window wrote is kept; look whether it is right.",
+);
 
 /// What this window saved last, and when.
 #[derive(Clone, Default)]
@@ -95,7 +98,7 @@ impl Kept {
         if let Some(done) = done {
             self.wrote(done);
             if crossed.same {
-                self.note(Err(SAME.to_owned()));
+                self.note(Err(tr(SAME).to_owned()));
             }
         }
     }

@@ -4,6 +4,7 @@ use super::Kept;
 use crate::book::{Catalogue, Line, Query};
 use crate::plan::built_in_name;
 use crate::store::{Anew, Aside, Lines, Named, StoreError, line_anew};
+use crate::words::tr;
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -126,8 +127,8 @@ impl Kept {
             let plan_of = |line: &Line| {
                 let known = || listing.plans.iter().find(|(id, _)| *id == line.plan);
                 match line.own.as_deref().or_else(|| known()?.1) {
-                    None => "Unknown plan".to_owned(),
-                    Some(name) if name.trim().is_empty() => "A plan without a name".to_owned(),
+                    None => tr("Unknown plan").to_owned(),
+                    Some(name) if name.trim().is_empty() => tr("A plan without a name").to_owned(),
                     Some(name) => self.said(name),
                 }
             };

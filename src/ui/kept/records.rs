@@ -3,11 +3,12 @@
 use super::{Kept, now};
 use crate::book::{Record, SavedCut, saved_after};
 use crate::store::{ListedRecord, StoreError, Wrote};
+use crate::words::{noted, tr};
 use leptos::prelude::*;
 
 /// What is said where a card is gone that is on the screen.
 const GONE: &str =
-    "This card was deleted in another window. What you see is kept on this screen only.";
+    noted("This card was deleted in another window. What you see is kept on this screen only.");
 
 impl Kept {
     /// All clients and practice heads.
@@ -63,7 +64,7 @@ impl Kept {
                 change(&mut ours);
                 record.set(ours);
                 self.note(Err(match why {
-                    StoreError::NotFound => GONE.to_owned(),
+                    StoreError::NotFound => tr(GONE).to_owned(),
                     why => why.to_string(),
                 }));
             }

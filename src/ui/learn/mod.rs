@@ -5,6 +5,7 @@ use super::kept::kept;
 use super::parts::{Picture, Turns};
 use crate::learn::{Idea, Lesson, Shown};
 use crate::measure::{Length, Unit, read_decimal};
+use crate::words::tr;
 use leptos::prelude::*;
 use leptos_router::components::A;
 use leptos_router::hooks::use_params_map;
@@ -24,8 +25,8 @@ pub fn LearnScreen() -> impl IntoView {
     };
     view! {
         {move || view! { <Explained idea=which.get()/> }}
-        <nav aria-label="Ideas"><ul class="parts">{Idea::ALL.map(link).collect_view()}</ul></nav>
-        <div class="actions"><A href=HOME exact=true attr:class="button">"Your cuts"</A></div>
+        <nav aria-label=tr("Ideas")><ul class="parts">{Idea::ALL.map(link).collect_view()}</ul></nav>
+        <div class="actions"><A href=HOME exact=true attr:class="button">{tr("Your cuts")}</A></div>
     }
 }
 
@@ -43,7 +44,7 @@ fn Explained(idea: Idea) -> impl IntoView {
             Err(why) => view! { <p class="note">{why.to_string()}</p> }.into_any(),
         })}
         <p class="soft">
-            "On the mean head of the surveys, in straight hair. Names differ from school to school, the geometry does not."
+            {tr("On the mean head of the surveys, in straight hair. Names differ from school to school, the geometry does not.")}
         </p>
     }
 }
@@ -79,7 +80,7 @@ fn Tried(lesson: Lesson) -> impl IntoView {
         <p>{kept.said(idea.to_try())}</p>
         <div class="side-by-side learn">
             <div>
-                <Picture svg=Signal::derive(picture) caption="Drawn by the same engine that works out your cuts"/>
+                <Picture svg=Signal::derive(picture) caption=tr("Drawn by the same engine that works out your cuts")/>
             </div>
             <div>
                 <label for="turned">{idea.turned()} ": " <strong>{value}</strong></label>
@@ -88,11 +89,11 @@ fn Tried(lesson: Lesson) -> impl IntoView {
                 <p role="status">{said}</p>
                 <div class="scrolls">
                     <table>
-                        <caption>{move || format!("Each section, cut at, in {}", kept.unit().word())}</caption>
+                        <caption>{move || tr!("Each section, cut at, in {}", kept.unit().word())}</caption>
                         <thead><tr>
-                            <th scope="col">"Section"</th>
-                            <th scope="col" class="number">"Shortest"</th>
-                            <th scope="col" class="number">"Longest"</th>
+                            <th scope="col">{tr("Section")}</th>
+                            <th scope="col" class="number">{tr("Shortest")}</th>
+                            <th scope="col" class="number">{tr("Longest")}</th>
                         </tr></thead>
                         {table}
                     </table>
@@ -104,7 +105,7 @@ fn Tried(lesson: Lesson) -> impl IntoView {
 
 fn rows(shown: &Shown, unit: Unit) -> AnyView {
     let row = |(i, (short, long)): (usize, &(Length, Length))| {
-        let marked = (shown.marked == Some(i)).then_some(" (marked)");
+        let marked = (shown.marked == Some(i)).then_some(tr(" (marked)"));
         view! {
             <tr>
                 <th scope="row">{i + 1}{marked}</th>

@@ -3,6 +3,7 @@
 use super::NOT_FETCHED;
 use crate::ui::deeds;
 use crate::ui::kept::{kept, new_id, now};
+use crate::words::tr;
 use leptos::prelude::*;
 use leptos_router::components::A;
 use leptos_router::hooks::use_navigate;
@@ -27,17 +28,17 @@ pub fn Begin() -> impl IntoView {
                 Ok(Some(id)) => navigate(&format!("/cut/{id}/head"), Default::default()),
                 // Why it was not kept is said already.
                 Ok(None) => {}
-                Err(_) => kept.note(Err(NOT_FETCHED.to_owned())),
+                Err(_) => kept.note(Err(tr(NOT_FETCHED).to_owned())),
             }
         });
     };
     let example = make.clone();
     view! {
         <div class="actions">
-            <button class="main" on:click=move |_| make(false)>"New cut"</button>
-            <button on:click=move |_| example(true)>"Try an invented example"</button>
-            <A href="/take" attr:class="button">"Take a plan in"</A>
+            <button class="main" on:click=move |_| make(false)>{tr("New cut")}</button>
+            <button on:click=move |_| example(true)>{tr("Try an invented example")}</button>
+            <A href="/take" attr:class="button">{tr("Take a plan in")}</A>
         </div>
-        <p class="visually-hidden" role="status">{move || making.get().then_some("Opening…")}</p>
+        <p class="visually-hidden" role="status">{move || making.get().then_some(tr("Opening…"))}</p>
     }
 }

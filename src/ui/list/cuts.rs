@@ -7,6 +7,7 @@ use super::open::{AtTheChair, go_on};
 use super::saved::AsideRow;
 use crate::ui::deeds;
 use crate::ui::kept::{All, kept};
+use crate::words::tr;
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
@@ -29,7 +30,7 @@ pub fn Cuts(changed: RwSignal<u32>) -> impl IntoView {
                         kept.take_anew(anew);
                         let _ = changed.try_update(|n| *n += 1);
                     }
-                    Err(_) => kept.note(Err(NOT_FETCHED.to_owned())),
+                    Err(_) => kept.note(Err(tr(NOT_FETCHED).to_owned())),
                 }
             });
         } else {
@@ -41,7 +42,7 @@ pub fn Cuts(changed: RwSignal<u32>) -> impl IntoView {
             view! { <p class="note warn" role="alert">{why.to_string()}</p> <Begin/> }.into_any()
         }
         Ok((_, all)) if all.missing > 0 => {
-            view! { <p role="status">"Reading your cuts…"</p> <Begin/> }.into_any()
+            view! { <p role="status">{tr("Reading your cuts…")}</p> <Begin/> }.into_any()
         }
         Ok((
             seen,
@@ -60,7 +61,7 @@ pub fn Cuts(changed: RwSignal<u32>) -> impl IntoView {
             view! {
                 <AtTheChair open changed/>
                 <Begin/>
-                {others.then(|| view! { <h2>"Other cuts"</h2> })}
+                {others.then(|| view! { <h2>{tr("Other cuts")}</h2> })}
                 <Found all seen changed/>
                 {(!rows.is_empty()).then(|| view! { <ul class="cuts">{rows}</ul> })}
             }

@@ -5,6 +5,7 @@ use crate::book::{Catalogue, Query, Sort};
 use crate::ui::kept::{Kept, kept};
 use crate::ui::parts::Html;
 use crate::ui::parts::Pick;
+use crate::words::{noted, tr};
 use leptos::prelude::*;
 use std::sync::Arc;
 use wasm_bindgen::JsCast;
@@ -18,9 +19,9 @@ const FEW: usize = 5;
 
 /// The orders, in the words of the list.
 const SORTS: [(Sort, &str); 3] = [
-    (Sort::Day, "Day, latest first"),
-    (Sort::Name, "Name"),
-    (Sort::Plan, "Plan"),
+    (Sort::Day, noted("Day, latest first")),
+    (Sort::Name, noted("Name")),
+    (Sort::Plan, noted("Plan")),
 ];
 
 /// `1,234 cuts`.
@@ -28,13 +29,15 @@ fn cuts(count: usize) -> String {
     let digits = count.to_string();
     let split = digits.len().saturating_sub(3);
     let count = match digits.split_at_checked(split) {
-        Some((thousands, rest)) if split > 0 => format!("{thousands},{rest}"),
+        Some((thousands, rest)) if split > 0 => {
+            tr!("thousands" => "{thousands},{rest}", thousands, rest)
+        }
         _ => digits,
     };
     if count == "1" {
-        return "1 cut".to_owned();
+        return tr("1 cut").to_owned();
     }
-    format!("{count} cuts")
+    tr!("{count} cuts", count)
 }
 
 /// All cuts that are not at the chair, those first that are looked for.
@@ -63,9 +66,11 @@ pub fn Found(
     let said = move || {
         let found = found.with(Vec::len);
         match found {
-            0 => "No cut has all of this. Fewer letters, or another tag, may find it.".to_owned(),
+            0 => {
+                tr("No cut has all of this. Fewer letters, or another tag, may find it.").to_owned()
+            }
             _ if found == count => cuts(count),
-            _ => format!("{found} of {}", cuts(count)),
+            _ => tr!("{found} of {}", cuts(count), found),
         }
     };
     let asked = RwSignal::new(String::new());
@@ -90,7 +95,7 @@ pub fn Found(
             let more = more();
             (more > 0).then(|| view! {
                 <button class="more-cuts" on:click=move |_| show_more(most)>
-                    {format!("Show {} more", more.min(ROWS))}
+                    {tr!("Show {} more", more.min(ROWS))}
                 </button>
             })
         }}
@@ -174,7 +179,7 @@ fn Asked(tags: Vec<String>, most: RwSignal<usize>) -> impl IntoView {
             });
         }
     });
-    let sorts = SORTS.map(|(_, words)| words.to_owned()).into();
+    let sorts = SORTS.map(|(_, words)| tr(words).to_owned()).into();
     let tags = StoredValue::new(tags);
     // A tag that nothing has any more must not hide everything.
     let there = asked.with_untracked(|query| tags.with_value(|tags| tags.contains(&query.tag)));
@@ -196,15 +201,15 @@ fn Asked(tags: Vec<String>, most: RwSignal<usize>) -> impl IntoView {
         });
     });
     let with_tags = tags.with_value(|tags| !tags.is_empty()).then(|| {
-        let all = std::iter::once("All tags".to_owned());
+        let all = std::iter::once(tr("All tags").to_owned());
         let options = all.chain(tags.get_value()).collect();
         view! {
-            <Pick id="tag" label="Tag" options chosen=Signal::derive(tag) on_choose=keep_to/>
+            <Pick id="tag" label=tr("Tag") options chosen=Signal::derive(tag) on_choose=keep_to/>
         }
     });
     view! {
         <search class="asked">
-            <label for="find">"Find a cut"</label>
+            <label for="find">{tr("Find a cut")}</label>
             <div class="find">
                 <input
                     node_ref=field
@@ -219,12 +224,12 @@ fn Asked(tags: Vec<String>, most: RwSignal<usize>) -> impl IntoView {
                     on:input=move |ev| with_words(event_target_value(&ev))
                 />
                 <button class:none=move || asked.with(|query| query.words.is_empty()) on:click=clear>
-                    "Clear"
+                    {tr("Clear")}
                 </button>
             </div>
-            <p id="find-by" class="soft">"By title, name, plan, tag, note, day or month."</p>
+            <p id="find-by" class="soft">{tr("By title, name, plan, tag, note, day or month.")}</p>
             <div class="picks">
-                <Pick id="sort" label="Sorted by" options=sorts chosen=Signal::derive(sort) on_choose=by/>
+                <Pick id="sort" label=tr("Sorted by") options=sorts chosen=Signal::derive(sort) on_choose=by/>
                 {with_tags}
             </div>
         </search>

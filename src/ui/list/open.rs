@@ -6,6 +6,7 @@ use crate::store::walk_to_go_on;
 use crate::ui::deeds;
 use crate::ui::kept::kept;
 use crate::ui::words;
+use crate::words::tr;
 use leptos::prelude::*;
 use leptos_router::NavigateOptions;
 use leptos_router::components::A;
@@ -42,7 +43,7 @@ pub fn AtTheChair(open: Vec<Arc<Entry>>, changed: RwSignal<u32>) -> impl IntoVie
         .collect();
     (!rows.is_empty()).then(|| {
         view! {
-            <h2>"At the chair now"</h2>
+            <h2>{tr("At the chair now")}</h2>
             <ul class="cuts at-chair">{rows}</ul>
         }
     })
@@ -68,7 +69,7 @@ fn OpenRow(entry: Arc<Entry>, changed: RwSignal<u32>) -> impl IntoView {
                 <span class="soft">{move || at.get()}{format!("{} · {day}", entry.plan)}</span>
             </div>
             <A href=format!("/cut/{}/walk", line.id) attr:class="button main">
-                "Go on" <span class="visually-hidden">" with " {of.clone()}</span>
+                {tr("Go on")} <span class="visually-hidden">{tr(" with ")} {of.clone()}</span>
             </A>
             <Delete id=line.id.clone() title changed/>
         </li>

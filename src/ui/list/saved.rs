@@ -6,6 +6,7 @@ use crate::ui::frame::folder;
 use crate::ui::kept::kept;
 use crate::ui::parts::Html;
 use crate::ui::words;
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// Where a tap on a cut leads, and how far it is.
@@ -38,12 +39,15 @@ pub fn row(html: &mut Html, entry: &Entry, seen: bool, asked: bool) {
         html.within("<span class=\"whose\">", &entry.name, "</span>");
     }
     html.raw("<span class=\"soft\">");
-    html.raw(if line.invented { "Invented · " } else { "" });
-    html.raw(state);
+    if line.invented {
+        html.text(tr("Invented · "));
+    }
+    html.text(state);
     html.within(" · ", &entry.plan, " · ");
     html.within("", &words::day(&line.day), "</span>");
     if !seen && !line.tags.is_empty() {
-        html.raw("<span class=\"tags\"><span class=\"visually-hidden\">Tags: </span>");
+        html.raw("<span class=\"tags\">");
+        html.within("<span class=\"visually-hidden\">", tr("Tags: "), "</span>");
         for tag in &line.tags {
             html.within("<span class=\"tag\">", tag, "</span> ");
         }
@@ -51,22 +55,14 @@ pub fn row(html: &mut Html, entry: &Entry, seen: bool, asked: bool) {
     }
     html.raw("</a>");
     if asked {
-        html.within(
-            "<button data-for-good=\"",
-            &line.id,
-            "\">Delete for good</button>",
-        );
-        html.within(
-            "<button class=\"plain\" data-escape=\"\" data-keep=\"",
-            &line.id,
-            "\">Keep</button>",
-        );
+        html.within("<button data-for-good=\"", &line.id, "\">");
+        html.within("", tr("Delete for good"), "</button>");
+        html.raw("<button class=\"plain\" data-escape=\"\" data-keep=\"");
+        html.within("", &line.id, "\">");
+        html.within("", tr("Keep"), "</button>");
     } else {
-        html.within(
-            "<button class=\"plain\" data-delete=\"",
-            &line.id,
-            "\">Delete ",
-        );
+        html.within("<button class=\"plain\" data-delete=\"", &line.id, "\">");
+        html.within("", tr("Delete"), " ");
         html.within(
             "<span class=\"visually-hidden\">",
             &line.title,
@@ -87,11 +83,11 @@ pub fn AsideRow(aside: Aside, changed: RwSignal<u32>) -> impl IntoView {
     view! {
         <li>
             <span class="open">
-                <span class="title">"A cut that can't be read"</span>
+                <span class="title">{tr("A cut that can't be read")}</span>
                 <span class="soft">{why.to_string()}</span>
             </span>
-            <a class="button plain" href=href download=format!("tautline-{id}.json")>"Save as file"</a>
-            <Delete id title="A cut that can't be read".to_owned() changed/>
+            <a class="button plain" href=href download=format!("tautline-{id}.json")>{tr("Save as file")}</a>
+            <Delete id title=tr("A cut that can't be read").to_owned() changed/>
         </li>
     }
 }
@@ -113,12 +109,12 @@ pub fn Delete(id: String, title: String, changed: RwSignal<u32>) -> impl IntoVie
             when=move || asked.get()
             fallback=move || view! {
                 <button class="plain" on:click=move |_| asked.set(true)>
-                    "Delete" <span class="visually-hidden">{name.get_value()}</span>
+                    {tr("Delete")} <span class="visually-hidden">{name.get_value()}</span>
                 </button>
             }
         >
-            <button on:click=delete>"Delete for good"</button>
-            <button class="plain" data-escape="" on:click=move |_| asked.set(false)>"Keep"</button>
+            <button on:click=delete>{tr("Delete for good")}</button>
+            <button class="plain" data-escape="" on:click=move |_| asked.set(false)>{tr("Keep")}</button>
         </Show>
     }
 }

@@ -1,6 +1,7 @@
 //! A file that a person chooses to be read.
 
 use crate::ui::device::Taken;
+use crate::words::{decimal, tr};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use leptos::web_sys::HtmlInputElement;
@@ -27,13 +28,13 @@ pub fn ChooseFile(
             let text = match Taken::from(&field, f64::from(most)).await {
                 Taken::Nothing => return,
                 Taken::Text(text) => Ok(text),
-                Taken::TooLarge(size) => Err(format!(
-                    "This file has {:.1} MB; {:.0} MB are the most that is read. Nothing was changed.",
-                    size / MILLION,
-                    f64::from(most) / MILLION
+                Taken::TooLarge(size) => Err(tr!(
+                    "This file has {} MB; {} MB are the most that is read. Nothing was changed.",
+                    decimal(format!("{:.1}", size / MILLION)),
+                    format!("{:.0}", f64::from(most) / MILLION)
                 )),
                 Taken::Unread => {
-                    Err("The browser could not read this file. Nothing was changed.".to_owned())
+                    Err(tr("The browser could not read this file. Nothing was changed.").to_owned())
                 }
             };
             // The screen may be left by then.

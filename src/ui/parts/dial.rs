@@ -2,6 +2,7 @@
 
 use crate::measure::read_decimal;
 use crate::ui::kept::kept;
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// What a dial reads and shows.
@@ -77,7 +78,7 @@ pub fn Dial(
             />
             <div class="stepper">
                 <button type="button" on:click=move |_| stepped(-scale.tap)>
-                    <span aria-hidden="true">"−"</span><span class="visually-hidden">"Less"</span>
+                    <span aria-hidden="true">"−"</span><span class="visually-hidden">{tr("Less")}</span>
                 </button>
                 <input
                     type="text"
@@ -89,7 +90,7 @@ pub fn Dial(
                     on:change=move |ev| on_set.run(event_target_value(&ev))
                 />
                 <button type="button" on:click=move |_| stepped(scale.tap)>
-                    <span aria-hidden="true">"+"</span><span class="visually-hidden">"More"</span>
+                    <span aria-hidden="true">"+"</span><span class="visually-hidden">{tr("More")}</span>
                 </button>
             </div>
         </div>

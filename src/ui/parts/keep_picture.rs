@@ -1,6 +1,7 @@
 //! A picture kept as a file or passed on.
 
 use crate::ui::device::{Left, pass_picture_on, save_picture};
+use crate::words::tr;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
@@ -31,8 +32,8 @@ pub fn KeepPicture(
     };
     view! {
         <div class="keep-picture">
-            <button on:click=pass_on>"Share picture"</button>
-            <button on:click=save>"Save drawing"</button>
+            <button on:click=pass_on>{tr("Share picture")}</button>
+            <button on:click=save>{tr("Save drawing")}</button>
             <p class="soft" role="status">{move || left.get().map(Left::sentence)}</p>
         </div>
     }

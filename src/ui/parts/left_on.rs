@@ -2,6 +2,7 @@
 
 use crate::cut::SectionCut;
 use crate::measure::Unit;
+use crate::words::tr;
 
 /// `Up to 0.5 cm of it is left on for the ear and the curl.`; none if nothing is, or less than is shown.
 pub fn left_on(section: &SectionCut, unit: Unit) -> Option<String> {
@@ -10,10 +11,15 @@ pub fn left_on(section: &SectionCut, unit: Unit) -> Option<String> {
         return None;
     }
     let words: Vec<&str> = left_on.reasons.iter().map(|r| r.words()).collect();
-    let reasons = match words.as_slice() {
-        [] => String::new(),
-        all => format!(" for {}", all.join(" and ")),
-    };
     let most = left_on.most.shown(unit);
-    Some(format!("Up to {most} of it is left on{reasons}."))
+    Some(if words.is_empty() {
+        tr!("Up to {most} of it is left on.", most)
+    } else {
+        let reasons = words.join(tr(" and "));
+        tr!(
+            "Up to {most} of it is left on for {reasons}.",
+            most,
+            reasons
+        )
+    })
 }

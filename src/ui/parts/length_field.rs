@@ -2,6 +2,7 @@
 
 use crate::measure::{Length, Unit, read_change, read_length, with_unit};
 use crate::ui::kept::kept;
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// A length with a step down and a step up.
@@ -63,7 +64,7 @@ pub fn LengthField(
             <label for=id.clone()>{label.clone()}</label>
             <div class="stepper">
                 <button type="button" on:click=move |_| step(-1)>
-                    <span aria-hidden="true">"−"</span><span class="visually-hidden">"Shorter: " {label.clone()}</span>
+                    <span aria-hidden="true">"−"</span><span class="visually-hidden">{tr("Shorter: ")} {label.clone()}</span>
                 </button>
                 <input
                     type="text"
@@ -74,7 +75,7 @@ pub fn LengthField(
                     on:change=move |ev| set.run(with_unit(&event_target_value(&ev), kept.unit_now()))
                 />
                 <button type="button" on:click=move |_| step(1)>
-                    <span aria-hidden="true">"+"</span><span class="visually-hidden">"Longer: " {label.clone()}</span>
+                    <span aria-hidden="true">"+"</span><span class="visually-hidden">{tr("Longer: ")} {label.clone()}</span>
                 </button>
             </div>
         </div>

@@ -8,15 +8,16 @@ use crate::head::Side;
 use crate::measure::Unit;
 use crate::ui::kept::Kept;
 use crate::ui::words;
+use crate::words::{tr, tr_in};
 use leptos::prelude::*;
 use std::sync::Arc;
 
-/// From where it may be seen: the value, the words, the view.
-const VIEWS: [(&str, &str, View); 4] = [
-    ("left", "Left", View::Left),
-    ("right", "Right", View::Right),
-    ("front", "Front", View::Front),
-    ("back", "Back", View::Back),
+/// From where it may be seen: the value, the view.
+const VIEWS: [(&str, View); 4] = [
+    ("left", View::Left),
+    ("right", View::Right),
+    ("front", View::Front),
+    ("back", View::Back),
 ];
 
 /// What stands in a table of ends: a letter of the picture, a name, and one or two levels.
@@ -62,28 +63,25 @@ impl Outlined {
         let mut keys = (name.clone(), other.clone());
         if let Against::OtherSide = chart.against {
             let (own, over) = match chart.view {
-                View::Right => ("Right", "Left"),
-                _ => ("Left", "Right"),
+                View::Right => (tr("Right"), tr("Left")),
+                _ => (tr("Left"), tr("Right")),
             };
             // From the front and the back both sides are filled, and both are dashed in the mirror.
             if matches!(chart.view, View::Left | View::Right) {
                 keys = (
-                    format!("{own}, filled: {name}"),
-                    Some(format!("{over}, mirrored")),
+                    tr!("{own}, filled: {name}", own, name),
+                    Some(tr!("{over}, mirrored", over)),
                 );
             }
             (name, other) = (own.to_owned(), Some(over.to_owned()));
         }
         let ends = ends(chart);
-        let title = format!("The outline {}: {}", from(chart.view), keys.0);
+        let title = tr!("The outline {}: {}", from(chart.view), keys.0);
         let told: Vec<String> = ends
             .iter()
             .map(|row| format!("{} {}", row.name, row.own))
             .collect();
-        let description = kept.said(&format!(
-            "The head with its hair let down, and beside it, on the same heights, the share of all hair that ends there. {}.",
-            told.join("; ")
-        ));
+        let description = kept.said(&tr!("The head with its hair let down, and beside it, on the same heights, the share of all hair that ends there. {}.", told.join("; ")));
         let svg = chart.svg(&title, &description)?;
         Ok(Self {
             drawn: (
@@ -91,9 +89,10 @@ impl Outlined {
                 svg.contains("\"o-weight-other\""),
             ),
             svg,
-            caption: format!(
+            caption: tr!(
                 "Heights in {} down from the top of the head. {more}",
-                unit.word()
+                unit.word(),
+                more
             ),
             name,
             other,
@@ -154,12 +153,12 @@ fn keys(shown: &Outlined) -> AnyView {
         }
     };
     view! {
-        <ul class="key" aria-label="What the lines mean">
+        <ul class="key" aria-label=tr("What the lines mean")>
             {line("o-edge", shown.keys.0.clone())}
-            {shown.drawn.0.then(|| line("o-behind", "Hangs behind the body".to_owned()))}
+            {shown.drawn.0.then(|| line("o-behind", tr("Hangs behind the body").to_owned()))}
             {shown.keys.1.clone().map(|other| line("o-dashed", other))}
-            {line("o-weight", "Where most ends lie".to_owned())}
-            {shown.drawn.1.then(|| line("o-weight-other", "The same of the dashed".to_owned()))}
+            {line("o-weight", tr("Where most ends lie").to_owned())}
+            {shown.drawn.1.then(|| line("o-weight-other", tr("The same of the dashed").to_owned()))}
         </ul>
     }
     .into_any()
@@ -178,8 +177,8 @@ fn tables(shown: &Outlined) -> AnyView {
     };
     view! {
         <table class="ends">
-            <caption>"Where it ends, let down and dry"</caption>
-            <thead><tr><th scope="col">"Place"</th>{head(Some(shown.name.clone()))}{head(shown.other.clone())}</tr></thead>
+            <caption>{tr("Where it ends, let down and dry")}</caption>
+            <thead><tr><th scope="col">{tr("Place")}</th>{head(Some(shown.name.clone()))}{head(shown.other.clone())}</tr></thead>
             <tbody>{shown.ends.iter().map(row).collect_view()}</tbody>
         </table>
         {by_height(&shown.heights, shown.unit, &shown.name, shown.other.as_deref())}
@@ -189,24 +188,30 @@ fn tables(shown: &Outlined) -> AnyView {
 
 /// From where an outline may be seen, as the answers of a question.
 pub fn views() -> Vec<(String, String)> {
+    let words = |view| match view {
+        View::Left => tr("Left"),
+        View::Right => tr("Right"),
+        View::Front => tr_in("seen from", "Front"),
+        View::Back => tr_in("seen from", "Back"),
+    };
     VIEWS
-        .map(|(value, words, _)| (value.to_owned(), words.to_owned()))
+        .map(|(value, view)| (value.to_owned(), words(view).to_owned()))
         .into()
 }
 
 /// The view of an answer; the left if it is none.
 pub fn view_of(answer: &str) -> View {
-    let found = VIEWS.iter().find(|(value, ..)| *value == answer);
-    found.map_or(View::Left, |(_, _, view)| *view)
+    let found = VIEWS.iter().find(|(value, _)| *value == answer);
+    found.map_or(View::Left, |(_, view)| *view)
 }
 
 /// `from the left`.
-const fn from(view: View) -> &'static str {
+fn from(view: View) -> &'static str {
     match view {
-        View::Left => "from the left",
-        View::Right => "from the right",
-        View::Front => "from the front",
-        View::Back => "from the back",
+        View::Left => tr("from the left"),
+        View::Right => tr("from the right"),
+        View::Front => tr("from the front"),
+        View::Back => tr("from the back"),
     }
 }
 
@@ -247,12 +252,12 @@ fn ends(chart: &OutlineChart<'_>) -> Vec<EndRow> {
             }
             _ => {
                 let left = row(name.to_owned(), Side::Left, other(Side::Left));
-                let right = row(format!("{name}, right"), Side::Right, other(Side::Right));
+                let right = row(tr!("{name}, right", name), Side::Right, other(Side::Right));
                 if left.own == right.own && left.other == right.other {
                     rows.push(left);
                 } else {
                     rows.push(EndRow {
-                        name: format!("{name}, left"),
+                        name: tr!("{name}, left", name),
                         ..left
                     });
                     rows.push(right);
@@ -270,7 +275,7 @@ fn ends(chart: &OutlineChart<'_>) -> Vec<EndRow> {
     let (own, other) = chart.weights();
     rows.push(EndRow {
         letter: "",
-        name: "Weight".to_owned(),
+        name: tr("Weight").to_owned(),
         own: weight(own),
         other: other.map(weight),
     });
@@ -286,7 +291,7 @@ fn by_height(
 ) -> impl IntoView + use<> {
     let percent = |share: f64| match share {
         0.0 => "–".to_owned(),
-        share if share < 0.5 => "under 1 %".to_owned(),
+        share if share < 0.5 => tr("under 1 %").to_owned(),
         share => format!("{share:.0} %"),
     };
     let lines: Vec<_> = rows
@@ -309,10 +314,10 @@ fn by_height(
     let head = |name: &str| view! { <th scope="col" class="number">{name.to_owned()}</th> };
     view! {
         <details class="knowing">
-            <summary>"The weight by height"</summary>
+            <summary>{tr("The weight by height")}</summary>
             <table class="heights">
-                <caption>{format!("The share of all hair that ends so far below the top of the head, in {}.", unit.word())}</caption>
-                <thead><tr><th scope="col">"Down"</th>{head(name)}{other.map(head)}</tr></thead>
+                <caption>{tr!("The share of all hair that ends so far below the top of the head, in {}.", unit.word())}</caption>
+                <thead><tr><th scope="col">{tr_in("below the top of the head", "Down")}</th>{head(name)}{other.map(head)}</tr></thead>
                 <tbody>{lines}</tbody>
             </table>
         </details>

@@ -1,6 +1,7 @@
 //! One of many: a list that opens.
 
 use crate::ui::kept::kept;
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// A question with many answers, of which one is chosen.
@@ -20,7 +21,7 @@ pub fn Pick(
     /// Called with the place of the one that was chosen.
     on_choose: Callback<usize>,
     /// What stands there while none is.
-    #[prop(default = "As it is")]
+    #[prop(default = tr("As it is"))]
     none: &'static str,
 ) -> impl IntoView {
     let kept = kept();

@@ -3,6 +3,7 @@
 use super::{InPlace, KeepPicture};
 use crate::chart::ContourMap;
 use crate::ui::kept::kept;
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// A picture made by the chart room, with a caption.
@@ -66,41 +67,41 @@ pub fn ContourKeys(
         }
     };
     let drawn = |class: &str| map.svg.contains(&["\"", class, "\""].concat());
-    let every = format!("A line every {}", map.interval.as_measured(unit));
+    let every = tr!("A line every {}", map.interval.as_measured(unit));
     let lines = (!map.contours.is_empty()).then(|| line("c-line", every));
     let heavy = if changes {
         (
             "c-line c-zero",
             if legend == Legend::Sides {
-                "Alike"
+                tr("Alike")
             } else {
-                "As planned"
+                tr("As planned")
             },
         )
     } else {
-        ("c-line c-heavy", "Every fifth")
+        ("c-line c-heavy", tr("Every fifth"))
     };
     let heavy = (map.contours.iter().any(|c| c.heavy)).then(|| line(heavy.0, heavy.1.to_owned()));
     let than = if legend == Legend::Sides {
-        "Left longer (+) or shorter (−) than right"
+        tr("Left longer (+) or shorter (−) than right")
     } else {
-        "Longer (+) or shorter (−) than planned"
+        tr("Longer (+) or shorter (−) than planned")
     };
-    let step =
-        (!map.steps.is_empty()).then(|| line("c-step", "A step between two sections".to_owned()));
+    let step = (!map.steps.is_empty())
+        .then(|| line("c-step", tr("A step between two sections").to_owned()));
     view! {
-        <ul class="key" aria-label="What the lines mean">
+        <ul class="key" aria-label=tr("What the lines mean")>
             {(changes && !map.nothing).then(|| view! {
-                <li><span class="amount" aria-hidden="true">"±"</span>{format!("{than}, in {}", unit.word())}</li>
+                <li><span class="amount" aria-hidden="true">"±"</span>{tr!("{than}, in {}", unit.word(), than)}</li>
             })}
             {lines}
             {heavy}
             {step}
-            {drawn("c-part").then(|| line("c-part", "Parting".to_owned()))}
+            {drawn("c-part").then(|| line("c-part", tr("Parting").to_owned()))}
             {drawn("c-guide").then(|| view! {
                 <li>
                     <svg class="line" viewBox="0 0 26 12" aria-hidden="true"><path class="c-guide" d="M3 1 H23 V11 H3 Z"/></svg>
-                    "Cut first"
+                    {tr("Cut first")}
                 </li>
             })}
         </ul>
@@ -114,12 +115,12 @@ pub fn SectionKeys(
     cut: bool,
 ) -> impl IntoView {
     view! {
-        <ul class="key" aria-label="What the marks mean">
-            <li><span class="swatch"></span>"Left, shortest to longest"</li>
-            <li><span class="swatch hollow"></span>"Right"</li>
+        <ul class="key" aria-label=tr("What the marks mean")>
+            <li><span class="swatch"></span>{tr("Left, shortest to longest")}</li>
+            <li><span class="swatch hollow"></span>{tr("Right")}</li>
             {cut.then(|| view! {
-                <li><span class="swatch dot"></span>"Cut, longest"</li>
-                <li><span class="swatch dot hollow"></span>"Cut, longest, right"</li>
+                <li><span class="swatch dot"></span>{tr("Cut, longest")}</li>
+                <li><span class="swatch dot hollow"></span>{tr("Cut, longest, right")}</li>
             })}
         </ul>
     }

@@ -4,7 +4,7 @@ use crate::chart::place_letter;
 use crate::cut::PlaceLength;
 use crate::head::Side;
 use crate::measure::Unit;
-use crate::ui::words;
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// A column of the table: its name, and its value at each place.
@@ -32,8 +32,8 @@ pub fn PlaceTable(places: Vec<PlaceLength>, columns: Vec<Column>, unit: Unit) ->
             continue;
         }
         let side = match place.side {
-            Side::Right => ", right",
-            Side::Left if twin(row) && !alike(row) => ", left",
+            Side::Right => tr(", right"),
+            Side::Left if twin(row) && !alike(row) => tr(", left"),
             _ => "",
         };
         let cells = of(row)
@@ -43,7 +43,7 @@ pub fn PlaceTable(places: Vec<PlaceLength>, columns: Vec<Column>, unit: Unit) ->
             <tr>
                 <th scope="row">
                     <span class="letter">{place_letter(place.place)}</span>
-                    {words::landmark(place.place)}
+                    {place.place.name()}
                     {side}
                 </th>
                 {cells.collect_view()}
@@ -56,10 +56,10 @@ pub fn PlaceTable(places: Vec<PlaceLength>, columns: Vec<Column>, unit: Unit) ->
         .collect_view();
     view! {
         <details class="knowing places">
-            <summary>"The letters, and the lengths there"</summary>
+            <summary>{tr("The letters, and the lengths there")}</summary>
             <table>
-                <caption>{format!("As cut, in {}. Places in the middle are looked at just beside it.", unit.word())}</caption>
-                <thead><tr><th scope="col">"Place"</th>{heads}</tr></thead>
+                <caption>{tr!("As cut, in {}. Places in the middle are looked at just beside it.", unit.word())}</caption>
+                <thead><tr><th scope="col">{tr("Place")}</th>{heads}</tr></thead>
                 <tbody>{lines}</tbody>
             </table>
         </details>

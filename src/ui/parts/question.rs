@@ -5,6 +5,7 @@ use crate::book::SavedCut;
 use crate::plan::{Choice, Kind, Parting, Plan, landmark_word};
 use crate::ui::kept::kept;
 use crate::ui::words;
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// One choice of the plan. What does not read stays in its field, with a sentence.
@@ -43,12 +44,7 @@ pub fn Question(
             })
         })
     });
-    let word = |landmark| {
-        (
-            landmark_word(landmark),
-            words::landmark(landmark).to_owned(),
-        )
-    };
+    let word = |landmark| (landmark_word(landmark), landmark.name().to_owned());
     let partings = move |all: &[Parting]| -> Vec<(String, String)> {
         all.iter()
             .map(|&p| (p.word().to_owned(), kept.said(words::parting(p))))
@@ -78,7 +74,7 @@ pub fn Question(
             view! {
                 <LengthField
                     id=format!("{}-length", choice.id)
-                    label="Or one length everywhere, as on a practice head"
+                    label=tr("Or one length everywhere, as on a practice head")
                     text=only_lengths
                     set
                 />

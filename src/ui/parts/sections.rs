@@ -6,6 +6,7 @@ use crate::head::Side;
 use crate::measure::Unit;
 use crate::plan::Plan;
 use crate::ui::words;
+use crate::words::{tr, tr_in};
 use leptos::prelude::*;
 
 /// One line of the table: a section and its twin on the other side.
@@ -43,9 +44,9 @@ fn left_on_row(row: &CutRow, unit: Unit) -> Option<String> {
     let Some(twin) = &row.twin else { return one };
     match (one, left_on(twin, unit)) {
         (one, twin) if one == twin => one,
-        (Some(one), None) => Some(format!("Left: {one}")),
-        (None, Some(twin)) => Some(format!("Right: {twin}")),
-        (one, twin) => Some(format!(
+        (Some(one), None) => Some(tr!("Left: {one}", one)),
+        (None, Some(twin)) => Some(tr!("Right: {twin}", twin)),
+        (one, twin) => Some(tr!(
             "Left: {} Right: {}",
             one.unwrap_or_default(),
             twin.unwrap_or_default()
@@ -118,14 +119,14 @@ pub fn SectionTable(plan: Plan, outcome: Outcome, unit: Unit) -> impl IntoView {
     view! {
         <table>
             <caption>
-                {format!("Cut at, shortest to longest, in {}: combed taut, as held. Off is the most that comes off.", unit.word())}
+                {tr!("Cut at, shortest to longest, in {}: combed taut, as held. Off is the most that comes off.", unit.word())}
             </caption>
             <thead>
                 <tr>
-                    <th scope="col">"Section"</th>
-                    <th scope="col" class="number">{if alike { "Each side" } else { "Left" }}</th>
-                    {(!alike).then(|| view! { <th scope="col" class="number">"Right"</th> })}
-                    <th scope="col" class="number">"Off"</th>
+                    <th scope="col">{tr("Section")}</th>
+                    <th scope="col" class="number">{if alike { tr("Each side") } else { tr("Left") }}</th>
+                    {(!alike).then(|| view! { <th scope="col" class="number">{tr("Right")}</th> })}
+                    <th scope="col" class="number">{tr_in("what comes off", "Off")}</th>
                 </tr>
             </thead>
             {bodies}

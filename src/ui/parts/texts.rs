@@ -1,5 +1,6 @@
 //! Fields of words, kept at every letter.
 
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// A line of words.
@@ -62,7 +63,7 @@ pub fn Tags(
     let typed = RwSignal::new(tags.get_untracked().join(", "));
     view! {
         <div class="words">
-            <label for=id>"Tags, with commas between"</label>
+            <label for=id>{tr("Tags, with commas between")}</label>
             <input
                 id=id
                 type="text"

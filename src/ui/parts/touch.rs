@@ -8,6 +8,7 @@ use crate::measure::{Length, Unit};
 use crate::ui::kept::kept;
 use crate::ui::words;
 use crate::walk::Walk;
+use crate::words::tr;
 use kurbo::Point;
 use leptos::{ev::MouseEvent, html, prelude::*};
 use leptos_router::NavigateOptions;
@@ -136,7 +137,7 @@ pub fn SectionMap(
             })
         })?;
         let go = at_chair.map(|at_chair| {
-            view! { <button type="button" on:click=move |_| at_chair.run(key.clone())>"Go to it at the chair"</button> }
+            view! { <button type="button" on:click=move |_| at_chair.run(key.clone())>{tr("Go to it at the chair")}</button> }
         });
         Some(view! { {section.0} <div class="edit-bar">{section.1}{go}</div> })
     };
@@ -144,12 +145,12 @@ pub fn SectionMap(
         <div class="side-by-side">
             <div>
                 <div id=holder>
-                    <TouchMap svg=shown caption="From above, forehead up. Touch a section to see what it is; touch again for one that lies below it." on_touch=touch/>
+                    <TouchMap svg=shown caption=tr("From above, forehead up. Touch a section to see what it is; touch again for one that lies below it.") on_touch=touch/>
                 </div>
                 {children()}
             </div>
             <div>
-                <Pick id="map-section" label="Section" options=names chosen=place on_choose=choose none="None yet"/>
+                <Pick id="map-section" label=tr("Section") options=names chosen=place on_choose=choose none=tr("None yet")/>
                 <div class="touched" aria-live="polite">{told}</div>
                 {below}
             </div>
@@ -197,16 +198,16 @@ fn told(
         view! {
             <h3>{name}</h3>
             <dl class="instructions">
-                {told_line("Step", format!("{title}, section {}", key.number))}
-                {told_line("Cut, longest", cut.map(|cut| cut.shown(unit)).unwrap_or_default())}
-                {told_line(if cut.is_some() { "Was to be" } else { "Cut at" }, cut_at)}
-                {told_line("Lift", kept.said(&brief.lift))}
-                {told_line("Comb", kept.said(&brief.comb))}
-                {told_line("Fingers", kept.said(&brief.fingers))}
-                {told_line("Guide", kept.said(&brief.guide))}
+                {told_line(tr("Step"), tr!("{title}, section {}", key.number, title))}
+                {told_line(tr("Cut, longest"), cut.map(|cut| cut.shown(unit)).unwrap_or_default())}
+                {told_line(if cut.is_some() { tr("Was to be") } else { tr("Cut at") }, cut_at)}
+                {told_line(tr("Lift"), kept.said(&brief.lift))}
+                {told_line(tr("Comb"), kept.said(&brief.comb))}
+                {told_line(tr("Fingers"), kept.said(&brief.fingers))}
+                {told_line(tr("Guide"), kept.said(&brief.guide))}
             </dl>
             {words::reach(section).map(|reach| view! { <p class="soft">{reach}</p> })}
         },
-        view! { <A href=href attr:class="button">"See it held"</A> },
+        view! { <A href=href attr:class="button">{tr("See it held")}</A> },
     )
 }

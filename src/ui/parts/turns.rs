@@ -2,6 +2,7 @@
 //! press in between is heard.
 
 use super::soon;
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// The turns of one screen. All of them come by themselves, once; what changes later is made at once.
@@ -41,7 +42,7 @@ impl Turns {
             if come.get() {
                 return make();
             }
-            let said = (turn == 1).then_some("Working it out…");
+            let said = (turn == 1).then_some(tr("Working it out…"));
             view! { <p class="working soft" role="status">{said}</p> }.into_any()
         })
         .into_any()

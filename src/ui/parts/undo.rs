@@ -2,6 +2,7 @@
 
 use crate::book::SavedCut;
 use crate::ui::kept::kept;
+use crate::words::tr;
 use leptos::ev::keydown;
 use leptos::prelude::*;
 
@@ -34,12 +35,12 @@ pub fn UndoBar(
     on_cleanup(move || keys.remove());
     let nothing = move || quiet && cannot_undo() && cannot_redo();
     view! {
-        <div class="undo" role="group" aria-label="Changes" hidden=nothing>
+        <div class="undo" role="group" aria-label=tr("Changes") hidden=nothing>
             <button type="button" disabled=cannot_undo on:click=move |_| kept.undo(cut)>
-                <span aria-hidden="true">"↶ "</span>"Undo"
+                <span aria-hidden="true">"↶ "</span>{tr("Undo")}
             </button>
             <button type="button" disabled=cannot_redo on:click=move |_| kept.redo(cut)>
-                <span aria-hidden="true">"↷ "</span>"Redo"
+                <span aria-hidden="true">"↷ "</span>{tr("Redo")}
             </button>
         </div>
     }

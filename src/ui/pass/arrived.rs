@@ -9,6 +9,7 @@ use crate::ui::frame::HOME;
 use crate::ui::kept::{Kept, kept, new_id, now};
 use crate::ui::parts::{told_line, told_list};
 use crate::ui::words;
+use crate::words::tr;
 use leptos::prelude::*;
 use leptos_router::NavigateOptions;
 use leptos_router::hooks::use_navigate;
@@ -31,14 +32,14 @@ pub fn Arrived(passed: Passed) -> impl IntoView {
         });
     match worked {
         Err(why) => view! {
-            <p class="note warn" role="alert">{format!("This plan can't be worked out. {why}")}</p>
+            <p class="note warn" role="alert">{tr!("This plan can't be worked out. {why}", why)}</p>
             <Leave/>
         }
         .into_any(),
         Ok((ready, outcome)) => {
             let picture = drawn(kept, &ready, &outcome);
             view! {
-                <p role="status">"This arrived. Nothing is kept yet."</p>
+                <p role="status">{tr("This arrived. Nothing is kept yet.")}</p>
                 <article class="arrived">
                     <h2>{passed.name.clone()}</h2>
                     <div class="side-by-side">
@@ -75,11 +76,11 @@ fn what_it_is(
 ) -> AnyView {
     let unit = kept.unit_now();
     let kind = if cut.own.is_some() {
-        format!("{}, changed", plan.name)
+        tr!("{}, changed", plan.name)
     } else {
         plan.name.clone()
     };
-    let parts = format!(
+    let parts = tr!(
         "{} steps, {} sections",
         plan.steps.len(),
         outcome.sections.len()
@@ -89,7 +90,7 @@ fn what_it_is(
     });
     let chosen = plan.choices.iter().map(|choice| {
         let answer = cut.choices.text(choice).replace('_', " ");
-        kept.said(&format!("{} {answer}", choice.ask))
+        kept.said(&format!("{} {}", choice.ask, tr(&answer)))
     });
     let chosen: Vec<String> = chosen.collect();
     let tapes = Tape::ALL.iter().filter_map(|tape| {
@@ -99,19 +100,19 @@ fn what_it_is(
     let mut head: Vec<String> = tapes.collect();
     let with_head = passed.head.is_some();
     if with_head && head.is_empty() {
-        head.push("A head of which nothing was measured".to_owned());
+        head.push(tr("A head of which nothing was measured").to_owned());
     }
     if !with_head {
-        head.push("None came along; the lengths are those on the mean head.".to_owned());
+        head.push(tr("None came along; the lengths are those on the mean head.").to_owned());
     }
     view! {
         <dl class="instructions">
-            {told_line("Plan", kind)}
-            {told_line("What it is", plan.about.clone())}
-            {told_line("In it", parts)}
-            {told_line("Lengths", lengths)}
-            {told_list("Chosen", chosen)}
-            {told_list("Head", head)}
+            {told_line(tr("Plan"), kind)}
+            {told_line(tr("What it is"), plan.about.clone())}
+            {told_line(tr("In it"), parts)}
+            {told_line(tr("Lengths"), lengths)}
+            {told_list(tr("Chosen"), chosen)}
+            {told_list(tr("Head"), head)}
         </dl>
     }
     .into_any()
@@ -132,10 +133,10 @@ fn Keep(passed: Passed) -> impl IntoView {
     };
     view! {
         <div class="actions">
-            <button class="main" on:click=keep>"Keep it"</button>
+            <button class="main" on:click=keep>{tr("Keep it")}</button>
             <Leave/>
         </div>
-        <p class="soft">"It becomes a cut of its own. Nothing of yours is written over."</p>
+        <p class="soft">{tr("It becomes a cut of its own. Nothing of yours is written over.")}</p>
     }
 }
 
@@ -143,7 +144,7 @@ fn Keep(passed: Passed) -> impl IntoView {
 #[component]
 fn Leave() -> impl IntoView {
     let navigate = use_navigate();
-    view! { <button on:click=move |_| navigate(HOME, instead())>"Leave it"</button> }
+    view! { <button on:click=move |_| navigate(HOME, instead())>{tr("Leave it")}</button> }
 }
 
 fn instead() -> NavigateOptions {

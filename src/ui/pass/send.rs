@@ -6,6 +6,7 @@ use crate::ui::device::{Left, can_pass_links_on, copy, pass_link_on, pass_text_o
 use crate::ui::frame::{Stage, Stages, folder, titled, with_cut};
 use crate::ui::kept::kept;
 use crate::ui::parts::Switch;
+use crate::words::tr;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use leptos_router::components::A;
@@ -16,20 +17,20 @@ const JSON: &str = "application/json";
 /// Passing the plan of one cut on.
 #[component]
 pub fn PassScreen() -> impl IntoView {
-    titled("Pass the plan on");
+    titled(tr("Pass the plan on"));
     with_cut(|cut| {
         let id = cut.with_untracked(|cut| cut.id.clone());
         let back = format!("/cut/{id}/plan");
         let there = cut.with_untracked(|cut| cut.plan().is_some());
         view! {
             <Stages id here=Stage::Plan/>
-            <h1>"Pass the plan on"</h1>
+            <h1>{tr("Pass the plan on")}</h1>
             {if there {
                 view! { <Ways cut/> }.into_any()
             } else {
-                view! { <p class="note warn">"This version of Tautline does not have the plan of this cut, so it can't be passed on."</p> }.into_any()
+                view! { <p class="note warn">{tr("This version of Tautline does not have the plan of this cut, so it can't be passed on.")}</p> }.into_any()
             }}
-            <div class="actions"><A href=back attr:class="button">"Back to the plan"</A></div>
+            <div class="actions"><A href=back attr:class="button">{tr("Back to the plan")}</A></div>
         }
     })
 }
@@ -87,36 +88,36 @@ fn Ways(cut: RwSignal<SavedCut>) -> impl IntoView {
             async move { pass_text_on(&text, FILE, JSON).await },
         ));
     };
-    let share =
-        can_pass_links_on().then(|| view! { <button on:click=shared>"Share the link"</button> });
+    let share = can_pass_links_on()
+        .then(|| view! { <button on:click=shared>{tr("Share the link")}</button> });
     view! {
-        <p>"Somebody else gets this plan with what is chosen in it, on their own device. Nothing of the visit goes along: no client's name, no note, nothing that was cut."</p>
-        <label for="pass-name">"It is called"</label>
+        <p>{tr("Somebody else gets this plan with what is chosen in it, on their own device. Nothing of the visit goes along: no client's name, no note, nothing that was cut.")}</p>
+        <label for="pass-name">{tr("It is called")}</label>
         <input type="text" id="pass-name" maxlength="120" autocomplete="off"
             prop:value=move || name.get() on:change=move |ev| name.set(event_target_value(&ev))/>
         <div class="pass-head">
-            <Switch label="With the head and hair it was planned on" on=with_head set=Callback::new(move |on| with_head.set(on))/>
+            <Switch label=tr("With the head and hair it was planned on") on=with_head set=Callback::new(move |on| with_head.set(on))/>
             <p class="soft" aria-live="polite">{move || if with_head.get() {
-                "Its tapes and shape, how the hair grows and hangs, and where it should end: then the lengths come out the same there."
+                tr("Its tapes and shape, how the hair grows and hangs, and where it should end: then the lengths come out the same there.")
             } else {
-                "The plan and its choices only: the lengths are worked out there, on another head."
+                tr("The plan and its choices only: the lengths are worked out there, on another head.")
             }}</p>
         </div>
-        <h2>"A code on this screen"</h2>
+        <h2>{tr("A code on this screen")}</h2>
         {move || link.with(|link| code(link))}
-        <h2>"A link"</h2>
-        <p class="soft">"The plan stands in the link itself. Opening it sends the plan to no server."</p>
-        <label for="pass-link">"The link"</label>
+        <h2>{tr("A link")}</h2>
+        <p class="soft">{tr("The plan stands in the link itself. Opening it sends the plan to no server.")}</p>
+        <label for="pass-link">{tr("The link")}</label>
         <input type="text" id="pass-link" class="pass-link" readonly prop:value=move || link.get()/>
         <div class="actions">
-            <button class="main" on:click=copied>"Copy the link"</button>
+            <button class="main" on:click=copied>{tr("Copy the link")}</button>
             {share}
         </div>
-        <h2>"A file"</h2>
-        <p class="soft">"It carries the whole plan, so any version of Tautline can take it in."</p>
+        <h2>{tr("A file")}</h2>
+        <p class="soft">{tr("It carries the whole plan, so any version of Tautline can take it in.")}</p>
         <div class="actions">
-            <button on:click=filed>"Save as a file"</button>
-            <button on:click=file_shared>"Share the file"</button>
+            <button on:click=filed>{tr("Save as a file")}</button>
+            <button on:click=file_shared>{tr("Share the file")}</button>
         </div>
         <p class="note" role="status">{said}</p>
     }
@@ -124,17 +125,17 @@ fn Ways(cut: RwSignal<SavedCut>) -> impl IntoView {
 
 /// The code for a link, and how it is read.
 fn code(link: &str) -> AnyView {
-    match code_picture(link, "A code that opens this plan on another device") {
+    match code_picture(link, tr("A code that opens this plan on another device")) {
         Some(svg) => view! {
             <div class="pass-code" inner_html=svg></div>
             {(link.len() > MOST_IN_COARSE_CODE).then(|| view! {
-                <p class="note">"This code is fine: turn the screen bright and bring the camera close. Without the head it is coarser."</p>
+                <p class="note">{tr("This code is fine: turn the screen bright and bring the camera close. Without the head it is coarser.")}</p>
             })}
-            <p class="soft">"Open the camera of the other device and hold it on the code. Tautline shows there what arrives before anything is kept. No network is needed where Tautline was opened once."</p>
+            <p class="soft">{tr("Open the camera of the other device and hold it on the code. Tautline shows there what arrives before anything is kept. No network is needed where Tautline was opened once.")}</p>
         }
         .into_any(),
         None => view! {
-            <p class="note">"This is more than a code can hold. Pass the link or the file on, or leave the head and hair out."</p>
+            <p class="note">{tr("This is more than a code can hold. Pass the link or the file on, or leave the head and hair out.")}</p>
         }
         .into_any(),
     }

@@ -5,6 +5,7 @@ use crate::book::{LINK_MARK, MOST_PASSED, PassError, Passed};
 use crate::ui::frame::titled;
 use crate::ui::kept::kept;
 use crate::ui::parts::ChooseFile;
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// The most bytes of a file that holds a plan.
@@ -13,7 +14,7 @@ const MOST_FILE: u32 = 1_000_000;
 /// Taking in a plan that was passed on.
 #[component]
 pub fn TakeScreen() -> impl IntoView {
-    titled("Take a plan in");
+    titled(tr("Take a plan in"));
     kept().opened_none();
     let arrived = RwSignal::new(in_address());
     // Another link opened while this screen stands.
@@ -25,13 +26,13 @@ pub fn TakeScreen() -> impl IntoView {
     on_cleanup(move || listening.remove());
     let faulty = move || arrived.with(|a| matches!(a, Some(Err(_))));
     view! {
-        <h1>"Take a plan in"</h1>
+        <h1>{tr("Take a plan in")}</h1>
         {move || match arrived.get() {
             Some(Ok(passed)) => view! { <Arrived passed/> }.into_any(),
             Some(Err(why)) => view! { <p class="note warn" role="alert">{why}</p> <Ask arrived/> }.into_any(),
             None => view! { <Ask arrived/> }.into_any(),
         }}
-        {move || faulty().then(|| view! { <p class="soft">"Your own cuts are as they were."</p> })}
+        {move || faulty().then(|| view! { <p class="soft">{tr("Your own cuts are as they were.")}</p> })}
     }
 }
 
@@ -61,13 +62,13 @@ fn Ask(arrived: RwSignal<Option<Read>>) -> impl IntoView {
         arrived.set(Some(text.and_then(|text| read(&text))));
     });
     view! {
-        <p>"Hold this device's camera on the code on the other screen, or paste a link, or choose a file. What arrives is shown before anything is kept."</p>
-        <label for="take-link">"A link, pasted"</label>
+        <p>{tr("Hold this device's camera on the code on the other screen, or paste a link, or choose a file. What arrives is shown before anything is kept.")}</p>
+        <label for="take-link">{tr("A link, pasted")}</label>
         <textarea id="take-link" rows="3" autocomplete="off" spellcheck="false" maxlength=MOST_PASSED
             prop:value=move || typed.get() on:input=move |ev| typed.set(event_target_value(&ev))></textarea>
         <div class="actions">
-            <button class="main" on:click=move |_| took(typed.get_untracked())>"Look at it"</button>
+            <button class="main" on:click=move |_| took(typed.get_untracked())>{tr("Look at it")}</button>
         </div>
-        <ChooseFile id="take-file" label="Or a file" most=MOST_FILE on_text=from_file/>
+        <ChooseFile id="take-file" label=tr("Or a file") most=MOST_FILE on_text=from_file/>
     }
 }

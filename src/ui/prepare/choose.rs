@@ -10,6 +10,7 @@ use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::{Kept, kept};
 use crate::ui::parts::{told_line, told_list};
 use crate::ui::words;
+use crate::words::tr;
 use leptos::prelude::*;
 use leptos_router::components::A;
 use leptos_router::hooks::use_navigate;
@@ -23,20 +24,20 @@ const SPACING: f64 = 0.5;
 /// The built-in cuts, one of which this cut takes.
 #[component]
 pub fn ChooseScreen() -> impl IntoView {
-    titled("Choose a cut");
+    titled(tr("Choose a cut"));
     with_cut(|cut| {
         let id = cut.with_untracked(|cut| cut.id.clone());
         let begun = cut.with_untracked(|cut| cut.walk.is_some());
         let back = format!("/cut/{id}/plan");
         view! {
             <Stages id here=Stage::Plan/>
-            <h1>"Choose a cut"</h1>
+            <h1>{tr("Choose a cut")}</h1>
             {if begun {
                 view! {
                     <p class="note">
-                        "This one is being cut, so its plan stays. Make a new cut for another plan."
+                        {tr("This one is being cut, so its plan stays. Make a new cut for another plan.")}
                     </p>
-                    <A href=back attr:class="button main">"Back to the plan"</A>
+                    <A href=back attr:class="button main">{tr("Back to the plan")}</A>
                 }
                 .into_any()
             } else {
@@ -138,7 +139,7 @@ fn Library(cut: RwSignal<SavedCut>) -> impl IntoView {
     let groups = groups.collect_view();
     draw_next(kept, cut.get_untracked(), waiting.into_iter());
     view! {
-        <p class="soft">"Each as it would fall on this head, seen from the left. Open one to read about it."</p>
+        <p class="soft">{tr("Each as it would fall on this head, seen from the left. Open one to read about it.")}</p>
         <p class="note soft">{graduation(usage)}</p>
         {yours}
         {groups}
@@ -169,10 +170,10 @@ fn Yours(cut: RwSignal<SavedCut>, lines: Vec<Arc<Line>>) -> impl IntoView {
         rows.collect_view()
     };
     view! {
-        <h2>"Your own"</h2>
+        <h2>{tr("Your own")}</h2>
         <ul class="offers">{rows}</ul>
         {move || left.get().then(|| view! {
-            <button on:click=move |_| more()>"Show more of your own"</button>
+            <button on:click=move |_| more()>{tr("Show more of your own")}</button>
         })}
     }
 }
@@ -218,8 +219,8 @@ fn Offer(cut: RwSignal<SavedCut>, offered: Offered, shape: RwSignal<Shape>) -> i
     let said = move || shape.with(|shape| shape.said.clone());
     let cautions: Vec<String> = plan.cautions().map(|c| kept.said(c.sentence())).collect();
     let short = match &offered.from {
-        Some(title) => format!("Changed for “{title}”"),
-        None => format!("{} minutes · {}", plan.minutes, plan.in_short()),
+        Some(title) => tr!("Changed for “{title}”", title),
+        None => tr!("{} minutes · {}", plan.minutes, plan.in_short()),
     };
     let step = |step: &crate::plan::Step| {
         view! { <li>{step.title.clone()} ": " <span class="soft">{step.words.comb.clone()}</span></li> }
@@ -238,15 +239,15 @@ fn Offer(cut: RwSignal<SavedCut>, offered: Offered, shape: RwSignal<Shape>) -> i
                 <p>{plan.about.clone()}</p>
                 <div class="offer-shape" inner_html=picture></div>
                 <dl class="instructions">
-                    {move || told_line("Falls", said())}
-                    {told_line("Suits", plan.suits.clone())}
-                    {told_line("Not for", plan.not_for.clone())}
-                    {told_line("Weight", plan.weight.clone())}
-                    {told_list("Mistakes", plan.mistakes.clone())}
-                    {told_list("Checks", plan.checks.clone())}
-                    {told_list("Care", cautions)}
-                    {told_line("Time", format!("About {} minutes of cutting.", plan.minutes))}
-                    <div><dt>"Steps"</dt><dd><ol>{steps}</ol></dd></div>
+                    {move || told_line(tr("Falls"), said())}
+                    {told_line(tr("Suits"), plan.suits.clone())}
+                    {told_line(tr("Not for"), plan.not_for.clone())}
+                    {told_line(tr("Weight"), plan.weight.clone())}
+                    {told_list(tr("Mistakes"), plan.mistakes.clone())}
+                    {told_list(tr("Checks"), plan.checks.clone())}
+                    {told_list(tr("Care"), cautions)}
+                    {told_line(tr("Time"), tr!("About {} minutes of cutting.", plan.minutes))}
+                    <div><dt>{tr("Steps")}</dt><dd><ol>{steps}</ol></dd></div>
                 </dl>
                 <Take cut offered name=plan.name/>
             </details>
@@ -282,15 +283,15 @@ fn Take(cut: RwSignal<SavedCut>, offered: Offered, name: String) -> impl IntoVie
             {move || if asked.get() {
                 let changed = changed().unwrap_or_default();
                 view! {
-                    <p class="note warn">{format!("Your changes to “{changed}” would go.")}</p>
-                    <button on:click=move |_| take.run(())>"Take it all the same"</button>
-                    <button class="main" data-escape="" on:click=move |_| asked.set(false)>"Keep my changes"</button>
+                    <p class="note warn">{tr!("Your changes to “{changed}” would go.", changed)}</p>
+                    <button on:click=move |_| take.run(())>{tr("Take it all the same")}</button>
+                    <button class="main" data-escape="" on:click=move |_| asked.set(false)>{tr("Keep my changes")}</button>
                 }
                 .into_any()
             } else {
                 view! {
                     <button class="main" on:click=pressed>
-                        "Take this cut" <span class="visually-hidden">{format!(": {name}")}</span>
+                        {tr("Take this cut")} <span class="visually-hidden">{format!(": {name}")}</span>
                     </button>
                 }
                 .into_any()

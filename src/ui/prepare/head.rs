@@ -8,13 +8,14 @@ use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::kept;
 use crate::ui::parts::{Options, Turns};
 use crate::ui::words;
+use crate::words::tr;
 use leptos::prelude::*;
 use leptos_router::components::A;
 
 /// The head of one cut.
 #[component]
 pub fn HeadScreen() -> impl IntoView {
-    titled("The head");
+    titled(tr("The head"));
     with_cut(|cut| view! { <HeadForm cut/> })
 }
 
@@ -26,8 +27,8 @@ fn HeadForm(cut: RwSignal<SavedCut>) -> impl IntoView {
     let drawn = Turns::new(1).has_come(1);
     let fault = move || head.with(|head| head.0.as_ref().err().map(ToString::to_string));
     let units = vec![
-        ("cm".to_owned(), kept.said("Centimetres")),
-        ("in".to_owned(), "Inches and eighths".to_owned()),
+        ("cm".to_owned(), kept.said(tr("Centimetres"))),
+        ("in".to_owned(), tr("Inches and eighths").to_owned()),
     ];
     let unit = Signal::derive(move || kept.unit().mark().to_owned());
     let set_unit = Callback::new(move |mark: String| {
@@ -37,11 +38,11 @@ fn HeadForm(cut: RwSignal<SavedCut>) -> impl IntoView {
     });
     view! {
         <Stages id=id.clone() here=Stage::Head/>
-        <h1>"The head"</h1>
-        <p class="soft">"Take what tapes you can. What you leave empty is estimated from surveys of heads and marked."</p>
+        <h1>{tr("The head")}</h1>
+        <p class="soft">{tr("Take what tapes you can. What you leave empty is estimated from surveys of heads and marked.")}</p>
         <div class="side-by-side">
             <div>
-                <label for="title">"Name of this cut"</label>
+                <label for="title">{tr("Name of this cut")}</label>
                 <input
                     type="text"
                     id="title"
@@ -52,7 +53,7 @@ fn HeadForm(cut: RwSignal<SavedCut>) -> impl IntoView {
                     }
                 />
             </div>
-            <Options ask="Lengths in" name="unit" options=units chosen=unit on_choose=set_unit/>
+            <Options ask=tr("Lengths in") name="unit" options=units chosen=unit on_choose=set_unit/>
         </div>
         <div class="tapes">
             {Tape::ALL.into_iter().map(|tape| view! { <TapeField cut head tape drawn/> }).collect_view()}
@@ -62,8 +63,8 @@ fn HeadForm(cut: RwSignal<SavedCut>) -> impl IntoView {
             {move || fault().map(|why| view! { <p class="note warn">{why}</p> })}
         </div>
         <div class="actions">
-            <A href=format!("/cut/{id}/client") attr:class="button">"Talk it over first"</A>
-            <A href=format!("/cut/{id}/plan") attr:class="button main">"On to the plan"</A>
+            <A href=format!("/cut/{id}/client") attr:class="button">{tr("Talk it over first")}</A>
+            <A href=format!("/cut/{id}/plan") attr:class="button main">{tr("On to the plan")}</A>
         </div>
     }
 }
@@ -117,10 +118,10 @@ fn ShapeFields(cut: RwSignal<SavedCut>) -> impl IntoView {
     });
     view! {
         <div class="side-by-side">
-            <Options ask="Whose head" name="kind" options=kinds.to_vec() chosen=kind on_choose=set_kind/>
+            <Options ask=tr("Whose head") name="kind" options=kinds.to_vec() chosen=kind on_choose=set_kind/>
             <div>
-                <Options ask="The back, from the side" name="back" options=backs.to_vec() chosen=back on_choose=set_back/>
-                <Options ask="The top" name="top" options=tops.to_vec() chosen=top on_choose=set_top/>
+                <Options ask=tr("The back, from the side") name="back" options=backs.to_vec() chosen=back on_choose=set_back/>
+                <Options ask=tr("The top") name="top" options=tops.to_vec() chosen=top on_choose=set_top/>
             </div>
         </div>
     }
@@ -152,7 +153,7 @@ fn TapeField(
         let measure = head.with(|head| head.0.as_ref().ok().map(|head| head.measure(tape)))?;
         let unit = kept.unit();
         (measure.estimated() && typed().trim().is_empty())
-            .then(|| format!("Empty: about {}.", measure.shown(unit)))
+            .then(|| tr!("Empty: about {}.", measure.shown(unit)))
     };
     let picture = move || {
         if !drawn.get() {

@@ -15,20 +15,21 @@ use crate::ui::parts::{
     Column, ContourKeys, LearnLink, Legend, Options, Picture, PlaceTable, Question, SectionKeys,
     SectionMap, SectionTable, Turns, UndoBar, go_to_chair, soon, told_line, told_list,
 };
+use crate::words::tr;
 use leptos::prelude::*;
 use leptos_router::components::A;
 
 /// The plan of one cut.
 #[component]
 pub fn PlanScreen() -> impl IntoView {
-    titled("The plan");
+    titled(tr("The plan"));
     with_cut(|cut| {
         let plan = cut.with_untracked(|cut| kept().plan(cut));
         match plan {
             Some(plan) => view! { <PlanForm cut plan/> }.into_any(),
             None => view! {
-                <h1>"Unknown plan"</h1>
-                <p>"This cut uses a plan that this version of Tautline does not have. It is kept as it is."</p>
+                <h1>{tr("Unknown plan")}</h1>
+                <p>{tr("This cut uses a plan that this version of Tautline does not have. It is kept as it is.")}</p>
             }
             .into_any(),
         }
@@ -71,14 +72,14 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
     view! {
         <Stages id=id.clone() here=Stage::Plan/>
         <h1>{plan.name}</h1>
-        <nav class="edit-bar" aria-label="With this plan">
-            <A href=format!("/cut/{id}/choose") attr:class="button">"Choose another cut"</A>
-            <A href=format!("/cut/{id}/edit") attr:class="button">"Change it"</A>
-            <A href=format!("/cut/{id}/aim") attr:class="button">"Aim backwards"</A>
-            <A href=format!("/cut/{id}/see/head") attr:class="button">"Pictures"</A>
-            <A href=format!("/cut/{id}/compare") attr:class="button">"Compare"</A>
-            <A href=format!("/cut/{id}/sheet") attr:class="button">"Sheet to print"</A>
-            <A href=format!("/cut/{id}/pass") attr:class="button">"Pass it on"</A>
+        <nav class="edit-bar" aria-label=tr("With this plan")>
+            <A href=format!("/cut/{id}/choose") attr:class="button">{tr("Choose another cut")}</A>
+            <A href=format!("/cut/{id}/edit") attr:class="button">{tr("Change it")}</A>
+            <A href=format!("/cut/{id}/aim") attr:class="button">{tr("Aim backwards")}</A>
+            <A href=format!("/cut/{id}/see/head") attr:class="button">{tr("Pictures")}</A>
+            <A href=format!("/cut/{id}/compare") attr:class="button">{tr("Compare")}</A>
+            <A href=format!("/cut/{id}/sheet") attr:class="button">{tr("Sheet to print")}</A>
+            <A href=format!("/cut/{id}/pass") attr:class="button">{tr("Pass it on")}</A>
         </nav>
         <div class="edit-bar"><UndoBar cut quiet=true/></div>
         <p>{plan.about}</p>
@@ -93,7 +94,7 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
             }
         })}
         <div class="actions">
-            <A href=format!("/cut/{id}/walk") attr:class="button main">"To the chair"</A>
+            <A href=format!("/cut/{id}/walk") attr:class="button main">{tr("To the chair")}</A>
         </div>
     }
 }
@@ -101,16 +102,16 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
 /// What else is worth knowing of a cut, folded away.
 #[component]
 fn Knowing(plan: Plan) -> impl IntoView {
-    let time = (plan.minutes > 0).then(|| format!("About {} minutes of cutting.", plan.minutes));
+    let time = (plan.minutes > 0).then(|| tr!("About {} minutes of cutting.", plan.minutes));
     view! {
         <details class="knowing">
-            <summary>"More about this cut"</summary>
+            <summary>{tr("More about this cut")}</summary>
             <dl class="instructions">
-                {told_line("Not for", plan.not_for)}
-                {told_line("Weight", plan.weight)}
-                {told_list("Mistakes", plan.mistakes)}
-                {told_list("Checks", plan.checks)}
-                {told_line("Time", time.unwrap_or_default())}
+                {told_line(tr("Not for"), plan.not_for)}
+                {told_line(tr("Weight"), plan.weight)}
+                {told_list(tr("Mistakes"), plan.mistakes)}
+                {told_list(tr("Checks"), plan.checks)}
+                {told_line(tr("Time"), time.unwrap_or_default())}
             </dl>
             <p><LearnLink idea=Idea::Weight/></p>
         </details>
@@ -123,7 +124,7 @@ fn Findings(said: Vec<String>) -> impl IntoView {
     (!said.is_empty()).then(|| {
         view! {
             <div class="note">
-                <h2>"Look at this first"</h2>
+                <h2>{tr("Look at this first")}</h2>
                 <ul>{said.into_iter().map(|s| view! { <li>{s}</li> }).collect_view()}</ul>
             </div>
         }
@@ -145,11 +146,11 @@ fn Result(ready: Ready, outcome: Outcome, cut: RwSignal<SavedCut>, turns: Turns)
             section_chart(
                 &section_bars(outcome, &[]),
                 unit,
-                "Section lengths along the head",
-                "Shortest and longest length of each section, from the front to the back. The same numbers stand in the table.",
+                tr("Section lengths along the head"),
+                tr("Shortest and longest length of each section, from the front to the back. The same numbers stand in the table."),
             )
         });
-        let caption = format!("Length in {} along the head", unit.word());
+        let caption = tr!("Length in {} along the head", unit.word());
         view! { <Picture svg=svg.unwrap_or_else(|why| why) caption/> <SectionKeys cut=false/> }
             .into_any()
     };
@@ -165,11 +166,11 @@ fn Result(ready: Ready, outcome: Outcome, cut: RwSignal<SavedCut>, turns: Turns)
                 &ready.head,
                 View::Left,
                 &left.map(held).collect::<Vec<_>>(),
-                "All held hair on the left side",
-                "The head from the left with the hair of every section held taut at its cutting line.",
+                tr("All held hair on the left side"),
+                tr("The head from the left with the hair of every section held taut at its cutting line."),
             )
         });
-        view! { <Picture svg caption="Every section of the left side as it is held, on this head"/> }
+        view! { <Picture svg caption=tr("Every section of the left side as it is held, on this head")/> }
             .into_any()
     };
     let table = move || {
@@ -184,7 +185,7 @@ fn Result(ready: Ready, outcome: Outcome, cut: RwSignal<SavedCut>, turns: Turns)
     turns.at(2, move || {
         view! {
             {first()}
-            <h2>"How long each section is cut"</h2>
+            <h2>{tr("How long each section is cut")}</h2>
             <div class="side-by-side">
                 <div>{turns.at(3, chart)}</div>
                 {turns.at(4, held)}
@@ -214,14 +215,16 @@ fn ScalpMap(ready: Ready, outcome: Outcome, cut: RwSignal<SavedCut>) -> impl Int
     let order = scalp_map(
         &ready.head,
         &section_parcels(&outcome),
-        "The sections in the order in which they are cut",
-        "The scalp from above, forehead up, the client\u{2019}s left on the left. Each section carries its place in the order.",
+        tr("The sections in the order in which they are cut"),
+        tr(
+            "The scalp from above, forehead up, the client\u{2019}s left on the left. Each section carries its place in the order.",
+        ),
     );
     let bare = scalp_map(
         &ready.head,
         &[],
-        "The scalp from above, forehead up",
-        "Its lines are on their way.",
+        tr("The scalp from above, forehead up"),
+        tr("Its lines are on their way."),
     );
     let is_order = move || shown.get() == "order";
     let of = StoredValue::new((ready, outcome));
@@ -234,8 +237,8 @@ fn ScalpMap(ready: Ready, outcome: Outcome, cut: RwSignal<SavedCut>) -> impl Int
                 &ready.job().wear(),
                 unit,
                 (
-                    "How long the hair is, everywhere on the scalp",
-                    "The scalp from above, forehead up, the client\u{2019}s left on the left. Each line joins hair of one length and carries it. The lengths at the named places stand in the table below.",
+                    tr("How long the hair is, everywhere on the scalp"),
+                    tr("The scalp from above, forehead up, the client\u{2019}s left on the left. Each line joins hair of one length and carries it. The lengths at the named places stand in the table below."),
                 ),
             )
             .map_err(|why| why.to_string())
@@ -264,19 +267,19 @@ fn ScalpMap(ready: Ready, outcome: Outcome, cut: RwSignal<SavedCut>) -> impl Int
         })
     };
     let options = vec![
-        ("lengths".to_owned(), "Lengths".to_owned()),
-        ("order".to_owned(), "Sections in order".to_owned()),
+        ("lengths".to_owned(), tr("Lengths").to_owned()),
+        ("order".to_owned(), tr("Sections in order").to_owned()),
     ];
     let values = places.iter().map(|p| p.cut.0.number(unit)).collect();
     let columns = vec![Column {
-        name: "Length",
+        name: tr("Length"),
         values,
     }];
     let id = cut.with_untracked(|cut| cut.id.clone());
     let below = view! { <PlaceTable places columns unit/> }.into_any();
     view! {
-        <h2>"The whole scalp"</h2>
-        <Options ask="Shown" name="scalp" options chosen=shown on_choose=Callback::new(move |v| shown.set(v))/>
+        <h2>{tr("The whole scalp")}</h2>
+        <Options ask=tr("Shown") name="scalp" options chosen=shown on_choose=Callback::new(move |v| shown.set(v))/>
         <SectionMap id of svg at_chair=go_to_chair(cut) holder="plan-scalp" below>{legend}</SectionMap>
     }
     .into_any()

@@ -6,7 +6,7 @@ use crate::head::Side;
 use crate::measure::{Length, Unit};
 use crate::ui::kept::kept;
 use crate::ui::parts::{KeepPicture, Options, Picture};
-use crate::ui::words;
+use crate::words::{tr, tr_in};
 use leptos::prelude::*;
 
 /// The lengths of one cut along a line.
@@ -22,9 +22,9 @@ pub fn Lengths(made: StoredValue<Made>) -> impl IntoView {
         line.set(found.unwrap_or_default());
     });
     let sides = [
-        ("both", "Both"),
-        (Side::Left.word(), "Left"),
-        (Side::Right.word(), "Right"),
+        ("both", tr("Both")),
+        (Side::Left.word(), tr("Left")),
+        (Side::Right.word(), tr("Right")),
     ];
     let sides = sides.map(|(word, name)| (word.to_owned(), name.to_owned()));
     let side_chosen = Signal::derive(move || side.get().map_or("both", Side::word).to_owned());
@@ -46,8 +46,8 @@ pub fn Lengths(made: StoredValue<Made>) -> impl IntoView {
         })
     };
     view! {
-        <h2>"Lengths along the head"</h2>
-        <Options ask="Along" name="along" options=lines.to_vec() chosen on_choose=choose/>
+        <h2>{tr("Lengths along the head")}</h2>
+        <Options ask=tr("Along") name="along" options=lines.to_vec() chosen on_choose=choose/>
         {move || match along() {
             Ok(along) => {
                 let sides = sides.to_vec();
@@ -55,7 +55,7 @@ pub fn Lengths(made: StoredValue<Made>) -> impl IntoView {
                 let along = StoredValue::new(along);
                 view! {
                     {uneven.then(|| view! {
-                        <Options ask="Side" name="side" options=sides chosen=side_chosen on_choose=choose_side/>
+                        <Options ask=tr_in("left or right", "Side") name="side" options=sides chosen=side_chosen on_choose=choose_side/>
                     })}
                     {move || along.with_value(|along| shown(along, side.get(), kept.unit()))}
                 }
@@ -70,17 +70,18 @@ pub fn Lengths(made: StoredValue<Made>) -> impl IntoView {
 fn shown(along: &Along, side: Option<Side>, unit: Unit) -> AnyView {
     let kept = kept();
     let said = kept.said(&along_said(along, unit));
-    let title = format!("{}: lengths before, planned and cut", along.line.name());
-    let description = format!(
+    let title = tr!("{}: lengths before, planned and cut", along.line.name());
+    let description = tr!(
         "How long the hair is {}, as cut, in {}. {said} The numbers stand in the table below.",
         along.line.runs(),
-        unit.word()
+        unit.word(),
+        said
     );
     let chart = match along_chart(along, side, unit, &title, &description) {
         Ok(chart) => chart,
         Err(why) => return view! { <p class="note">{why}</p> }.into_any(),
     };
-    let caption = format!("Length in {} {}", unit.word(), along.line.runs());
+    let caption = tr!("Length in {} {}", unit.word(), along.line.runs());
     view! {
         <div class="side-by-side along">
             <div>
@@ -131,19 +132,29 @@ fn AlongKeys(along: Along, side: Option<Side>, above: Option<Length>, unit: Unit
             format!("{what}, {whose}")
         }
     };
+    let cut = tr_in("what was cut", "Cut");
     let before = match above {
-        Some(most) => format!("Before: up to {}, above the chart", most.shown(unit)),
-        None => "Before".to_owned(),
+        Some(most) => tr!("Before: up to {}, above the chart", most.shown(unit)),
+        None => tr("Before").to_owned(),
     };
     view! {
-        <ul class="key" aria-label="What the lines mean">
-            {left.then(|| line("a-target", None, of("Planned", "left")))}
-            {right.then(|| line("a-target a-right", None, of("Planned", "right")))}
-            <li><span class="swatch band"></span>"What may be off"</li>
-            {(left && has_cut(false)).then(|| line("a-cut", Some("a-dot"), of("Cut", "left")))}
-            {(right && has_cut(true)).then(|| line("a-cut a-right", Some("a-dot a-hollow"), of("Cut", "right")))}
+        <ul class="key" aria-label=tr("What the lines mean")>
+            {left.then(|| line("a-target", None, of(tr("Planned"), whose(Side::Left))))}
+            {right.then(|| line("a-target a-right", None, of(tr("Planned"), whose(Side::Right))))}
+            <li><span class="swatch band"></span>{tr("What may be off")}</li>
+            {(left && has_cut(false)).then(|| line("a-cut", Some("a-dot"), of(cut, whose(Side::Left))))}
+            {(right && has_cut(true)).then(|| line("a-cut a-right", Some("a-dot a-hollow"), of(cut, whose(Side::Right))))}
             {line("a-before", None, before)}
         </ul>
+    }
+}
+
+/// A side, after what is told of it.
+fn whose(side: Side) -> &'static str {
+    match side {
+        Side::Left => tr_in("after a place or a line", "left"),
+        Side::Centre => tr_in("after a place or a line", "centre"),
+        Side::Right => tr_in("after a place or a line", "right"),
     }
 }
 
@@ -155,7 +166,11 @@ fn table(along: &Along, unit: Unit) -> AnyView {
         let mark = half.marks.get(row)?;
         let mut cells = vec![number(mark.before), number(mark.planned)];
         if has_cut {
-            let none = if mark.cuts { "not yet" } else { "not cut" };
+            let none = if mark.cuts {
+                tr("not yet")
+            } else {
+                tr("not cut")
+            };
             cells.push(mark.cut.map_or(none.to_owned(), number));
         }
         Some(cells)
@@ -179,7 +194,7 @@ fn table(along: &Along, unit: Unit) -> AnyView {
         let differ = all.len() > 1;
         for (side, cells) in all {
             let side = if differ {
-                format!(", {}", side.word())
+                format!(", {}", whose(side))
             } else {
                 String::new()
             };
@@ -188,7 +203,7 @@ fn table(along: &Along, unit: Unit) -> AnyView {
                 .map(|cell| view! { <td class="number">{cell}</td> });
             rows.push(view! {
                 <tr>
-                    <th scope="row">{words::landmark(mark.place)}{side}</th>
+                    <th scope="row">{mark.place.name()}{side}</th>
                     {cells.collect_view()}
                 </tr>
             });
@@ -196,13 +211,13 @@ fn table(along: &Along, unit: Unit) -> AnyView {
     }
     view! {
         <table>
-            <caption>{format!("As cut, in {}. The middle is looked at just beside it.", unit.word())}</caption>
+            <caption>{tr!("As cut, in {}. The middle is looked at just beside it.", unit.word())}</caption>
             <thead>
                 <tr>
-                    <th scope="col">"Place"</th>
-                    <th scope="col" class="number">"Before"</th>
-                    <th scope="col" class="number">"Planned"</th>
-                    {has_cut.then(|| view! { <th scope="col" class="number">"Cut"</th> })}
+                    <th scope="col">{tr("Place")}</th>
+                    <th scope="col" class="number">{tr("Before")}</th>
+                    <th scope="col" class="number">{tr("Planned")}</th>
+                    {has_cut.then(|| view! { <th scope="col" class="number">{tr_in("what was cut", "Cut")}</th> })}
                 </tr>
             </thead>
             <tbody>{rows}</tbody>

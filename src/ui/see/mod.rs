@@ -14,22 +14,23 @@ pub use made::Made;
 
 use super::frame::{Stage, Stages, titled, with_cut};
 use super::kept::kept;
+use crate::words::{noted, tr};
 use leptos::prelude::*;
 use leptos_router::components::A;
 use leptos_router::hooks::use_params_map;
 
 /// The parts: what stands in the address, and the name.
 const PARTS: [(&str, &str); 4] = [
-    ("head", "Head"),
-    ("outline", "Outline"),
-    ("lengths", "Lengths"),
-    ("scalp", "Scalp"),
+    ("head", noted("Head")),
+    ("outline", noted("Outline")),
+    ("lengths", noted("Lengths")),
+    ("scalp", noted("Scalp")),
 ];
 
 /// The pictures of one cut.
 #[component]
 pub fn SeeScreen() -> impl IntoView {
-    titled("Pictures");
+    titled(tr("Pictures"));
     with_cut(|cut| {
         let id = cut.with_untracked(|cut| cut.id.clone());
         let kept = kept();
@@ -52,13 +53,13 @@ pub fn SeeScreen() -> impl IntoView {
             let id = id.clone();
             move |(path, name): (&'static str, &'static str)| {
                 let here = move || (which.get() == path).then_some("page");
-                view! { <li><A href=format!("/cut/{id}/see/{path}") attr:aria-current=here>{name}</A></li> }
+                view! { <li><A href=format!("/cut/{id}/see/{path}") attr:aria-current=here>{tr(name)}</A></li> }
             }
         };
         view! {
             <Stages id=id.clone() here=Stage::Plan/>
-            <h1>"Pictures"</h1>
-            <nav aria-label="Which picture">
+            <h1>{tr("Pictures")}</h1>
+            <nav aria-label=tr("Which picture")>
                 <ul class="parts">{PARTS.map(part).collect_view()}</ul>
             </nav>
             {move || match made() {
@@ -72,8 +73,8 @@ pub fn SeeScreen() -> impl IntoView {
                 Err(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
             }}
             <div class="actions">
-                <A href=format!("/cut/{id}/plan") attr:class="button main">"Back to the plan"</A>
-                <A href=format!("/cut/{id}/compare") attr:class="button">"Compare"</A>
+                <A href=format!("/cut/{id}/plan") attr:class="button main">{tr("Back to the plan")}</A>
+                <A href=format!("/cut/{id}/compare") attr:class="button">{tr("Compare")}</A>
             </div>
         }
     })

@@ -6,6 +6,7 @@ use crate::chart::{Against, OutlineChart};
 use crate::store::Settings;
 use crate::ui::kept::{Kept, kept};
 use crate::ui::parts::{Options, Outlined, outlined, view_of, views};
+use crate::words::tr;
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -26,24 +27,24 @@ fn look(made: &Made, kept: Kept, seen: Seen) -> Result<Arc<Outlined>, String> {
 fn draw(made: &Made, kept: Kept, seen: &Seen) -> Result<Outlined, String> {
     let hair = made.draped(Which::Real)?;
     let name = if made.cut.is_some() {
-        "As it was cut"
+        tr("As it was cut")
     } else {
-        "As planned"
+        tr("As planned")
     };
     let (against, other) = match seen.against.as_str() {
         "before" => (
             Against::Other(made.draped(Which::Before)?),
             Some(if made.ready.hair.left.is_some() {
-                "The hair before, as the last visit left it, grown"
+                tr("The hair before, as the last visit left it, grown")
             } else {
-                "The hair before"
+                tr("The hair before")
             }),
         ),
         "plan" => (
             Against::Other(made.draped(Which::Planned)?),
-            Some("As planned"),
+            Some(tr("As planned")),
         ),
-        "side" => (Against::OtherSide, Some("The other side, mirrored")),
+        "side" => (Against::OtherSide, Some(tr("The other side, mirrored"))),
         _ => (Against::Nothing, None),
     };
     let chart = OutlineChart {
@@ -64,10 +65,10 @@ pub fn Outline(made: StoredValue<Made>) -> impl IntoView {
     let option = |(value, words): (&str, &str)| (value.to_owned(), words.to_owned());
     let was_cut = made.with_value(|made| made.cut.is_some());
     let laid = [
-        Some(("before", "Before")),
-        was_cut.then_some(("plan", "The plan")),
-        Some(("side", "Other side")),
-        Some(("nothing", "Nothing")),
+        Some(("before", tr("Before"))),
+        was_cut.then_some(("plan", tr("The plan"))),
+        Some(("side", tr("Other side"))),
+        Some(("nothing", tr("Nothing"))),
     ];
     let drawn = Memo::new(move |_| {
         let seen = Seen {
@@ -98,8 +99,8 @@ pub fn Outline(made: StoredValue<Made>) -> impl IntoView {
     let failed = Memo::new(move |_| drawn.with(|drawn| drawn.as_ref().err().cloned()));
     view! {
         <div class="outline-choices">
-            <Options ask="Seen from" name="view" options=views() chosen=view on_choose=Callback::new(move |v| view.set(v))/>
-            <Options ask="Laid against" name="against" options=laid.into_iter().flatten().map(option).collect() chosen=against on_choose=Callback::new(move |v| against.set(v))/>
+            <Options ask=tr("Seen from") name="view" options=views() chosen=view on_choose=Callback::new(move |v| view.set(v))/>
+            <Options ask=tr("Laid against") name="against" options=laid.into_iter().flatten().map(option).collect() chosen=against on_choose=Callback::new(move |v| against.set(v))/>
         </div>
         {move || match failed.get() {
             Some(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),

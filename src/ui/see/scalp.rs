@@ -12,6 +12,7 @@ use crate::ui::parts::{
     Column, ContourKeys, KeepPicture, Legend, Options, PlaceTable, SectionMap, go_to_chair,
 };
 use crate::ui::words;
+use crate::words::{tr, tr_in};
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -44,13 +45,13 @@ impl Shown {
         }
     }
 
-    const fn name(self) -> &'static str {
+    fn name(self) -> &'static str {
         match self {
-            Self::Planned => "Planned",
-            Self::Cut => "Cut",
-            Self::Change => "Off the plan",
-            Self::Sides => "Left against right",
-            Self::Order => "In order",
+            Self::Planned => tr("Planned"),
+            Self::Cut => tr_in("what was cut", "Cut"),
+            Self::Change => tr("Off the plan"),
+            Self::Sides => tr("Left against right"),
+            Self::Order => tr("In order"),
         }
     }
 
@@ -69,27 +70,37 @@ impl Shown {
     }
 
     /// Title and description.
-    const fn told(self) -> (&'static str, &'static str) {
+    fn told(self) -> (&'static str, &'static str) {
         match self {
             Self::Planned => (
-                "How long the hair is planned, everywhere on the scalp",
-                "The scalp from above, forehead up, the client\u{2019}s left on the left. Each line joins hair of one length and carries it. The lengths at the named places stand in the table below.",
+                tr("How long the hair is planned, everywhere on the scalp"),
+                tr(
+                    "The scalp from above, forehead up, the client\u{2019}s left on the left. Each line joins hair of one length and carries it. The lengths at the named places stand in the table below.",
+                ),
             ),
             Self::Cut => (
-                "How long the hair comes out, everywhere on the scalp",
-                "The scalp from above, forehead up, the client\u{2019}s left on the left. Each line joins hair of one length, as it was cut and as the rest follows of that, and carries it. The lengths at the named places stand in the table below.",
+                tr("How long the hair comes out, everywhere on the scalp"),
+                tr(
+                    "The scalp from above, forehead up, the client\u{2019}s left on the left. Each line joins hair of one length, as it was cut and as the rest follows of that, and carries it. The lengths at the named places stand in the table below.",
+                ),
             ),
             Self::Change => (
-                "What came out longer or shorter than planned, everywhere on the scalp",
-                "The scalp from above, forehead up, the client\u{2019}s left on the left. Each line joins hair that came out the same amount longer, with a plus, or shorter, with a minus, and carries it; within a section its own amount stands. The amounts at the named places stand in the table below.",
+                tr("What came out longer or shorter than planned, everywhere on the scalp"),
+                tr(
+                    "The scalp from above, forehead up, the client\u{2019}s left on the left. Each line joins hair that came out the same amount longer, with a plus, or shorter, with a minus, and carries it; within a section its own amount stands. The amounts at the named places stand in the table below.",
+                ),
             ),
             Self::Sides => (
-                "How much longer the left is than the right, everywhere on the scalp",
-                "The scalp from above, forehead up, the client\u{2019}s left on the left. Each line joins hair that is the same amount longer on the left, with a plus, or shorter, with a minus, than its twin on the right; within a section its own amount stands; both halves show the same. The lengths at the named places stand in the table below.",
+                tr("How much longer the left is than the right, everywhere on the scalp"),
+                tr(
+                    "The scalp from above, forehead up, the client\u{2019}s left on the left. Each line joins hair that is the same amount longer on the left, with a plus, or shorter, with a minus, than its twin on the right; within a section its own amount stands; both halves show the same. The lengths at the named places stand in the table below.",
+                ),
             ),
             Self::Order => (
-                "The sections in the order in which they are cut",
-                "The scalp from above, forehead up, the client\u{2019}s left on the left. Each section carries its place in the order.",
+                tr("The sections in the order in which they are cut"),
+                tr(
+                    "The scalp from above, forehead up, the client\u{2019}s left on the left. Each section carries its place in the order.",
+                ),
             ),
         }
     }
@@ -161,8 +172,8 @@ pub fn Scalp(made: StoredValue<Made>, cut: RwSignal<SavedCut>) -> impl IntoView 
     let at_chair = go_to_chair(cut);
     let below = (move || made.with_value(|made| table(made, kept.unit()))).into_any();
     view! {
-        <h2>"The whole scalp"</h2>
-        <Options ask="Shown" name="scalp" options chosen on_choose=choose/>
+        <h2>{tr("The whole scalp")}</h2>
+        <Options ask=tr("Shown") name="scalp" options chosen on_choose=choose/>
         <SectionMap id of svg walk at_chair holder="scalp-picture" below>{legend}</SectionMap>
         <KeepPicture of="scalp-picture" name="scalp"/>
     }
@@ -197,11 +208,11 @@ fn draw(made: &Made, shown: Shown, unit: Unit) -> Result<Drawn, String> {
     let map = ContourMap::new(head, lines, &wear, unit, (title, description))
         .map_err(|why| why.to_string())?;
     let said = match (shown, map.nothing) {
-        (Shown::Sides, true) => "Both sides are alike.",
-        (Shown::Change, true) => "All of it came out as planned.",
-        (_, true) => "All of it is of one length, or nearly.",
+        (Shown::Sides, true) => tr("Both sides are alike."),
+        (Shown::Change, true) => tr("All of it came out as planned."),
+        (_, true) => tr("All of it is of one length, or nearly."),
         (Shown::Cut, _) if !made.all_cut() => {
-            "What is not cut yet stands as it follows of what is."
+            tr("What is not cut yet stands as it follows of what is.")
         }
         _ => "",
     };
@@ -223,18 +234,18 @@ fn table(made: &Made, unit: Unit) -> AnyView {
     };
     let number = |places: &[PlaceLength]| places.iter().map(|p| p.cut.0.number(unit)).collect();
     let mut columns = vec![Column {
-        name: "Planned",
+        name: tr("Planned"),
         values: number(&planned),
     }];
     if made.cut.is_some() {
         let both = planned.iter().zip(&real);
         let differences = both.map(|(a, b)| words::difference(a.cut.0, b.cut.0, unit));
         columns.push(Column {
-            name: "Cut",
+            name: tr_in("what was cut", "Cut"),
             values: number(&real),
         });
         columns.push(Column {
-            name: "Difference",
+            name: tr("Difference"),
             values: differences.collect(),
         });
     }

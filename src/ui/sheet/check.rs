@@ -1,8 +1,11 @@
 //! What is looked at and measured at the end, with room to write it down.
 
-use super::step::{CELL, END, NAMED, NUMBER, Sheet, open_row, open_table};
+use super::step::{
+    CELL, COLUMN, END, HEADED, NAMED, NUMBER, NUMBERS, ROWS, Sheet, open_row, open_table,
+};
 use crate::head::Side;
 use crate::ui::parts::{CutRow, Html, twins};
+use crate::words::{tr, tr_in};
 
 /// The checks: what to look at, each with a box to tick; places to measure, each with boxes to write in.
 pub fn write(html: &mut Html, sheet: &Sheet<'_>) {
@@ -14,7 +17,11 @@ pub fn write(html: &mut Html, sheet: &Sheet<'_>) {
     if rows.is_empty() && plan.checks.is_empty() {
         return;
     }
-    html.raw("<section class=\"sheet-step sheet-check\"><h2>Check</h2><div>");
+    html.within(
+        "<section class=\"sheet-step sheet-check\"><h2>",
+        tr_in("what is looked at in the end", "Check"),
+        "</h2><div>",
+    );
     for (_, step) in checks() {
         html.within("<p>", &step.words.comb, " ");
         html.within("", &step.words.technique, "</p>");
@@ -32,12 +39,13 @@ pub fn write(html: &mut Html, sheet: &Sheet<'_>) {
 
 fn table(html: &mut Html, sheet: &Sheet<'_>, rows: &[CutRow]) {
     let unit = sheet.unit;
-    open_table(html, "to measure");
-    html.within(
-        "<th scope=\"col\">Place</th><th scope=\"col\" class=\"number\">Expect, ",
-        unit.mark(),
-        "</th><th scope=\"col\" class=\"sheet-box\">Left</th><th scope=\"col\" class=\"sheet-box\">Right</th></tr></thead><tbody>",
-    );
+    open_table(html, tr("to measure"));
+    html.within(COLUMN, tr("Place"), HEADED);
+    html.within(NUMBERS, &tr!("Expect, {}", unit.mark()), HEADED);
+    for side in [tr("Left"), tr("Right")] {
+        html.within("<th scope=\"col\" class=\"sheet-box\">", side, HEADED);
+    }
+    html.raw(ROWS);
     for row in rows {
         open_row(html, sheet, row, false);
         html.raw(NAMED);

@@ -11,28 +11,26 @@ use crate::ui::grow::begins_with;
 use crate::ui::kept::kept;
 use crate::ui::parts::Html;
 use crate::ui::words;
+use crate::words::{tr, tr_in};
 
 /// The lines above the pictures.
 pub fn write(html: &mut Html, cut: &SavedCut, sheet: &Sheet<'_>) {
     let kept = kept();
     let (ready, unit) = (sheet.ready, sheet.unit);
     html.raw("<dl class=\"sheet-facts\">");
-    html.line("Head", &head(cut, ready, unit));
-    html.line("Agreed", &kept.said(&agreed(cut, unit)));
-    html.line("Chosen", &kept.said(&chosen(cut, ready, unit)));
+    html.line(tr("Head"), &head(cut, ready, unit));
+    html.line(tr("Agreed"), &kept.said(&agreed(cut, unit)));
+    html.line(tr("Chosen"), &kept.said(&chosen(cut, ready, unit)));
     if ready.plan.minutes > 0 {
-        let minutes = ready.plan.minutes.to_string();
-        html.line(
-            "Time",
-            &["About ", &minutes, " minutes of cutting"].concat(),
-        );
+        let minutes = tr!("About {} minutes of cutting", ready.plan.minutes);
+        html.line(tr("Time"), &minutes);
     }
     html.raw("</dl>");
 }
 
-/// A question and its answer.
+/// What is asked or measured, and the answer.
 fn answered(ask: &str, answer: &str) -> String {
-    [ask, answer].join(" ")
+    tr!("{ask} {answer}", ask, answer)
 }
 
 fn head(cut: &SavedCut, ready: &Ready, unit: Unit) -> String {
@@ -45,9 +43,9 @@ fn head(cut: &SavedCut, ready: &Ready, unit: Unit) -> String {
     if all.len() < Tape::ALL.len() {
         all.push(
             if all.is_empty() {
-                "Nothing measured: a mean head"
+                tr("Nothing measured: a mean head")
             } else {
-                "the rest estimated"
+                tr("the rest estimated")
             }
             .to_owned(),
         );
@@ -57,10 +55,16 @@ fn head(cut: &SavedCut, ready: &Ready, unit: Unit) -> String {
         all.insert(0, words::kind(shape.kind).to_owned());
     }
     if shape.back != Back::Even {
-        all.push(answered("back", &words::back(shape.back).to_lowercase()));
+        all.push(answered(
+            tr_in("of a head’s shape", "back"),
+            &words::back(shape.back).to_lowercase(),
+        ));
     }
     if shape.top != Top::Even {
-        all.push(answered("top", &words::top(shape.top).to_lowercase()));
+        all.push(answered(
+            tr_in("of a head’s shape", "top"),
+            &words::top(shape.top).to_lowercase(),
+        ));
     }
     all.join("; ")
 }
@@ -73,19 +77,17 @@ fn agreed(cut: &SavedCut, unit: Unit) -> String {
         let mut both = [Ask::EndsAt(zone), Ask::NoShorter(zone)]
             .into_iter()
             .filter_map(|ask| {
-                let landmark = words::landmark(said.landmark(ask)?).to_lowercase();
-                Some(format!("{} the {landmark}", ask.words().to_lowercase()))
+                let at = said.landmark(ask)?.the();
+                Some(format!("{} {at}", ask.words().to_lowercase()))
             });
         if let Some(first) = both.next() {
-            let second = both
-                .next()
-                .map_or(String::new(), |second| ", ".to_owned() + &second);
-            all.push([zone.name(), " ", &first, &second].concat());
+            let second = both.next().map(|second| ", ".to_owned() + &second);
+            let wishes = first + &second.unwrap_or_default();
+            all.push(tr!("{zone} {wishes}", wishes, zone = zone.name()));
         }
     }
     if let Some(landmark) = said.landmark(Ask::WeightAt) {
-        let at = words::landmark(landmark).to_lowercase();
-        all.push(answered(Ask::WeightAt.words(), &format!("the {at}")));
+        all.push(answered(Ask::WeightAt.words(), landmark.the()));
     }
     if let Some(shortest) = said.length(Ask::Shortest) {
         all.push(answered(Ask::Shortest.words(), &shortest.as_measured(unit)));
@@ -116,20 +118,20 @@ fn chosen(cut: &SavedCut, ready: &Ready, unit: Unit) -> String {
         }
         let answer = match value {
             Value::Landmark(landmark) | Value::Before(Before::EndsAt(landmark)) => {
-                words::landmark(landmark).to_lowercase()
+                landmark.name().to_lowercase()
             }
             Value::Parting(parting) => words::parting(parting).to_lowercase(),
             Value::Length(length) => length.shown(unit),
             Value::Before(Before::Everywhere(length)) => {
-                format!("{} everywhere", length.shown(unit))
+                tr!("{} everywhere", length.shown(unit))
             }
         };
-        Some(answered(&choice.ask, &answer))
+        Some([&choice.ask, " ", &answer].concat())
     };
     let mut all: Vec<String> = plan.choices.iter().filter_map(one).collect();
     if let Some(left) = &left {
         let left = left.trim_end_matches('.');
-        all.push(format!("The hair before: {}", lower_first(left)));
+        all.push(tr!("The hair before: {}", lower_first(left)));
     }
     all.join("; ")
 }

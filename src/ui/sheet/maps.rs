@@ -6,6 +6,7 @@ use crate::cut::Level;
 use crate::ui::edit::Letting;
 use crate::ui::parts::Html;
 use crate::ui::words;
+use crate::words::tr;
 
 /// More maps than this would have to be too small to be read.
 const MOST: usize = 5;
@@ -26,8 +27,10 @@ pub fn write(html: &mut Html, sheet: &Sheet<'_>) {
             &ready.head,
             map,
             letters,
-            "The sections in cutting order, forehead up",
-            "The scalp from above. Each section carries its number; the tables below name them.",
+            tr("The sections in cutting order, forehead up"),
+            tr(
+                "The scalp from above. Each section carries its number; the tables below name them.",
+            ),
         );
         figure(html, &svg, &steps.join("; "));
     }
@@ -36,12 +39,12 @@ pub fn write(html: &mut Html, sheet: &Sheet<'_>) {
         let weight = down.weight_level(&ready.head);
         let caption = match weight {
             Some((level, sharp)) => let_down(&level, sharp, sheet),
-            None => "Let down, dry".to_owned(),
+            None => tr("Let down, dry").to_owned(),
         };
         let svg = letting.picture(
             View::Left,
             down.lowest(),
-            "The hair let down, from the left",
+            tr("The hair let down, from the left"),
         );
         figure(html, &svg, &caption);
     }
@@ -49,14 +52,11 @@ pub fn write(html: &mut Html, sheet: &Sheet<'_>) {
 }
 
 fn let_down(level: &Level, sharp: f64, sheet: &Sheet<'_>) -> String {
-    [
-        "Let down, dry. Thick line: weight ",
-        &words::lies(level, sheet.unit),
-        ", ",
-        words::sharpness(sharp),
-        ". Bars: ends at each height",
-    ]
-    .concat()
+    tr!(
+        "Let down, dry. Thick line: weight {}, {}. Bars: ends at each height",
+        words::lies(level, sheet.unit),
+        words::sharpness(sharp)
+    )
 }
 
 /// A picture of our own making, with a caption.

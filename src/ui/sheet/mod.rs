@@ -16,6 +16,7 @@ use super::prepare::{to_look_at, worked_out};
 use super::words;
 use crate::book::{Ready, SavedCut};
 use crate::cut::Outcome;
+use crate::words::tr;
 use leptos::prelude::*;
 use leptos_router::components::A;
 use step::Sheet;
@@ -26,7 +27,7 @@ const MOST_SAID: usize = 9;
 /// The sheet of one cut.
 #[component]
 pub fn SheetScreen() -> impl IntoView {
-    titled("Sheet to print");
+    titled(tr("Sheet to print"));
     with_cut(|cut| {
         let id = cut.with_untracked(|cut| cut.id.clone());
         let back = format!("/cut/{id}/plan");
@@ -38,7 +39,7 @@ pub fn SheetScreen() -> impl IntoView {
         let sheet = match sheet {
             Ok(sheet) => view! { <article class="on-paper" inner_html=sheet></article> }.into_any(),
             Err(why) => view! {
-                <h1>"Sheet to print"</h1>
+                <h1>{tr("Sheet to print")}</h1>
                 <p class="note warn" role="alert">{why}</p>
             }
             .into_any(),
@@ -47,9 +48,9 @@ pub fn SheetScreen() -> impl IntoView {
             <div class="no-print">
                 <Stages id here=Stage::Plan/>
                 <div class="sheet-doings">
-                    <button class="main" on:click=print>"Print"</button>
-                    <A href=back attr:class="button">"Back to the plan"</A>
-                    <p class="soft">"A4 or Letter, upright, black ink is enough. If nothing opens, print from the browser\u{2019}s own menu."</p>
+                    <button class="main" on:click=print>{tr("Print")}</button>
+                    <A href=back attr:class="button">{tr("Back to the plan")}</A>
+                    <p class="soft">{tr("A4 or Letter, upright, black ink is enough. If nothing opens, print from the browser\u{2019}s own menu.")}</p>
                 </div>
             </div>
             {sheet}
@@ -81,15 +82,15 @@ fn written(cut: &SavedCut, ready: &Ready, outcome: &Outcome, said: &[String]) ->
     // A plan with more to look at than this is not ready to be cut; the paper would be full of it.
     let mut first: Vec<String> = said.iter().take(MOST_SAID).cloned().collect();
     if first.len() < said.len() {
-        first.push("More of this stands with the plan on the screen.".to_owned());
+        first.push(tr("More of this stands with the plan on the screen.").to_owned());
     }
-    lines(&mut html, "Look at this first", &first);
+    lines(&mut html, tr("Look at this first"), &first);
     maps::write(&mut html, &sheet);
-    html.within(
-        "<p class=\"sheet-how\">Lengths in ",
-        sheet.unit.word(),
-        ". Cut at: shortest to longest hair, combed taut, as held. Off: the most that comes off. Falls to: the longest, dry and let go. No.: the client\u{2019}s left, then right, in cutting order.</p>",
+    let how = tr!(
+        "Lengths in {}. Cut at: shortest to longest hair, combed taut, as held. Off: the most that comes off. Falls to: the longest, dry and let go. No.: the client\u{2019}s left, then right, in cutting order.",
+        sheet.unit.word()
     );
+    html.within("<p class=\"sheet-how\">", &how, "</p>");
     for place in 0..ready.plan.steps.len() {
         step::write(&mut html, &sheet, place);
     }
@@ -99,10 +100,18 @@ fn written(cut: &SavedCut, ready: &Ready, outcome: &Outcome, said: &[String]) ->
         .cautions()
         .map(|c| kept.said(c.sentence()))
         .collect();
-    lines(&mut html, "Take care", &cautions);
-    html.raw("<footer><p>Lengths are computed guidance: your eye, your training and your local rules come first.");
+    lines(&mut html, tr("Take care"), &cautions);
+    html.within(
+        "<footer><p>",
+        tr(
+            "Lengths are computed guidance: your eye, your training and your local rules come first.",
+        ),
+        "",
+    );
     if named {
-        html.raw(" The name is only what was typed as this cut\u{2019}s title.");
+        html.text(tr(
+            " The name is only what was typed as this cut\u{2019}s title.",
+        ));
     }
     html.raw(" Tautline.</p></footer>");
     html.done()

@@ -9,6 +9,7 @@ use crate::plan::Step;
 use crate::ui::kept::kept;
 use crate::ui::parts::{CutRow, Html, left_on, twins};
 use crate::ui::words;
+use crate::words::{is_foreign, tr, tr_in};
 
 /// What every part of the sheet is told from.
 pub struct Sheet<'a> {
@@ -56,17 +57,22 @@ impl<'a> Sheet<'a> {
         words::span(section.short(), section.long(), self.unit)
     }
 
-    /// Where the longest of a section falls to, without an article: `2 cm below chin`.
+    /// Where the longest of a section falls to, in English without an article: `2 cm below chin`.
     fn falls(&self, section: &SectionCut) -> String {
         let told = self.telling.told(&section.strands);
-        words::level((told.landmark, told.below), self.unit).replacen("the ", "", 1)
+        let level = words::level((told.landmark, told.below), self.unit);
+        if is_foreign() {
+            level
+        } else {
+            level.replacen("the ", "", 1)
+        }
     }
 }
 
 /// One text where both sides read alike, else both.
 fn both(one: String, twin: Option<String>) -> String {
     match twin {
-        Some(twin) if twin != one => [&one, "; right ", &twin].concat(),
+        Some(twin) if twin != one => tr!("{one}; right {twin}", one, twin),
         _ => one,
     }
 }
@@ -100,8 +106,8 @@ fn held(sheet: &Sheet<'_>, step: &Step, section: &SectionCut) -> String {
         seen_from(head, section),
         &[HeldHair { section, marked }],
         how,
-        &[&section.section.name, ", as it is held"].concat(),
-        "The first section's hair as taut lines to where it is cut.",
+        &tr!("{name}, as it is held", name = section.section.name),
+        tr("The first section's hair as taut lines to where it is cut."),
     )
 }
 
@@ -119,15 +125,15 @@ fn what_to_do(html: &mut Html, sheet: &Sheet<'_>, place: usize, step: &Step, row
     let guide = [&brief.guide, ". ", &words.guide].concat();
     html.raw("<dl class=\"sheet-words\">");
     for (name, text) in [
-        ("Lift", &brief.lift),
-        ("Comb", &words.comb),
-        ("Fingers", &words.fingers),
-        ("Guide", &guide),
-        ("Cut", technique),
-        ("Tension", &brief.tension),
-        ("Stand", &words.stance),
-        ("Longer", &longer(rows, sheet.unit)),
-        ("Care", &brief.caution.join("; ")),
+        (tr("Lift"), &brief.lift),
+        (tr("Comb"), &words.comb),
+        (tr("Fingers"), &words.fingers),
+        (tr("Guide"), &guide),
+        (tr_in("how to cut", "Cut"), technique),
+        (tr("Tension"), &brief.tension),
+        (tr("Stand"), &words.stance),
+        (tr("Longer"), &longer(rows, sheet.unit)),
+        (tr("Care"), &brief.caution.join("; ")),
     ] {
         html.line(name, &first_up(&kept().said(text.trim())));
     }
@@ -158,10 +164,11 @@ fn first_up(text: &str) -> String {
 /// Opens a table under a name, its first column the sections' numbers. Wide ones are scrolled within.
 pub fn open_table(html: &mut Html, name: &str) {
     html.within(
-        "<div class=\"sheet-table\" role=\"region\" tabindex=\"0\" aria-label=\"Sections: ",
-        name,
-        "\"><table><thead><tr><th scope=\"col\" class=\"number\">No.</th>",
+        "<div class=\"sheet-table\" role=\"region\" tabindex=\"0\" aria-label=\"",
+        &tr!("Sections: {}", name),
+        "\"><table><thead><tr>",
     );
+    html.within(NUMBERS, tr("No."), HEADED);
 }
 
 /// Opens a row: the numbers, then the name, which [`NAMED`] ends. A row that is `noted` has a note below it.
@@ -175,6 +182,14 @@ pub fn open_row(html: &mut Html, sheet: &Sheet<'_>, row: &CutRow, noted: bool) {
     html.within("<th scope=\"row\">", &row.one.section.name, "");
 }
 
+/// What opens the heading of a column.
+pub const COLUMN: &str = "<th scope=\"col\">";
+/// What opens the heading of a column of numbers.
+pub const NUMBERS: &str = "<th scope=\"col\" class=\"number\">";
+/// What ends the heading of a column.
+pub const HEADED: &str = "</th>";
+/// What ends the headings.
+pub const ROWS: &str = "</tr></thead><tbody>";
 /// What ends the name of a row.
 pub const NAMED: &str = "</th>";
 /// What opens and ends a cell with a number.
@@ -192,19 +207,22 @@ fn table(html: &mut Html, sheet: &Sheet<'_>, step: &Step, rows: &[CutRow]) {
         None => true,
     });
     open_table(html, &step.title);
-    html.raw("<th scope=\"col\">Section</th><th scope=\"col\" class=\"number\">Cut ");
-    html.raw(if alike {
-        "at"
+    html.within(COLUMN, tr("Section"), HEADED);
+    if alike {
+        html.within(NUMBERS, tr("Cut at"), HEADED);
     } else {
-        "left</th><th scope=\"col\" class=\"number\">Right"
-    });
-    html.raw("</th><th scope=\"col\" class=\"number\">Off</th><th scope=\"col\">Falls to</th></tr></thead><tbody>");
+        html.within(NUMBERS, tr("Cut left"), HEADED);
+        html.within(NUMBERS, tr("Right"), HEADED);
+    }
+    html.within(NUMBERS, tr_in("what comes off", "Off"), HEADED);
+    html.within(COLUMN, tr("Falls to"), HEADED);
+    html.raw(ROWS);
     for row in rows {
         let (one, twin) = (&row.one, row.twin.as_ref());
         let reach = words::reach(one);
         open_row(html, sheet, row, reach.is_some());
         if twin.is_none() && one.key.side == Side::Right {
-            html.raw(", right");
+            html.text(tr(", right"));
         }
         html.raw(NAMED);
         match twin.filter(|_| !alike) {

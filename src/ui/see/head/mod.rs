@@ -12,6 +12,7 @@ mod turn;
 use super::Made;
 use crate::ui::kept::kept;
 use crate::ui::parts::{KeepPicture, Options};
+use crate::words::tr;
 use keys::HeadKeys;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsValue;
@@ -29,7 +30,8 @@ pub fn HeadTurned(
 ) -> impl IntoView {
     let looked = Looked::at(made, last);
     if looked.count.get_untracked() == 0 {
-        return view! { <p class="note">"This plan has no section on this head."</p> }.into_any();
+        return view! { <p class="note">{tr("This plan has no section on this head.")}</p> }
+            .into_any();
     }
     looked.follow(move |place| {
         last.set_value(Some(place));
@@ -53,17 +55,17 @@ pub fn HeadTurned(
             <div class="head-rest">
                 <HeadKeys looked/>
                 <Options
-                    ask="The hair"
+                    ask=tr("The hair")
                     name="hair-shown"
-                    options=words(&[("held", "Held"), ("down", "Let down")])
+                    options=words(&[("held", tr("Held")), ("down", tr("Let down"))])
                     chosen=Signal::derive(down)
                     on_choose=Callback::new(move |value: String| looked.down.set(value == "down"))
                 />
                 {was_cut.then(|| view! {
                     <Options
-                        ask="Lengths"
+                        ask=tr("Lengths")
                         name="lengths-shown"
-                        options=words(&[("plan", "As planned"), ("cut", "As cut")])
+                        options=words(&[("plan", tr("As planned")), ("cut", tr("As cut"))])
                         chosen=Signal::derive(real)
                         on_choose=Callback::new(move |value: String| looked.real.set(value == "cut"))
                     />

@@ -6,6 +6,7 @@ use crate::cut::{Outcome, Telling};
 use crate::ui::kept::kept;
 use crate::ui::parts::left_on;
 use crate::ui::words;
+use crate::words::tr;
 use leptos::prelude::*;
 
 /// What the picture shows, in a table.
@@ -26,42 +27,42 @@ pub fn Numbers(looked: Looked) -> impl IntoView {
                 let mut strands = section.strands.clone();
                 match was_cut {
                     Some(long) => {
-                        rows.push(("Cut, at its longest", long.shown(unit)));
-                        rows.push(("Was to be cut at", target));
+                        rows.push((tr("Cut, at its longest"), long.shown(unit)));
+                        rows.push((tr("Was to be cut at"), target));
                         strands = section.as_cut(long);
                     }
                     None => {
                         let name = if real {
-                            "Still to cut at"
+                            tr("Still to cut at")
                         } else {
-                            "Cut at, shortest to longest"
+                            tr("Cut at, shortest to longest")
                         };
                         rows.push((name, target));
-                        rows.push(("Comes off, at most", section.off().shown(unit)));
+                        rows.push((tr("Comes off, at most"), section.off().shown(unit)));
                     }
                 }
                 let told = Telling::new(&ready.job(), &outcome.lengths).told(&strands);
                 rows.push((
-                    "Falls to, dry",
+                    tr("Falls to, dry"),
                     words::level((told.landmark, told.below), unit),
                 ));
-                rows.extend(words::reach(section).map(|reach| ("Reach", reach)));
-                rows.extend(left_on(section, unit).map(|left| ("Left longer", left)));
+                rows.extend(words::reach(section).map(|reach| (tr("Reach"), reach)));
+                rows.extend(left_on(section, unit).map(|left| (tr("Left longer"), left)));
             }
             let number = section.key.number;
             let brief = ready
                 .plan
                 .brief_for(section.step, number, &ready.choices, unit);
-            rows.push(("Lift", brief.lift));
-            rows.push(("Combed", brief.comb));
-            rows.push(("Fingers", brief.fingers));
-            rows.push(("Guide", brief.guide));
+            rows.push((tr("Lift"), brief.lift));
+            rows.push((tr("Combed"), brief.comb));
+            rows.push((tr("Fingers"), brief.fingers));
+            rows.push((tr("Guide"), brief.guide));
             rows
         };
         let mut rows = looked.with(all);
         if let Some(z) = looked.lowest_end() {
             let level = looked.with(|ready, _| words::level(ready.head.level_near(z), unit));
-            rows.push(("Lowest end so far", level));
+            rows.push((tr("Lowest end so far"), level));
         }
         let row = |(name, value): (&'static str, String)| {
             view! { <tr><th scope="row">{name}</th><td>{kept.said(&value)}</td></tr> }
@@ -71,7 +72,7 @@ pub fn Numbers(looked: Looked) -> impl IntoView {
     };
     view! {
         <table class="head-numbers">
-            <caption>"This section"</caption>
+            <caption>{tr("This section")}</caption>
             <tbody>{rows}</tbody>
         </table>
     }

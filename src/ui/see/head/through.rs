@@ -7,6 +7,7 @@ use crate::head::Side;
 use crate::measure::{Length, Unit};
 use crate::ui::kept::kept;
 use crate::ui::parts::Pick;
+use crate::words::{tr, tr_in};
 use leptos::prelude::*;
 use std::time::Duration;
 
@@ -53,9 +54,11 @@ pub fn Through(looked: Looked) -> impl IntoView {
         let section = looked
             .section(|section| said(section, looked.real.get(), was_cut, kept.unit()))
             .unwrap_or_default();
-        kept.said(&format!(
+        kept.said(&tr!(
             "Section {number} of {}: {section}",
-            looked.count.get()
+            looked.count.get(),
+            number,
+            section
         ))
     };
     // Steps that have a section on this head, each with the place of its first.
@@ -92,20 +95,20 @@ pub fn Through(looked: Looked) -> impl IntoView {
     view! {
         <div class="head-through">
             <p class="head-where" aria-live=move || if runs.with(Option::is_some) { "off" } else { "polite" }>{told}</p>
-            <div class="head-steps" role="group" aria-label="Through the cut">
-                <button type="button" aria-disabled=off(at_start) on:click=move |_| go(isize::MIN)>"First"</button>
-                <button type="button" aria-disabled=off(at_start) on:click=move |_| go(-1)>"Previous"</button>
-                <button type="button" aria-disabled=off(at_end) on:click=move |_| go(1)>"Next"</button>
-                <button type="button" aria-disabled=off(at_end) on:click=move |_| go(isize::MAX)>"Last"</button>
+            <div class="head-steps" role="group" aria-label=tr("Through the cut")>
+                <button type="button" aria-disabled=off(at_start) on:click=move |_| go(isize::MIN)>{tr_in("of sections", "First")}</button>
+                <button type="button" aria-disabled=off(at_start) on:click=move |_| go(-1)>{tr_in("of sections", "Previous")}</button>
+                <button type="button" aria-disabled=off(at_end) on:click=move |_| go(1)>{tr_in("of sections", "Next")}</button>
+                <button type="button" aria-disabled=off(at_end) on:click=move |_| go(isize::MAX)>{tr_in("of sections", "Last")}</button>
                 {moves().then(|| view! {
                     <button type="button" class="head-play" on:click=play>
-                        {move || if runs.with(Option::is_some) { "Pause" } else { "Play" }}
+                        {move || if runs.with(Option::is_some) { tr_in("of what runs by itself", "Pause") } else { tr_in("of what runs by itself", "Play") }}
                     </button>
                 })}
             </div>
             <Pick
                 id="head-step"
-                label="Step"
+                label=tr("Step")
                 options=titles
                 chosen=Signal::derive(step)
                 on_choose=Callback::new(to_step)
@@ -118,23 +121,37 @@ pub fn Through(looked: Looked) -> impl IntoView {
 /// came out, or what it is still to be cut at.
 fn said(section: &SectionCut, real: bool, was_cut: Option<Length>, unit: Unit) -> String {
     let side = match section.key.side {
-        Side::Left => "left",
-        Side::Centre => "middle",
-        Side::Right => "right",
+        Side::Left => tr_in("after a section’s name", "left"),
+        Side::Centre => tr_in("after a section’s name", "middle"),
+        Side::Right => tr_in("after a section’s name", "right"),
     };
     let name = &section.section.name;
     if !section.cuts() {
-        return format!("{name}, {side}, looked over, not cut");
+        return tr!("{name}, {side}, looked over, not cut", name, side);
     }
     if let Some(long) = was_cut {
-        return format!("{name}, {side}, cut: {} at its longest", long.shown(unit));
+        return tr!(
+            "{name}, {side}, cut: {} at its longest",
+            long.shown(unit),
+            name,
+            side
+        );
     }
-    let cut = if real { "still to cut at" } else { "cut at" };
     let (short, long) = (section.short().number(unit), section.long().number(unit));
     let mark = unit.mark();
-    if short == long {
-        format!("{name}, {side}, {cut} {long} {mark}")
+    let length = if short == long {
+        format!("{long} {mark}")
     } else {
-        format!("{name}, {side}, {cut} {short} to {long} {mark}")
+        tr!("{short} to {long} {mark}", short, long, mark)
+    };
+    if real {
+        tr!(
+            "{name}, {side}, still to cut at {length}",
+            name,
+            side,
+            length
+        )
+    } else {
+        tr!("{name}, {side}, cut at {length}", name, side, length)
     }
 }

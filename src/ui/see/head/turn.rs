@@ -3,6 +3,7 @@
 use super::looked::Looked;
 use crate::chart::{Drawn, Eye, turned_picture};
 use crate::ui::kept::kept;
+use crate::words::tr;
 use leptos::ev::{KeyboardEvent, PointerEvent};
 use leptos::html;
 use leptos::prelude::*;
@@ -24,20 +25,22 @@ pub fn TurnedPicture(looked: Looked) -> impl IntoView {
     let holder = NodeRef::<html::Div>::new();
     let title = Memo::new(move |_| {
         let name = looked.section(|section| section.section.name.clone());
-        let hair = if looked.down.get() {
-            "the hair let down"
+        let name = name.unwrap_or_default();
+        kept().said(&if looked.down.get() {
+            tr!("{name}, the hair let down", name)
         } else {
-            "as it is held"
-        };
-        kept().said(&format!("{}, {hair}", name.unwrap_or_default()))
+            tr!("{name}, as it is held", name)
+        })
     });
     // It changes far less often than the eye moves; what stays is not written again.
     let from = Memo::new(move |_| looked.eye.get().words());
     let told = Memo::new(move |_| {
         let hair = if looked.down.get() {
-            "The hair as it falls once this section is cut; the section’s parting is marked."
+            tr("The hair as it falls once this section is cut; the section’s parting is marked.")
         } else {
-            "The hair of this section as taut lines to the fingers’ line; what is hidden is dashed."
+            tr(
+                "The hair of this section as taut lines to the fingers’ line; what is hidden is dashed.",
+            )
         };
         kept().said(&format!("{}. {hair}", from.get()))
     });
@@ -85,7 +88,7 @@ pub fn TurnedPicture(looked: Looked) -> impl IntoView {
             </Handle>
             <figcaption>
                 <span aria-live="polite">{move || kept().said(&from.get())}</span>
-                <span class="soft">" · Drag to turn it, or use the arrow keys."</span>
+                <span class="soft">{tr(" · Drag to turn it, or use the arrow keys.")}</span>
             </figcaption>
         </figure>
     }
@@ -158,7 +161,7 @@ fn Handle(looked: Looked, children: Children) -> impl IntoView {
             class="head-handle"
             role="group"
             tabindex="0"
-            aria-label="The head. The arrow keys turn it."
+            aria-label=tr("The head. The arrow keys turn it.")
             on:pointerdown=down
             on:pointermove=moved
             on:pointerup=up
@@ -203,12 +206,12 @@ pub fn Views(looked: Looked) -> impl IntoView {
         }
     };
     view! {
-        <div class="head-views" role="group" aria-label="See it from">
+        <div class="head-views" role="group" aria-label=tr("See it from")>
             {Eye::NAMED.into_iter().enumerate().map(named).collect_view()}
-            {nudged("↰", "Turn it to the left", 1.0, 0.0)}
-            {nudged("↱", "Turn it to the right", -1.0, 0.0)}
-            {nudged("↑", "From higher up", 0.0, 1.0)}
-            {nudged("↓", "From lower down", 0.0, -1.0)}
+            {nudged("↰", tr("Turn it to the left"), 1.0, 0.0)}
+            {nudged("↱", tr("Turn it to the right"), -1.0, 0.0)}
+            {nudged("↑", tr("From higher up"), 0.0, 1.0)}
+            {nudged("↓", tr("From lower down"), 0.0, -1.0)}
         </div>
     }
 }
