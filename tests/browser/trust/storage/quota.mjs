@@ -19,7 +19,8 @@ async function dayWith(app, fault) {
     const made = await day(page);
     wrong.push(...made.problems);
     const during = await kept(page);
-    wrong.push(...sound(during));
+    // What the day deletes may still be named: its documents go first, and the index finds no room.
+    wrong.push(...sound(during).filter((what) => !what.startsWith("tautline.cut.of-the-file.")));
     // Whatever is not kept by now is said.
     const lacks = missing(during, made);
     const said = await alerts(page);
