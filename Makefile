@@ -35,7 +35,7 @@ NODE_READY := $(BROWSER)/node_modules/.package-lock.json
 APP := dist/sw.js
 SOURCES := $(shell find src public style -type f) Cargo.toml Cargo.lock Trunk.toml rust-toolchain.toml
 
-.PHONY: help run build test bench drag next redraw turn many trust size shots icons clean
+.PHONY: help run build test bench drag next redraw turn many trust size shots pictures icons clean
 .PHONY: format native wasm browser
 .PHONY: code solve tools apt-build apt-test apt-trust rust node trunk bindgen split deny
 
@@ -46,6 +46,7 @@ help:
 	@echo "make tools   install what is missing, and nothing else"
 	@echo "make bench   measure speed;  make drag, next, redraw, turn, many: in Chromium;  make size: weigh dist/"
 	@echo "make trust   inject every fault, take every measure, print a table (GROUPS='storage soak' for some)"
+	@echo "make pictures  take the README's pictures anew"
 	@echo "make shots   take pictures of the app;  make icons: draw the PNG icons from the SVG ones"
 
 run: $(APP)
@@ -104,6 +105,9 @@ trust: $(APP) apt-trust deny $(HEAVY_READY)
 
 size: $(APP)
 	@node $(BROWSER)/size.mjs
+
+pictures: $(APP) apt-test
+	@node $(BROWSER)/pictures.mjs
 
 shots: $(APP) apt-test
 	@node $(BROWSER)/shots.mjs

@@ -13,7 +13,7 @@
 //!
 //! The rooms, from the ground up; each uses only those above it in this list, and a test holds that:
 //! [`words`], [`json`], [`measure`], [`geometry`], [`head`], [`hair`], [`fall`], [`plan`], [`cut`],
-//! [`consult`], [`walk`], [`book`], [`store`], [`chart`], and `ui`, which exists in the browser only. Only `ui` and two files of `store` know the browser.
+//! [`consult`], [`walk`], [`book`], [`store`], [`chart`], [`learn`], and `ui`, which exists in the browser only. Only `ui` and two files of `store` know the browser.
 //!
 //! ```
 //! use tautline::{cut, hair, head, plan};

@@ -3,6 +3,7 @@
 use super::model::{Caution, Group, Plan};
 use super::partings::Area;
 use crate::measure::{Usage, said};
+use crate::words::tr;
 
 impl Plan {
     /// The plan with all its texts in a usage, to be shown; what is kept stays British.
@@ -53,6 +54,11 @@ impl Plan {
                 change(text);
             }
         }
+    }
+
+    /// How long it takes, in a sentence; none if nobody said.
+    pub fn time_said(&self) -> Option<String> {
+        (self.minutes > 0).then(|| tr!("About {} minutes of cutting.", self.minutes))
     }
 
     /// The first sentence of what the cut is, for a list.

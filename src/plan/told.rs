@@ -6,7 +6,7 @@ use super::holds::{
 use super::model::{Given, Plan, Words};
 use super::partings::Area;
 use crate::measure::{Length, Unit};
-use crate::words::{tr, tr_in};
+use crate::words::{first_up, tr, tr_in};
 
 impl Plan {
     /// The same with words for what nobody wrote: combing, fingers and guide of every step; lengths in
@@ -179,12 +179,6 @@ fn shown(cm: f64, unit: Unit) -> String {
 /// Whole degrees, without a sign.
 fn whole(degrees: f64) -> String {
     format!("{:.0}", degrees.abs())
-}
-
-fn first_up(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(|c| String::from(c.to_ascii_uppercase()));
-    first.unwrap_or_default() + letters.as_str()
 }
 
 fn lift(elevation: Elevation) -> String {

@@ -4,7 +4,7 @@ use crate::cut::SectionCut;
 use crate::head::Side;
 use crate::measure::{Length, Unit};
 use crate::plan::{Brief, Step};
-use crate::words::{tr, tr_in};
+use crate::words::{first_up, tr, tr_in};
 
 /// A section as it is read aloud, at `place` of `count`, counted from 0 as [`super::Walk::current`] does:
 /// where, how long, what it falls to, how it is held, what guides it, how it is cut, what to take care of.
@@ -157,12 +157,6 @@ fn unit_word(word: &str) -> Option<(&str, [&'static str; 3])> {
         let stop = rest.is_empty() || matches!(rest, "," | "." | ";" | ":" | ")");
         stop.then_some((rest, names))
     })
-}
-
-fn first_up(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(|c| c.to_ascii_uppercase());
-    first.into_iter().chain(letters).collect()
 }
 
 #[cfg(test)]

@@ -102,6 +102,20 @@ pub fn decimal(number: String) -> String {
     }
 }
 
+/// A text as it stands at the beginning of a sentence.
+pub fn first_up(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters.next().map(|c| c.to_uppercase().to_string());
+    first.unwrap_or_default() + letters.as_str()
+}
+
+/// A text as it goes on within a sentence.
+pub fn lower_first(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters.next().map(|c| c.to_lowercase().to_string());
+    first.unwrap_or_default() + letters.as_str()
+}
+
 fn found<'a>(text: &'a str, context: Option<&str>) -> &'a str {
     form(text, context, 0).unwrap_or(text)
 }

@@ -114,7 +114,7 @@ fn Whose(cut: RwSignal<SavedCut>) -> impl IntoView {
         })
     };
     view! {
-        <Pick id="visit-of" label=tr("Whose visit") options chosen on_choose=choose none=tr("A card that is not here")/>
+        <Pick id="visit-of" label=tr("Whose visit") options own=true chosen on_choose=choose none=tr("A card that is not here")/>
         <div class="actions">
             {card}
             <A href="/book" attr:class="button plain">{tr("The book")}</A>

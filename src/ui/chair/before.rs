@@ -6,8 +6,9 @@ use crate::words::{noted, tr};
 use leptos::prelude::*;
 
 /// Common practice, with what public health guidance says about skin, lice and tools (Perth District
-/// Health Unit; Michigan Administrative Code R 339.6039).
-const CAUTIONS: [&str; 5] = [
+/// Health Unit; Michigan Administrative Code R 339.6039). How to stand is occupational health's advice, from
+/// memory.
+const CAUTIONS: [&str; 6] = [
     noted(
         "Look at scalp and neck first. Open sores, a rash or an infection: don't cut; suggest medical advice. Lice: no service until treated.",
     ),
@@ -16,6 +17,9 @@ const CAUTIONS: [&str; 5] = [
     ),
     noted(
         "Points away from eyes, ears and neck. Stop when the client moves; children move without warning.",
+    ),
+    noted(
+        "Client upright, head level, feet down. Work between your chest and waist, wrists straight; move round the chair.",
     ),
     noted(
         "Show the client the first guide before you go on: too long can be put right, too short can't.",

@@ -198,7 +198,7 @@ fn Sections(at: AtChair, outcome: Arc<Outcome>, close: Callback<()>) -> impl Int
             "{}. {}, {}: {state}",
             place + 1,
             section.section.name,
-            kept.said(words::side(key.side)).to_ascii_lowercase()
+            kept.said(words::side(key.side)).to_lowercase()
         );
         let current = (here == Some(place)).then_some("step");
         let go = move |_| {

@@ -74,10 +74,8 @@ fn offers(cut: &SavedCut) -> Vec<(Shown, String)> {
         (Shown::Other(line.id.clone()), words)
     }));
     all.extend(built_ins().into_iter().map(|plan| {
-        (
-            Shown::BuiltIn(plan.id),
-            tr!("{}, on this head", tr(&plan.name)),
-        )
+        let plan = plan.said(kept().usage_now());
+        (Shown::BuiltIn(plan.id), tr!("{}, on this head", plan.name))
     }));
     all
 }
@@ -181,9 +179,9 @@ fn CompareForm(cut: RwSignal<SavedCut>) -> impl IntoView {
         let unit = kept.unit();
         let a = look_one.get();
         let a = a.as_ref().as_ref().map_err(Clone::clone)?;
-        let name_one = tr!("One: {}", kept.said(&shown(firsts, one.get()).1));
+        let name_one = tr!("One: {}", shown(firsts, one.get()).1);
         let (shown_two, name_two) = shown(seconds, two.get());
-        let name_two = tr!("Two: {}", kept.said(&name_two));
+        let name_two = tr!("Two: {}", name_two);
         let view = view_of(&view.read());
         if shown_two == Shown::OtherSide {
             let chart = OutlineChart {
@@ -247,8 +245,8 @@ fn CompareForm(cut: RwSignal<SavedCut>) -> impl IntoView {
         <Stages id here=Stage::Plan/>
         <h1>{tr("Compare")}</h1>
         <div class="pair picks">
-            <Pick id="one" label=tr("One") options=first_names chosen=Signal::derive(move || Some(one.get())) on_choose=Callback::new(move |i| one.set(i))/>
-            <Pick id="two" label=tr("Two") options=second_names chosen=Signal::derive(move || Some(two.get())) on_choose=Callback::new(move |i| two.set(i))/>
+            <Pick id="one" label=tr("One") options=first_names own=true chosen=Signal::derive(move || Some(one.get())) on_choose=Callback::new(move |i| one.set(i))/>
+            <Pick id="two" label=tr("Two") options=second_names own=true chosen=Signal::derive(move || Some(two.get())) on_choose=Callback::new(move |i| two.set(i))/>
         </div>
         <div class="outline-choices">
             <Options ask=tr("Seen from") name="seen" options=views() chosen=view on_choose=Callback::new(move |v| view.set(v))/>

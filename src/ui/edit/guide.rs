@@ -4,7 +4,7 @@ use super::desk::Desk;
 use super::fields::{length, only, pick};
 use super::names;
 use crate::head::Landmark;
-use crate::measure::{Length, read_change};
+use crate::measure::{Length, read_change, read_length};
 use crate::plan::{Carried, Given, Held, Plan, Rule, Station, Step};
 use crate::ui::kept::kept;
 use crate::ui::parts::{LengthField, Pick, Question};
@@ -271,20 +271,19 @@ fn LengthOf(
             Length::from_cm(cm.unwrap_or(0.0)).shown(kept.unit())
         })
     });
+    let read = if signed { read_change } else { read_length };
     let fault = move || {
-        read_change(&desk.unread(id)?, kept.unit())
+        read(&desk.unread(id)?, kept.unit())
             .err()
             .map(|why| why.to_string())
     };
-    let write = Callback::new(
-        move |text: String| match read_change(&text, kept.unit_now()) {
-            Ok(length) if signed || length.cm() >= 0.0 => {
-                desk.set_unread(id, None);
-                desk.change_step(|step| set(step, length.cm()));
-            }
-            _ => desk.set_unread(id, Some(text)),
-        },
-    );
+    let write = Callback::new(move |text: String| match read(&text, kept.unit_now()) {
+        Ok(length) => {
+            desk.set_unread(id, None);
+            desk.change_step(|step| set(step, length.cm()));
+        }
+        Err(_) => desk.set_unread(id, Some(text)),
+    });
     view! {
         {move || match asks.get() {
             Some(choice) => asked(desk, untrack(move || desk.plan()), &choice),

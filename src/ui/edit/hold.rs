@@ -9,6 +9,7 @@ use crate::plan::{Elevation, Facing, FallLine, Fingers, Held, Over, Reference, S
 use crate::ui::parts::LearnLink;
 use crate::words::{tr, tr_in};
 use leptos::prelude::*;
+use std::mem::discriminant;
 
 /// Points that hair may be over-directed to.
 const TOWARDS: [Landmark; 5] = [
@@ -87,7 +88,7 @@ pub fn HoldForm(desk: Desk) -> impl IntoView {
         {only(desk, |step| matches!(step.held, Held::Fall(_)), move || pick(
             desk, "fall-line", tr("The line it falls to"), lines.clone(),
             |step| match &step.held {
-                Held::Fall(fall) => LINES.iter().position(|l| names::fall_line(*l) == names::fall_line(fall.line)),
+                Held::Fall(fall) => LINES.iter().position(|l| discriminant(l) == discriminant(&fall.line)),
                 _ => None,
             },
             |step, i| if let Held::Fall(fall) = &mut step.held { fall.line = LINES[i] }))}
@@ -102,7 +103,7 @@ pub fn HoldForm(desk: Desk) -> impl IntoView {
         {only(desk, |step| matches!(step.held, Held::Plane(_)), move || pick(
             desk, "facing", tr("The wall or floor"), facings.clone(),
             |step| match &step.held {
-                Held::Plane(plane) => FACINGS.iter().position(|f| names::facing(*f) == names::facing(plane.facing)),
+                Held::Plane(plane) => FACINGS.iter().position(|f| discriminant(f) == discriminant(&plane.facing)),
                 _ => None,
             },
             |step, i| if let Held::Plane(plane) = &mut step.held { plane.facing = FACINGS[i] }))}
@@ -126,7 +127,7 @@ fn towards(landmark: Landmark) -> &'static str {
         Landmark::FrontHairline => tr("Towards the front hairline"),
         Landmark::HighPoint => tr("Towards the high point"),
         Landmark::Crown => tr("Towards the crown"),
-        Landmark::AboveEar => tr("Towards the above the ear"),
+        Landmark::AboveEar => tr("Towards the place above the ear"),
         _ => tr("Towards the occipital bone"),
     }
 }
@@ -172,8 +173,8 @@ fn LiftForm(desk: Desk) -> impl IntoView {
             |step, to| set_lift(step, |_, over, _| *over = Over::Degrees(to))))}
         {pick(desk, "fingers", tr("Fingers"), fingers,
             |step| {
-                let own = names::fingers(lift(step)?.2);
-                FINGERS.iter().position(|f| names::fingers(*f) == own)
+                let own = discriminant(&lift(step)?.2);
+                FINGERS.iter().position(|f| discriminant(f) == own)
             },
             |step, i| set_lift(step, |_, _, fingers| *fingers = FINGERS[i]))}
         {only(desk, |step| matches!(lift(step), Some((_, _, Fingers::Leaning(_)))), move || degrees(

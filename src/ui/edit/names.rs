@@ -59,8 +59,8 @@ pub fn lift(held: &Held) -> String {
     let (lift, over, along) = match held {
         Held::Stationary(cut) => (cut.elevation, cut.over, cut.fingers),
         Held::Travelling(travel) => (travel.elevation, travel.over, travel.fingers),
-        Held::Fall(fall) => return fall_line(fall.line).to_ascii_lowercase(),
-        Held::Plane(plane) => return facing(plane.facing).to_ascii_lowercase(),
+        Held::Fall(fall) => return fall_line(fall.line).to_lowercase(),
+        Held::Plane(plane) => return facing(plane.facing).to_lowercase(),
         Held::Trim(_) | Held::Taper(_) | Held::Check => return String::new(),
     };
     let over = match over {
@@ -71,7 +71,7 @@ pub fn lift(held: &Held) -> String {
     tr!(
         "{}{over}, fingers {}",
         elevation(lift),
-        fingers(along).to_ascii_lowercase(),
+        fingers(along).to_lowercase(),
         over
     )
 }
@@ -156,7 +156,7 @@ pub fn area(area: &Area) -> String {
         } => format!(
             "{}; {}",
             region_words(region),
-            pattern_name(pattern).to_ascii_lowercase()
+            pattern_name(pattern).to_lowercase()
         ),
         Area::Places { places } => tr!("{} places to check", places.len()),
     }
@@ -171,7 +171,7 @@ pub fn region_words(region: &[Bound]) -> String {
         let (side, line) = bound.parts();
         format!(
             "{} {}",
-            sides_of_line()[side].to_ascii_lowercase(),
+            sides_of_line()[side].to_lowercase(),
             line_words(line)
         )
     });

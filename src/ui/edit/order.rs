@@ -22,7 +22,7 @@ pub fn Order(desk: Desk) -> impl IntoView {
                 .is_some_and(|s| s.step.as_ref() == Some(&step.id));
             let mut held = names::hold(&step.held).to_owned();
             if !step.sides.is_both() {
-                held = format!("{held}, {}", names::sides(step.sides).to_ascii_lowercase());
+                held = format!("{held}, {}", names::sides(step.sides).to_lowercase());
             }
             let faulty = stuck || faults.iter().any(|f| f.step == Some(i));
             (

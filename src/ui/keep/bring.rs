@@ -5,6 +5,7 @@ use super::room::counted;
 use crate::store::{Counts, FileError, Incoming, Intent, MOST_FILE, Reading, Way, is_sealed, open};
 use crate::ui::kept::kept;
 use crate::ui::parts::{ChooseFile, soon};
+use crate::ui::words;
 use crate::words::tr;
 use leptos::prelude::*;
 use std::time::Duration;
@@ -129,7 +130,7 @@ fn Decide(
     let asked = RwSignal::new(false);
     let said = RwSignal::new(String::new());
     let incoming = StoredValue::new(incoming);
-    let when = incoming.with_value(|i| i.saved_at.chars().take(10).collect::<String>());
+    let when = incoming.with_value(|i| words::day(&i.saved_at));
     let when = (!when.is_empty()).then(|| tr!("Saved on {when}.", when));
     let take = move |way: Way| {
         let taken = incoming.try_with_value(|incoming| kept.store().take_in(incoming, way));

@@ -204,7 +204,7 @@ fn Asked(tags: Vec<String>, most: RwSignal<usize>) -> impl IntoView {
         let all = std::iter::once(tr("All tags").to_owned());
         let options = all.chain(tags.get_value()).collect();
         view! {
-            <Pick id="tag" label=tr("Tag") options chosen=Signal::derive(tag) on_choose=keep_to/>
+            <Pick id="tag" label=tr("Tag") options own=true chosen=Signal::derive(tag) on_choose=keep_to/>
         }
     });
     view! {

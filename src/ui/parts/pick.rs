@@ -20,6 +20,9 @@ pub fn Pick(
     chosen: Signal<Option<usize>>,
     /// Called with the place of the one that was chosen.
     on_choose: Callback<usize>,
+    /// Whether the answers are the person's own words, which stand as they were written.
+    #[prop(optional)]
+    own: bool,
     /// What stands there while none is.
     #[prop(default = tr("As it is"))]
     none: &'static str,
@@ -27,7 +30,7 @@ pub fn Pick(
     let kept = kept();
     let label = kept.said(&label);
     let option = move |(i, words): (usize, String)| {
-        let words = kept.said(&words);
+        let words = if own { words } else { kept.said(&words) };
         view! {
             <option value=i.to_string() prop:selected=move || chosen.get() == Some(i)>{words}</option>
         }

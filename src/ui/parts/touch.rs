@@ -163,7 +163,7 @@ fn named(place: usize, section: &SectionCut) -> String {
     format!(
         "{place}. {}, {}",
         section.section.name,
-        words::side(section.key.side).to_ascii_lowercase()
+        words::side(section.key.side).to_lowercase()
     )
 }
 
@@ -189,7 +189,7 @@ fn told(
     let name = format!(
         "{}, {}",
         section.section.name,
-        kept.said(words::side(key.side)).to_ascii_lowercase()
+        kept.said(words::side(key.side)).to_lowercase()
     );
     let at = String::from(js_sys::encode_uri_component(&key.address()));
     let href = format!("/cut/{id}/see/head?at={at}");

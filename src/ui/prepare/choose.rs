@@ -220,12 +220,14 @@ fn Offer(cut: RwSignal<SavedCut>, offered: Offered, shape: RwSignal<Shape>) -> i
     let cautions: Vec<String> = plan.cautions().map(|c| kept.said(c.sentence())).collect();
     let short = match &offered.from {
         Some(title) => tr!("Changed for “{title}”", title),
+        None if plan.minutes == 0 => plan.in_short().to_owned(),
         None => tr!("{} minutes · {}", plan.minutes, plan.in_short()),
     };
     let step = |step: &crate::plan::Step| {
         view! { <li>{step.title.clone()} ": " <span class="soft">{step.words.comb.clone()}</span></li> }
     };
     let steps = plan.steps.iter().map(step).collect_view();
+    let time = plan.time_said();
     view! {
         <li>
             <details class="offer">
@@ -246,7 +248,7 @@ fn Offer(cut: RwSignal<SavedCut>, offered: Offered, shape: RwSignal<Shape>) -> i
                     {told_list(tr("Mistakes"), plan.mistakes.clone())}
                     {told_list(tr("Checks"), plan.checks.clone())}
                     {told_list(tr("Care"), cautions)}
-                    {told_line(tr("Time"), tr!("About {} minutes of cutting.", plan.minutes))}
+                    {time.map(|time| told_line(tr("Time"), time))}
                     <div><dt>{tr("Steps")}</dt><dd><ol>{steps}</ol></dd></div>
                 </dl>
                 <Take cut offered name=plan.name/>

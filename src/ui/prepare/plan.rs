@@ -28,6 +28,7 @@ pub fn PlanScreen() -> impl IntoView {
         match plan {
             Some(plan) => view! { <PlanForm cut plan/> }.into_any(),
             None => view! {
+                <Stages id=cut.with_untracked(|cut| cut.id.clone()) here=Stage::Plan/>
                 <h1>{tr("Unknown plan")}</h1>
                 <p>{tr("This cut uses a plan that this version of Tautline does not have. It is kept as it is.")}</p>
             }
@@ -102,7 +103,7 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
 /// What else is worth knowing of a cut, folded away.
 #[component]
 fn Knowing(plan: Plan) -> impl IntoView {
-    let time = (plan.minutes > 0).then(|| tr!("About {} minutes of cutting.", plan.minutes));
+    let time = plan.time_said();
     view! {
         <details class="knowing">
             <summary>{tr("More about this cut")}</summary>

@@ -144,7 +144,7 @@ fn AlongKeys(along: Along, side: Option<Side>, above: Option<Length>, unit: Unit
             <li><span class="swatch band"></span>{tr("What may be off")}</li>
             {(left && has_cut(false)).then(|| line("a-cut", Some("a-dot"), of(cut, whose(Side::Left))))}
             {(right && has_cut(true)).then(|| line("a-cut a-right", Some("a-dot a-hollow"), of(cut, whose(Side::Right))))}
-            {line("a-before", None, before)}
+            {line("l-before", None, before)}
         </ul>
     }
 }

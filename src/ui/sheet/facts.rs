@@ -11,7 +11,7 @@ use crate::ui::grow::begins_with;
 use crate::ui::kept::kept;
 use crate::ui::parts::Html;
 use crate::ui::words;
-use crate::words::{tr, tr_in};
+use crate::words::{lower_first, tr, tr_in};
 
 /// The lines above the pictures.
 pub fn write(html: &mut Html, cut: &SavedCut, sheet: &Sheet<'_>) {
@@ -21,9 +21,8 @@ pub fn write(html: &mut Html, cut: &SavedCut, sheet: &Sheet<'_>) {
     html.line(tr("Head"), &head(cut, ready, unit));
     html.line(tr("Agreed"), &kept.said(&agreed(cut, unit)));
     html.line(tr("Chosen"), &kept.said(&chosen(cut, ready, unit)));
-    if ready.plan.minutes > 0 {
-        let minutes = tr!("About {} minutes of cutting", ready.plan.minutes);
-        html.line(tr("Time"), &minutes);
+    if let Some(time) = ready.plan.time_said() {
+        html.line(tr("Time"), &time);
     }
     html.raw("</dl>");
 }
@@ -134,11 +133,4 @@ fn chosen(cut: &SavedCut, ready: &Ready, unit: Unit) -> String {
         all.push(tr!("The hair before: {}", lower_first(left)));
     }
     all.join("; ")
-}
-
-/// A sentence that goes on within another.
-fn lower_first(text: &str) -> String {
-    let mut chars = text.chars();
-    let first = chars.next().map(|c| c.to_lowercase().to_string());
-    first.unwrap_or_default() + chars.as_str()
 }

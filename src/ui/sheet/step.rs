@@ -9,7 +9,7 @@ use crate::plan::Step;
 use crate::ui::kept::kept;
 use crate::ui::parts::{CutRow, Html, left_on, twins};
 use crate::ui::words;
-use crate::words::{is_foreign, tr, tr_in};
+use crate::words::{first_up, is_foreign, tr, tr_in};
 
 /// What every part of the sheet is told from.
 pub struct Sheet<'a> {
@@ -153,12 +153,6 @@ fn longer(rows: &[CutRow], unit: Unit) -> String {
         }
     }
     all.join(" ")
-}
-
-fn first_up(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(|c| c.to_ascii_uppercase());
-    first.into_iter().chain(letters).collect()
 }
 
 /// Opens a table under a name, its first column the sections' numbers. Wide ones are scrolled within.
