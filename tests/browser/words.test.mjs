@@ -35,8 +35,8 @@ test("the usage changes every screen, and a choice wins over the language", asyn
   for (const [locale, choice, wrong, right] of [
     ["en-GB", null, AMERICAN, "Curtain fringe"],
     ["en-US", null, BRITISH, "Curtain bangs"],
-    ["en-US", /^UK/, AMERICAN, "Curtain fringe"],
-    ["en-GB", /^US/, BRITISH, "Curtain bangs"],
+    ["en-US", /^English, UK/, AMERICAN, "Curtain fringe"],
+    ["en-GB", /^English, US/, BRITISH, "Curtain bangs"],
   ]) {
     const { context, page, seen } = await app.newPhone({ locale });
     if (choice) await settings(page, choice);
@@ -84,15 +84,15 @@ test("settings are kept, and the unit chosen alone leaves the usage to the langu
   const stored = await page.evaluate(() => JSON.parse(localStorage.getItem("tautline.settings")));
   assert.equal(stored.unit, "inches");
   assert.ok(!("usage" in stored));
-  assert.ok(await page.getByLabel(/^US/).isChecked());
+  assert.ok(await page.getByLabel(/^English, US/).isChecked());
   await page.getByText("stacked at low or medium elevation").waitFor();
-  await page.getByLabel(/^UK/).check();
+  await page.getByLabel(/^English, UK/).check();
   await page.getByLabel("Centimetres").waitFor();
   await page.getByText("short graduation has the inside longer").waitFor();
   await page.getByLabel("The left hand").check();
   assert.deepEqual(await violations(page), []);
   await page.reload();
-  assert.ok(await page.getByLabel(/^UK/).isChecked());
+  assert.ok(await page.getByLabel(/^English, UK/).isChecked());
   assert.ok(await page.getByLabel("The left hand").isChecked());
   assert.ok(await page.getByLabel("Inches and eighths").isChecked());
   await context.close();
