@@ -128,6 +128,16 @@ fn it_is_spoken_until_english_is_again() {
 
 #[test]
 fn what_is_no_catalogue_changes_nothing() {
-    assert!(speak("msgid \"open\nmsgstr").is_err() || tr("Nape") == "Nape");
-    assert_eq!(tr("Nape"), "Nape");
+    for text in [
+        "",
+        "#",
+        "\"x\"",
+        "msgid \"",
+        "msgid \"open\nmsgstr",
+        "<!DOCTYPE html>\n\"-//W3C//DTD XHTML 1.0 Strict//EN\"\n<html>",
+        "msgid \"\"\nmsgstr \"Content-Type: text/plain; charset=UTF-8\\n\"\n",
+    ] {
+        assert!(speak(text).is_err(), "{text}");
+        assert_eq!(tr("Nape"), "Nape");
+    }
 }

@@ -229,15 +229,16 @@ impl Ask {
 
     /// What may be answered, where there are few answers that are no landmarks.
     pub fn answers(self) -> Vec<Answer> {
+        let read = |all: &[Answer]| all.iter().map(|&(word, said)| (word, tr(said))).collect();
         match self {
-            Self::Density => DENSITIES.to_vec(),
-            Self::Texture => TEXTURES.to_vec(),
-            Self::Curl => CURLS.to_vec(),
-            Self::Parting => PARTINGS.to_vec(),
-            Self::State => STATES.to_vec(),
+            Self::Density => read(&DENSITIES),
+            Self::Texture => read(&TEXTURES),
+            Self::Curl => read(&CURLS),
+            Self::Parting => read(&PARTINGS),
+            Self::State => read(&STATES),
             Self::Face => faces().to_vec(),
-            Self::Occasion => OCCASIONS.to_vec(),
-            Self::Ears | Self::Curls | Self::TwoGoes => ON.to_vec(),
+            Self::Occasion => read(&OCCASIONS),
+            Self::Ears | Self::Curls | Self::TwoGoes => read(&ON),
             _ => Vec::new(),
         }
     }

@@ -21,7 +21,7 @@ impl Consultation {
                     let first = first_go(&plan.steps[at], &id, more.cm());
                     let second = &mut plan.steps[at];
                     second.recuts.push(id);
-                    second.title = tr!("{}, second go", tr(&second.title));
+                    second.title = tr!("{}, second go", second.name());
                     plan.steps.insert(at, first);
                     at += 1;
                 }
@@ -58,7 +58,7 @@ fn unused(plan: &Plan, id: &str) -> String {
 fn first_go(step: &Step, id: &str, more: f64) -> Step {
     let mut first = step.clone();
     first.id = id.to_owned();
-    first.title = tr!("{}, first go", tr(&step.title));
+    first.title = tr!("{}, first go", step.name());
     first.longer += more;
     first.words.guide =
         tr("The first go: longer than it will be. Let it dry and fall, show the client.")

@@ -4,7 +4,7 @@ use super::aim::{Aimed, Met};
 use super::height::fine;
 use super::means::{Means, Turns};
 use crate::measure::Unit;
-use crate::plan::Plan;
+use crate::plan::{Plan, Step};
 use crate::words::tr;
 
 /// Less change for a whole centimetre, or ten degrees, than this is not worth a word, cm.
@@ -109,9 +109,9 @@ impl Aimed {
     }
 }
 
-fn title<'a>(plan: &'a Plan, means: &'a Means) -> &'a str {
+fn title(plan: &Plan, means: &Means) -> String {
     let step = plan.steps.iter().find(|step| step.id == means.step);
-    step.map_or(&means.step, |step| &step.title)
+    step.map_or_else(|| means.step.clone(), Step::name)
 }
 
 /// A sentence's beginning within another.

@@ -278,8 +278,8 @@ fn contested(job: &Job<'_>, outcome: &Outcome) -> Result<Vec<Finding>, CutError>
     Ok(most
         .into_iter()
         .map(|((earlier, later), by)| Finding::Contested {
-            earlier: steps[earlier].title.clone(),
-            later: steps[later].title.clone(),
+            earlier: steps[earlier].name(),
+            later: steps[later].name(),
             by,
         })
         .collect())
@@ -304,7 +304,7 @@ fn one_sided(plan: &Plan) -> Vec<Finding> {
             })
         })
         .map(|step| Finding::OneSided {
-            step: step.title.clone(),
+            step: step.name(),
             side: step.sides.all()[0],
         })
         .collect()

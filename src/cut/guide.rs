@@ -7,7 +7,7 @@ use super::line::OnHead;
 use super::pose::Pose;
 use crate::geometry::{Convex, Target, Vec3, taut};
 use crate::head::{Head, Side};
-use crate::plan::{Choices, Plan, Rule, Section, sections};
+use crate::plan::{Choices, Plan, Rule, Section, Step, sections};
 use crate::words::tr;
 
 /// How far across an edge the hair beside it is looked at, cm.
@@ -166,7 +166,7 @@ impl Setting<'_> {
             .unwrap_or_default();
         let ours = all.iter().find(|s| s.side == side).or(all.first());
         ours.map(|s| s.patch.at(self.head, 0.0, 1.0))
-            .ok_or_else(|| CutError::NoGuide(step.to_owned()))
+            .ok_or_else(|| CutError::NoGuide(earlier.map_or_else(|| step.to_owned(), Step::name)))
     }
 
     /// A place near the skull brought onto it.

@@ -127,7 +127,7 @@ impl Change {
         let Some(step) = plan.steps.iter().find(|step| step.id == self.step) else {
             return String::new();
         };
-        tr!("“{}”: {}.", step.title, self.what(step, unit))
+        tr!("“{}”: {}.", step.name(), self.what(step, unit))
     }
 
     fn what(&self, step: &Step, unit: Unit) -> String {
@@ -146,23 +146,23 @@ impl Change {
             return String::new();
         };
         let from = match &step.held {
-            Held::Stationary(cut) => said_from(cut.elevation.from),
-            Held::Travelling(travel) => said_from(travel.elevation.from),
-            _ => tr(" above level"),
+            Held::Stationary(cut) => Some(cut.elevation.from),
+            Held::Travelling(travel) => Some(travel.elevation.from),
+            _ => None,
         };
-        tr!(
-            "hold at {}°{from} instead of {degrees}°",
-            format!("{:.0}", degrees + self.by),
-            from,
-            degrees = format!("{degrees:.0}")
-        )
-    }
-}
-
-fn said_from(from: Reference) -> &'static str {
-    match from {
-        Reference::Head => tr(" from the head"),
-        Reference::Room => tr(" from straight down"),
+        let whole = |degrees: f64| format!("{degrees:.0}");
+        let (to, was) = (whole(degrees + self.by), whole(degrees));
+        match from {
+            Some(Reference::Head) => tr!("hold at {to}° from the head instead of {was}°", to, was),
+            Some(Reference::Room) => {
+                tr!(
+                    "hold at {to}° from straight down instead of {was}°",
+                    to,
+                    was
+                )
+            }
+            None => tr!("hold at {to}° above level instead of {was}°", to, was),
+        }
     }
 }
 

@@ -2,7 +2,8 @@
 //!
 //! There is no hair in this room: only vectors, in centimetres, and the one question that the rest
 //! of Tautline asks of geometry: *how long is a string pulled tight from here, around this convex
-//! body, to there?* It depends on nothing but the vector library.
+//! body, to there?* It depends on the vector library, and on
+//! `words` for what its errors say.
 //!
 //! Start with [`taut()`]; [`Convex`] is what a body must offer, [`Target`] what a string may be
 //! pulled to.

@@ -42,11 +42,6 @@ pub enum Part {
     None,
 }
 
-impl Part {
-    /// In the middle.
-    pub const CENTRE: Self = Self::At(0.0);
-}
-
 /// Which way a whorl turns, seen from above the head.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]

@@ -1,4 +1,4 @@
-//! How sides and named points are called within a sentence.
+//! How a person reads sides and named points.
 
 use super::points::{Landmark, Side};
 use crate::words::{noted, tr};

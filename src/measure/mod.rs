@@ -1,16 +1,14 @@
-//! Lengths and angles as the trade writes them.
+//! Lengths as the trade writes them, days, hands, and which words the app uses.
 //!
-//! Inside Tautline a length is a number of centimetres and an angle a number of radians; this room
-//! holds the two types, reads what people type and writes what they read, in British or American words. It depends on nothing.
+//! Inside Tautline a length is a number of centimetres; this room holds its type, reads what people type and
+//! writes what they read. It depends on `words` alone.
 
-mod angle;
 mod day;
 mod hand;
 mod length;
 mod read;
 mod usage;
 
-pub use angle::Angle;
 pub use day::Day;
 pub use hand::Hand;
 pub use length::{CM_PER_INCH, Length, Unit, area};

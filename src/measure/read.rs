@@ -54,7 +54,9 @@ pub fn read_length(typed: &str, unit: Unit) -> Result<Length, LengthError> {
         },
         "cm" => Length::from_cm(value),
         "mm" => Length::from_cm(value / 10.0),
-        "in" | "inch" | "inches" | "\"" | "″" | "”" => Length::from_inches(value),
+        "in" | "inch" | "inches" | "pulgada" | "pulgadas" | "\"" | "″" | "”" => {
+            Length::from_inches(value)
+        }
         _ => return Err(not_a_length()),
     };
     if value < 0.0 {

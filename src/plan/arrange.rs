@@ -4,7 +4,12 @@ use super::holds::{Carried, Elevation, Fingers, Held, Over, Reference, Rule, Tra
 use super::model::{Given, Plan, Sides, Step, Tilt, Words};
 use super::partings::{Area, End, Pattern};
 use super::technique::Technique;
-use crate::words::{noted, tr};
+use crate::words::noted;
+
+/// What the title of a copy ends in, as it is kept.
+pub(super) const AGAIN: &str = ", again";
+/// The same of a copy for the other side.
+pub(super) const OTHER_SIDE: &str = ", other side";
 
 impl Plan {
     /// A step's id that no step of this plan has, like `name`.
@@ -25,11 +30,10 @@ impl Plan {
             return step;
         };
         // A copy of a copy is named like the first.
-        let again = tr!("{}, again", "");
-        let title = tr(&own.title).trim_end_matches(again.as_str());
+        let title = own.title.trim_end_matches(AGAIN);
         let copy = Step {
             id: self.free_id(&own.id),
-            title: tr!("{}, again", title),
+            title: [title, AGAIN].concat(),
             ..own.clone()
         };
         self.steps.insert(step + 1, copy);
@@ -74,7 +78,7 @@ impl Plan {
         self.change_over(there);
         if there != step {
             let title = self.steps[step].title.clone();
-            self.steps[there].title = tr!("{}, other side", tr(&title));
+            self.steps[there].title = [title.as_str(), OTHER_SIDE].concat();
         }
         there
     }

@@ -134,7 +134,8 @@ impl Plan {
         // The title of a step that sets the length, if it fits.
         let title = |id: &String| {
             let set = self.steps.iter().find(|s| &s.id == id)?;
-            let title = tr(set.title.trim());
+            let title = set.name();
+            let title = title.trim();
             let short = !title.is_empty() && title.chars().count() <= SHORT;
             short.then(|| first_down(title))
         };

@@ -119,7 +119,7 @@ impl Plan {
         }
         let late = |earlier: &&String| !before.iter().any(|s| &s.id == *earlier);
         let title = |id: &String| match self.steps.iter().find(|s| &s.id == id) {
-            Some(step) => tr!("“{}”", tr(&step.title)),
+            Some(step) => tr!("“{}”", step.name()),
             None => tr!("“{id}”, which is gone", id),
         };
         if let Some(Rule::AsStep(earlier)) = step.held.rule()

@@ -82,7 +82,7 @@ impl Plan {
         match self.faults().into_iter().next() {
             None => Ok(()),
             Some(fault) => Err(PlanError::Faulty(match fault.step {
-                Some(step) => tr!("“{}”: {}", tr(&self.steps[step].title), fault.words),
+                Some(step) => tr!("“{}”: {}", self.steps[step].name(), fault.words),
                 None => fault.words,
             })),
         }

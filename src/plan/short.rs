@@ -29,10 +29,10 @@ pub(super) fn lift(elevation: Elevation) -> String {
     match (elevation.from, degrees as i32) {
         (_, 0) => tr("no lift").to_owned(),
         (Reference::Head, 90) => tr("straight out").to_owned(),
-        (Reference::Head, _) => tr!("{}° from head", whole(degrees)),
+        (Reference::Head, _) => tr!("{}° from head", format!("{degrees:.0}")),
         (Reference::Room, 90) => tr("level with floor").to_owned(),
         (Reference::Room, 180) => tr("straight up").to_owned(),
-        (Reference::Room, _) => tr!("{}° from room", whole(degrees)),
+        (Reference::Room, _) => tr!("{}° from room", format!("{degrees:.0}")),
     }
 }
 

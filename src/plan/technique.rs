@@ -65,24 +65,4 @@ impl Technique {
             }
         }
     }
-
-    /// The technique that a text names first, if it names one.
-    pub fn named_in(text: &str) -> Option<Self> {
-        let text = text.to_ascii_lowercase();
-        let at = |technique: &Self| Some((text.find(technique.key())?, *technique));
-        let first = Self::ALL.iter().filter_map(at).min_by_key(|(at, _)| *at);
-        first.map(|(_, technique)| technique)
-    }
-
-    /// How texts name it.
-    fn key(self) -> &'static str {
-        match self {
-            Self::Blunt => "blunt",
-            Self::Point => "point",
-            Self::Notch => "notch",
-            Self::Slide => "slide",
-            Self::Freehand => "freehand",
-            Self::OverComb => "over comb",
-        }
-    }
 }

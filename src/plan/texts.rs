@@ -1,12 +1,30 @@
 //! A plan's texts: in one usage, and those that a list shows.
 
-use super::model::{Caution, Group, Plan};
+use super::arrange::{AGAIN, OTHER_SIDE};
+use super::model::{Caution, Group, Plan, Step};
 use super::partings::Area;
 use crate::measure::{Usage, said};
 use crate::words::tr;
 
+impl Step {
+    /// Its title as a person reads it; what is kept is English, or the person's own words.
+    pub fn name(&self) -> String {
+        named(&self.title)
+    }
+}
+
+fn named(title: &str) -> String {
+    if let Some(of) = title.strip_suffix(OTHER_SIDE) {
+        return tr!("{}, other side", named(of));
+    }
+    match title.strip_suffix(AGAIN) {
+        Some(of) => tr!("{}, again", named(of)),
+        None => tr(title).to_owned(),
+    }
+}
+
 impl Plan {
-    /// The plan with all its texts in a usage, to be shown; what is kept stays British.
+    /// The plan with all its texts in a usage, to be shown; what is kept stays as it was written.
     pub fn said(mut self, usage: Usage) -> Self {
         if usage == Usage::Uk {
             return self;
@@ -17,6 +35,9 @@ impl Plan {
             (self.name, self.about, self.group) = (us.name, us.about, Some(us.group));
         }
         self.each_text(&mut |text| *text = said(text, usage).into_owned());
+        for step in &mut self.steps {
+            step.title = step.name();
+        }
         self
     }
 

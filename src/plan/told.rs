@@ -149,7 +149,7 @@ impl Plan {
     fn rule(&self, rule: &Rule, unit: Unit) -> String {
         match rule {
             Rule::AsStep(id) => match self.steps.iter().find(|s| &s.id == id) {
-                Some(step) => tr!("As long as “{}” left it.", tr(&step.title)),
+                Some(step) => tr!("As long as “{}” left it.", step.name()),
                 None => String::new(),
             },
             Rule::Beside => tr("As long as the hair beside it.").to_owned(),

@@ -116,7 +116,7 @@ pub fn SettingsScreen() -> impl IntoView {
         <MarksFields/>
         <h2>{tr("What is kept")}</h2>
         <Options
-            ask=tr("Look through the card of a client who was not here for")
+            ask=tr("Remind me of cards with no visit for")
             name="keep-months"
             options=[12, 24, 36, 0].map(months).to_vec()
             chosen=Signal::derive(move || kept.settings().keep_months.to_string())

@@ -10,7 +10,7 @@ use crate::geometry::{Convex, Vec3};
 use crate::head::{Head, Landmark, Side};
 use crate::measure::Length;
 use crate::plan::Row;
-use crate::words::{noted, tr, tr_in};
+use crate::words::{noted, tr};
 
 /// One place of a check.
 #[derive(Clone, Debug, PartialEq)]
@@ -76,27 +76,6 @@ pub fn check_places(
     tell_apart(&mut places);
     Ok(places)
 }
-
-/// How the parting of a check runs, in a word, for a sentence such as “Part it upright”; none if it is a
-/// single place.
-pub fn check_runs(places: &[CheckPlace]) -> Option<&'static str> {
-    let (first, last) = (places.first()?, places.last()?);
-    let way = (last.root - first.root).try_normalize()?;
-    Some(if way.z.abs() > 0.75 {
-        tr_in("of a parting, feminine", "upright")
-    } else if way.z.abs() > 0.35 {
-        tr_in("of a parting, feminine", "sloping")
-    } else if first.root.z.min(last.root.z) < LEVEL_TOP {
-        tr_in("of a parting, feminine", "level")
-    } else if way.x.abs() > way.y.abs() {
-        tr("from side to side")
-    } else {
-        tr("from front to back")
-    })
-}
-
-/// Above this a level parting runs over the top of the head, cm over its widest level. Judgement.
-const LEVEL_TOP: f64 = 6.0;
 
 /// A place and its neighbours across the way it was cut, the higher or the one nearer the face first.
 fn across(job: &Job<'_>, outcome: &Outcome, root: Vec3) -> Result<Vec<(usize, Vec3)>, CutError> {

@@ -204,7 +204,7 @@ impl Mend {
                 names.push_str(if i > 0 { ", " } else { "" });
                 names.push_str(name);
                 if !one {
-                    names.push_str(&format!(" ({})", tr(key.side.word())));
+                    names.push_str(&format!(" ({})", key.side.said()));
                 }
             }
             if self.leave.len() > NAMED {

@@ -15,7 +15,7 @@ mod spoken;
 mod time;
 mod verdict;
 
-pub use check::{CheckPlace, check_places, check_runs, kind_at};
+pub use check::{CheckPlace, check_places, kind_at};
 pub use compare::{Row, compare};
 pub use coverage::{Coverage, State};
 pub use entries::{Checked, Done, Matched, Pause};

@@ -113,12 +113,6 @@ impl Walk {
         at.or_else(|| order.iter().position(|key| !self.is_done(key)))
     }
 
-    /// Whether a section is the one on the screen: a second tab may be behind.
-    pub fn shown_is(&self, order: &[SectionKey], key: &SectionKey) -> bool {
-        self.current(order)
-            .is_some_and(|place| &order[place] == key)
-    }
-
     /// Marks the section on the screen done, cut to `target` as it stood there, and goes on to the next
     /// one in order that is due; after the last of all, the run is finished. A section that Back opened
     /// is only closed again: its time stays.

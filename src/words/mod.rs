@@ -18,11 +18,11 @@ pub(crate) use values::tr;
 const OF: char = '\u{4}';
 
 /// Every text of a language, by its English one: one form, or that of one and that of many.
-type Catalogue = HashMap<String, Vec<String>>;
+type Texts = HashMap<String, Vec<String>>;
 
 thread_local! {
     /// The catalogue in force. None is English. Every thread has its own, so that tests stay apart.
-    static CATALOGUE: Cell<Option<&'static Catalogue>> = const { Cell::new(None) };
+    static CATALOGUE: Cell<Option<&'static Texts>> = const { Cell::new(None) };
 }
 
 /// A catalogue that can't be read.
@@ -36,8 +36,14 @@ pub struct Unreadable(String);
 /// # Errors
 /// [`Unreadable`] when it is no such file; the language stays as it was.
 pub fn speak(catalogue: &str) -> Result<(), Unreadable> {
+    if !is_sound(catalogue) {
+        return Err(Unreadable("not the lines of a catalogue".to_owned()));
+    }
     let read = parse_from_reader(catalogue.as_bytes());
     let read = read.map_err(|why| Unreadable(why.to_string()))?;
+    if read.is_empty() {
+        return Err(Unreadable("nothing in it".to_owned()));
+    }
     let forms = |message: &dyn polib::message::MessageView| match message.msgstr_plural() {
         Ok(forms) => forms.clone(),
         Err(_) => message.msgstr().into_iter().map(str::to_owned).collect(),
@@ -49,6 +55,24 @@ pub fn speak(catalogue: &str) -> Result<(), Unreadable> {
     // It is asked for as long as the page lives.
     CATALOGUE.set(Some(Box::leak(Box::new(said.collect()))));
     Ok(())
+}
+
+/// Whether a text has but lines that a catalogue has: the reader panics on others, and a network that
+/// wants to be paid first answers any address with a page of its own.
+fn is_sound(catalogue: &str) -> bool {
+    let mut begun = false;
+    catalogue.lines().all(|line| {
+        let part = match line.split_once(' ') {
+            Some((name, part)) if name.starts_with("msg") => {
+                begun = true;
+                part
+            }
+            _ if line.is_empty() || line.starts_with('#') => return begun || line != "#",
+            _ if begun => line,
+            _ => return false,
+        };
+        part.len() > 1 && part.starts_with('"') && part.ends_with('"')
+    })
 }
 
 fn key<'a>(text: &'a str, context: Option<&str>) -> Cow<'a, str> {

@@ -197,7 +197,7 @@ test("damaged and newer records are set aside, and no stored text can blank a sc
   await page.getByRole("link", { name: /Practice head/ }).waitFor();
   const [file] = await Promise.all([
     page.waitForEvent("download"),
-    page.getByRole("link", { name: "Save as file" }).first().click(),
+    page.getByRole("link", { name: "Save as a file" }).first().click(),
   ]);
   assert.match(file.suggestedFilename(), /^tautline-/);
   for (const path of ["/cut/broken/plan", "/cut/none/walk", "/cut/newer/head", "/nowhere"]) {

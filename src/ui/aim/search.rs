@@ -154,7 +154,7 @@ pub(super) fn Searching(aimer: Aimer) -> impl IntoView {
             }}
         </div>
         <div role="status">
-            {move || runs.get().then(|| view! { <p>{tr("Working it out …")}</p> })}
+            {move || runs.get().then(|| view! { <p>{tr("Working it out…")}</p> })}
             {move || {
                 aimer.work.with(|work| match work {
                     Work::Failed(why) => Some(view! { <p class="note warn">{why.clone()}</p> }),

@@ -33,7 +33,7 @@ pub fn BookScreen() -> impl IntoView {
         }}
         <div class="actions">
             <A href=HOME exact=true attr:class="button">{tr("Your cuts")}</A>
-            <A href="/trends" attr:class="button">{tr("How cuts come out")}</A>
+            <A href="/trends" attr:class="button">{tr("What comes back")}</A>
             <A href="/take" attr:class="button">{tr("Take a plan in")}</A>
             <A href="/keep" attr:class="button">{tr("Everything out and back")}</A>
         </div>
@@ -232,7 +232,7 @@ fn AsideCard(id: String, why: String, text: String) -> impl IntoView {
                 <span class="title">{tr("A card that can't be read")}</span>
                 <span class="soft">{why}</span>
             </span>
-            <a class="button plain" href=href download=format!("tautline-{id}.json")>{tr("Save as file")}</a>
+            <a class="button plain" href=href download=format!("tautline-{id}.json")>{tr("Save as a file")}</a>
         </li>
     }
 }

@@ -51,7 +51,7 @@ fn Visit(cut: RwSignal<SavedCut>) -> impl IntoView {
         <div class="side-by-side">
             <Line id="visit-day" label=tr("Day") kind="date" text=day set=set_day/>
             {move || (!seen.get()).then(|| view! {
-                <Line id="visit-title" label=tr("Title of this cut") text=title set=set_title/>
+                <Line id="visit-title" label=tr("Name of this cut") text=title set=set_title/>
             })}
         </div>
         <Words id="visit-notes" label=tr("Notes") text=notes set=set_notes/>

@@ -149,7 +149,7 @@ fn LookBack(cut: RwSignal<SavedCut>, looked: Looked, turns: Turns) -> impl IntoV
             view! {
                 <tr>
                     <th scope="row">
-                        {row.name.clone()} ", " {tr(row.key.side.word())}
+                        {row.name.clone()} ", " {row.key.side.said()}
                         {row.measured.then(|| view! { <br/><span class="soft">{tr("measured")}</span> })}
                     </th>
                     <td class="number">{row.planned.number(unit)}</td>

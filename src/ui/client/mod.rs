@@ -91,7 +91,7 @@ fn Group(
     });
     let said = move || match count.get() {
         0 => String::new(),
-        count => tr!("{count} said", count),
+        count => tr!("{count} answered", count),
     };
     view! {
         <details class="group">

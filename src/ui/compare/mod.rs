@@ -251,7 +251,7 @@ fn CompareForm(cut: RwSignal<SavedCut>) -> impl IntoView {
         <div class="outline-choices">
             <Options ask=tr("Seen from") name="seen" options=views() chosen=view on_choose=Callback::new(move |v| view.set(v))/>
             {move || own_way().then(|| view! {
-                <Options ask=tr("Laid") name="laid" options=laid.clone() chosen=over on_choose=Callback::new(move |v| over.set(v))/>
+                <Options ask=tr("Shown as") name="laid" options=laid.clone() chosen=over on_choose=Callback::new(move |v| over.set(v))/>
             })}
         </div>
         {move || pictures().unwrap_or_else(|why| {

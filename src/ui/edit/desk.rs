@@ -150,9 +150,7 @@ impl Desk {
         let at = self.at.get();
         self.plan.with(|plan| {
             let cutting = plan.steps.iter().take(at).filter(|s| s.held.cuts());
-            cutting
-                .map(|s| (s.id.clone(), tr(&s.title).to_owned()))
-                .collect()
+            cutting.map(|s| (s.id.clone(), s.name())).collect()
         })
     }
 

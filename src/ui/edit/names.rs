@@ -91,7 +91,7 @@ pub fn rule_words(plan: &Plan, rule: &Rule) -> String {
         Rule::AsStep(id) => {
             let step = plan.steps.iter().find(|s| &s.id == id);
             step.map_or(tr("a step that is gone").to_owned(), |step| {
-                tr!("as “{}”", tr(&step.title))
+                tr!("as “{}”", step.name())
             })
         }
         Rule::Beside => tr("as the hair beside it").to_owned(),

@@ -301,7 +301,7 @@ fn look_back(html: &mut Html, cut: &SavedCut) {
     let judged = &cut.visit.judged;
     let all = [
         (tr("Went well"), &judged.well),
-        (tr("Otherwise"), &judged.otherwise),
+        (tr("Differently"), &judged.otherwise),
         (tr("Next aim"), &judged.next),
     ];
     if all.iter().all(|(_, text)| text.trim().is_empty()) {

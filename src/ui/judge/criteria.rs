@@ -83,7 +83,7 @@ pub fn LookBack(cut: RwSignal<SavedCut>) -> impl IntoView {
     view! {
         <h2>{tr("Looking back")}</h2>
         <Thought cut id="went-well" label=tr("What went well") of=|judged| &mut judged.well/>
-        <Thought cut id="otherwise" label=tr("What I would do otherwise") of=|judged| &mut judged.otherwise/>
+        <Thought cut id="otherwise" label=tr("What I would do differently") of=|judged| &mut judged.otherwise/>
         <Thought cut id="next-aim" label=tr("What to aim at next") of=|judged| &mut judged.next/>
     }
 }

@@ -86,7 +86,7 @@ pub fn AsideRow(aside: Aside, changed: RwSignal<u32>) -> impl IntoView {
                 <span class="title">{tr("A cut that can't be read")}</span>
                 <span class="soft">{why.to_string()}</span>
             </span>
-            <a class="button plain" href=href download=format!("tautline-{id}.json")>{tr("Save as file")}</a>
+            <a class="button plain" href=href download=format!("tautline-{id}.json")>{tr("Save as a file")}</a>
             <Delete id title=tr("A cut that can't be read").to_owned() changed/>
         </li>
     }
