@@ -7,7 +7,7 @@ use crate::head::Side;
 use crate::measure::{Length, Usage};
 use crate::plan::{Fault, Field, Plan, Step, Words, built_in};
 use crate::ui::kept::kept;
-use crate::words::{is_foreign, tr};
+use crate::words::is_foreign;
 use leptos::prelude::*;
 use std::sync::Arc;
 
