@@ -215,7 +215,7 @@ proptest! {
     /// An edited plan, for a client who answers anything.
     #[test]
     fn an_edited_plan_is_worked_out_or_refused(
-        which in 0_usize..16,
+        which in 0..built_ins().len(),
         edits in prop::collection::vec(edit(), 0..10),
         consultation in consultation(&TYPED),
         tapes in tapes(),
@@ -226,7 +226,7 @@ proptest! {
     /// A plan dragged along: worked out from any step on it is what it is from the first.
     #[test]
     fn a_dragged_plan_is_worked_out_from_where_it_differs(
-        which in 0_usize..16,
+        which in 0..built_ins().len(),
         edits in prop::collection::vec(edit(), 0..4),
         drag in edit(),
     ) {
@@ -276,7 +276,7 @@ proptest! {
     /// Aiming in an edited plan: each slice is short, it ends, and its answer is a plan.
     #[test]
     fn aiming_in_an_edited_plan_ends(
-        which in 0_usize..16,
+        which in 0..built_ins().len(),
         edits in prop::collection::vec(edit(), 0..6),
         consultation in consultation(&TYPED),
         wishes in prop::collection::vec(wish(), 1..3),

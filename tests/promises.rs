@@ -303,13 +303,21 @@ fn there_is_no_step_that_nobody_wanted() {
                 // A fiftieth of the way out is three to five millimetres.
                 for out in (2..49).map(|i| f64::from(i) / 50.0) {
                     let here = cut.at(azimuth, out);
-                    steps.push((cut.at(azimuth, out + 0.02) - here).abs());
-                    steps.push((cut.at(azimuth + 2.0, out) - here).abs());
+                    let beside = [cut.at(azimuth, out + 0.02), cut.at(azimuth + 2.0, out)];
+                    steps.extend(beside.map(|cm| ((cm - here).abs(), azimuth, out)));
                 }
             }
-            let (_, most) = span(steps);
+            let most = steps.into_iter().max_by(|a, b| a.0.total_cmp(&b.0));
+            let (most, azimuth, out) = most.unwrap();
             println!("{}: {most:.2} cm at most", plan.id);
-            assert_eq!(most > A_BLEND, wanted, "{}: {most}", plan.id);
+            assert_eq!(
+                most > A_BLEND,
+                wanted,
+                "{}: neighbours differ by {most:.1} cm at azimuth {azimuth}°, {out} of the way out, and \
+                 {A_BLEND} cm is a blend. Let the step go on until its line reaches nothing more, or name \
+                 the earlier step in `apart`",
+                plan.id
+            );
         }
     }
 }

@@ -11,7 +11,7 @@ macro_rules! cut {
 }
 
 /// The files by the ids of their plans, one a cut.
-const FILES: [(&str, &str); 16] = [
+const FILES: &[(&str, &str)] = &[
     cut!("soft-layers-face-frame"),
     cut!("one-length-bob"),
     cut!("one-length-long"),
@@ -32,7 +32,7 @@ const FILES: [(&str, &str); 16] = [
 
 /// The names by the ids, apart from the files: a list of cuts needs no more, and is shown before the files
 /// are on the device. A test holds them to the files.
-const NAMES: [(&str, &str); 16] = [
+const NAMES: &[(&str, &str)] = &[
     ("soft-layers-face-frame", "Soft layers with a face frame"),
     ("one-length-bob", "One-length bob"),
     ("one-length-long", "One length, long"),
@@ -116,10 +116,11 @@ mod tests {
 
     #[test]
     fn every_built_in_plan_reads() {
-        for (id, text) in FILES {
-            let plan = Plan::from_json(text).unwrap();
+        for &(id, text) in FILES {
+            let plan = Plan::from_json(text).unwrap_or_else(|why| panic!("{id}: {why}"));
             assert_eq!(plan.id, id);
-            assert_eq!(built_in_name(id), Some(plan.name.as_str()));
+            let named = built_in_name(id);
+            assert_eq!(named, Some(plan.name.as_str()), "{id} in NAMES");
         }
         assert_eq!(built_ins().len(), FILES.len());
     }
