@@ -3,24 +3,8 @@
 use super::fold::fold;
 use super::line::{Line, State};
 use crate::measure::Day;
-use crate::words::{noted, tr};
 use std::cmp::Ordering;
 use std::sync::Arc;
-
-const MONTHS: [&str; 12] = [
-    noted("January"),
-    noted("February"),
-    noted("March"),
-    noted("April"),
-    noted("May"),
-    noted("June"),
-    noted("July"),
-    noted("August"),
-    noted("September"),
-    noted("October"),
-    noted("November"),
-    noted("December"),
-];
 
 /// In which order cuts are listed.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -81,12 +65,7 @@ pub struct Catalogue {
 impl Entry {
     fn of(line: &Arc<Line>, name: String, plan: String) -> Self {
         let (flat_name, flat_plan) = (fold(&name), fold(&plan));
-        let day = Day::read(&line.day).map_or(String::new(), |day| {
-            let (year, month, number) = day.parts();
-            let month = MONTHS.get(usize::from(month).wrapping_sub(1));
-            let month = tr(month.unwrap_or(&""));
-            fold(&tr!("{day} {month} {year}", day = number, month, year))
-        });
+        let day = Day::read(&line.day).map_or(String::new(), |day| fold(&day.said()));
         // Parts of two lines don't make a word together.
         let hay = [
             &fold(&line.title),

@@ -1,7 +1,23 @@
 //! Days of the calendar.
 
+use crate::words::{noted, tr};
 use std::fmt;
 use time::{Date, Month};
+
+const MONTHS: [&str; 12] = [
+    noted("January"),
+    noted("February"),
+    noted("March"),
+    noted("April"),
+    noted("May"),
+    noted("June"),
+    noted("July"),
+    noted("August"),
+    noted("September"),
+    noted("October"),
+    noted("November"),
+    noted("December"),
+];
 
 /// A day of the calendar.
 ///
@@ -51,6 +67,14 @@ impl Day {
     /// How many days it is until another; below zero if that is earlier.
     pub fn until(self, other: Self) -> i64 {
         i64::from(other.0.to_julian_day()) - i64::from(self.0.to_julian_day())
+    }
+
+    /// As a person reads it: `25 November 2026`.
+    pub fn said(self) -> String {
+        let (year, month, day) = self.parts();
+        let month = MONTHS.get(usize::from(month).wrapping_sub(1));
+        let month = month.map_or("", |month| tr(month));
+        tr!("{day} {month} {year}", day, month, year)
     }
 
     /// Year, month from 1, day from 1.

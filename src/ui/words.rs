@@ -2,9 +2,9 @@
 
 use crate::cut::{Level, SectionCut};
 use crate::head::{Back, Head, Kind, Landmark, Region, Side, Top};
-use crate::measure::{Length, Unit};
+use crate::measure::{Day, Length, Unit};
 use crate::plan::Parting;
-use crate::words::{noted, tr, tr_in};
+use crate::words::{tr, tr_in};
 
 /// A region as the person reads it.
 pub fn region(region: Region) -> &'static str {
@@ -189,27 +189,5 @@ pub fn time(iso: &str) -> String {
 
 /// A day as `25 November 2026`, from an ISO 8601 time.
 pub fn day(iso: &str) -> String {
-    const MONTHS: [&str; 12] = [
-        noted("January"),
-        noted("February"),
-        noted("March"),
-        noted("April"),
-        noted("May"),
-        noted("June"),
-        noted("July"),
-        noted("August"),
-        noted("September"),
-        noted("October"),
-        noted("November"),
-        noted("December"),
-    ];
-    let mut parts = iso.split('T').next().unwrap_or_default().split('-');
-    let mut next = || parts.next().and_then(|p| p.parse::<usize>().ok());
-    match (next(), next(), next()) {
-        (Some(year), Some(month @ 1..=12), Some(day)) => {
-            let month = tr(MONTHS[month - 1]);
-            tr!("{day} {month} {year}", day, month, year)
-        }
-        _ => tr("some day").to_owned(),
-    }
+    Day::read(iso).map_or_else(|| tr("some day").to_owned(), Day::said)
 }
