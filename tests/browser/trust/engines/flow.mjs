@@ -95,7 +95,7 @@ export async function run(driver, app, { shots, offline = true } = {}) {
 
   // Browsers differ in the language they ask for, and that in the usage of words.
   await goto("/settings");
-  for (const usage of ["US", "UK"]) {
+  for (const usage of ["English, US", "English, UK"]) {
     await tap("field", `^${usage}`);
     await holds(`the choice of ${usage}`, (usage) => [...document.querySelectorAll("input:checked")]
       .some((e) => e.labels[0].textContent.trim().startsWith(usage)), usage);
