@@ -1,8 +1,9 @@
 //! The words in other languages: whole, with every value in its place, and in the forms that the language
 //! has.
 //!
-//! Sources: the format of the files is that of the GNU gettext manual, “The Format of PO Files”; the plural
-//! forms and the decimal mark are those of Unicode CLDR for `es`.
+//! Sources, from memory: the format of the files is that of the GNU gettext manual, “The Format of PO Files”;
+//! the plural forms and the decimal mark are those of Unicode CLDR for `es` (some of its countries write a
+//! point, which is read as well).
 
 #[path = "common/phrases.rs"]
 mod phrases;

@@ -163,3 +163,29 @@ pub(crate) fn form_for<'a>(
     let own = if single { one } else { many };
     form(one, context, usize::from(!single)).unwrap_or(own)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_number_chooses_its_form_and_values_find_their_places() {
+        let cuts = |n: u32| tr!("one cut" | "{n} cuts" % n);
+        assert_eq!([0, 1, 2].map(cuts), ["0 cuts", "one cut", "2 cuts"]);
+        let catalogue = [
+            "msgid \"\"\nmsgstr \"Content-Type: text/plain; charset=UTF-8\\n\"\n",
+            "msgid \"one cut\"\nmsgid_plural \"{n} cuts\"\nmsgstr[0] \"un corte\"\nmsgstr[1] \"{n} cortes\"\n",
+            "msgid \"{} of {all}\"\nmsgstr \"de {all}, {}\"\n",
+            "msgctxt \"of hair\"\nmsgid \"Fine\"\nmsgstr \"Fino\"\n",
+        ];
+        speak(&catalogue.join("\n")).unwrap();
+        assert_eq!(
+            [0, 1, 2, 11].map(cuts),
+            ["0 cortes", "un corte", "2 cortes", "11 cortes"]
+        );
+        assert_eq!(tr!("{} of {all}", 2, all = 5), "de 5, 2");
+        assert_eq!([tr_in("of hair", "Fine"), tr("Fine")], ["Fino", "Fine"]);
+        speak_english();
+        assert_eq!(cuts(2), "2 cuts");
+    }
+}

@@ -30,7 +30,7 @@ const read = (page) => page.evaluate(() => {
 const OWN = [
   /Practice head( \(invented example\))?/, /Head no\. \d \(invented\)/, /Invented visit \d/, /\p{Lu}\. \p{Lu}\p{Ll}+ \(invented\)/u,
   /Parts it on the left|Cut dry, look again|The right crept up|Better on the left|· short$/,
-  /UK: .*|US: .*/, /“[^”]*”|«[^»]*»/g, /tautline[-.\w]*|https?:\S+/g,
+  /UK: .*|US: .*/, /tautline[-.\w]*|https?:\S+/g,
 ];
 
 const strip = (text) => OWN.reduce((left, own) => left.replace(own, ""), text);

@@ -161,7 +161,7 @@ fn CameOutAt(at: AtChair, section: SectionCut, comes: RwSignal<Comes>) -> impl I
                 {move || fault.get().map(|why| view! { <p class="fault">{why}</p> })}
                 {move || {
                     measured.get().is_none().then(|| view! {
-                        <p class="soft">{tr("As planned, if you put nothing down.")}</p>
+                        <p class="soft">{tr("As shown, if you put nothing down.")}</p>
                     })
                 }}
                 {put_down}

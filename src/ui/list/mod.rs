@@ -55,6 +55,7 @@ pub fn ListScreen() -> impl IntoView {
             view! {
                 <Welcome/>
                 <Begin/>
+                <p class="note">{tr("Sharp tools: mind ears, eyes and neck. Broken or infected skin, or lice: don’t cut, suggest medical advice. What to look at stands before every first cut.")}</p>
                 <p><A href="/learn" attr:class="learn-link">{tr("What lengths follow from: elevation, over-direction, guide, weight")}</A></p>
             }
             .into_any()
@@ -87,6 +88,5 @@ fn Welcome() -> impl IntoView {
         </p>
         <figure class="figure welcome-picture"><div inner_html=picture></div></figure>
         <p class="soft">{tr("Tautline then walks you through it at the chair, section by section, with no network. There is nothing to sign up for.")}</p>
-        <p class="note">{tr("Sharp tools: mind ears, eyes and neck. Broken or infected skin, or lice: don’t cut, suggest medical advice. What to look at stands before every first cut.")}</p>
     }
 }
