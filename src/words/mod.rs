@@ -1,7 +1,7 @@
 //! What the app says, in the language in force.
 //!
-//! Every text of ours stands in the code once, in British English, inside [`tr`] (or in [`noted`] where a
-//! table is made before a language is known, and then in [`tr`] where it is shown). Another language is a
+//! Every text of ours stands in the code once, in British English, inside [`tr()`] (or in [`noted`] where a
+//! table is made before a language is known, and then in [`tr()`] where it is shown). Another language is a
 //! catalogue, a `.po` file of GNU gettext's format in `public/words/`, which takes the English text as its
 //! key; a text that it lacks is shown in English. How American words come from British ones is
 //! `measure::said`'s. This room depends on nothing of ours.
