@@ -286,7 +286,7 @@ impl Judgement {
                 return vec![tr("This plan cuts at none of the named places.").to_owned()];
             }
             Mark::Open(more) => all.push(tr!(
-                "{} of {} places measured. Measure {more} more to mark the cut.",
+                "{} of the {} places that the plan cuts are measured. Measure {more} more, which is enough to mark the cut.",
                 self.measured,
                 self.cut,
                 more

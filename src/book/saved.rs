@@ -93,6 +93,9 @@ pub struct SavedCut {
     pub consultation: Consultation,
     /// The id of the built-in plan that it takes or began with.
     pub plan: String,
+    /// Whether that is only the plan which every new cut has at first: [`SavedCut::is_chosen`].
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub unchosen: bool,
     /// The plan as it was changed for this cut; none while it is the built-in one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub own: Option<Box<Plan>>,
@@ -146,6 +149,7 @@ impl SavedCut {
             shape: Shape::default(),
             consultation: Consultation::default(),
             plan: plan.to_owned(),
+            unchosen: false,
             own: None,
             unread: BTreeMap::new(),
             choices: Choices::default(),
@@ -213,6 +217,26 @@ impl SavedCut {
         match &self.own {
             Some(own) => Some((**own).clone()),
             None => built_in(&self.plan),
+        }
+    }
+
+    /// Whether somebody has chosen its plan, or taken up the one that every new cut has at first: changed it,
+    /// answered what it asks, begun to cut.
+    pub fn is_chosen(&self) -> bool {
+        !self.unchosen
+            || self.own.is_some()
+            || self.walk.is_some()
+            || self.choices != Choices::default()
+    }
+
+    /// What its plan, which is called so, is called here: a changed one is not the one that others know.
+    pub fn plan_said(&self, name: &str) -> String {
+        let built_in = || built_in(&self.plan);
+        match &self.own {
+            Some(own) if built_in().is_some_and(|plan| plan.name == own.name) => {
+                tr!("{name}, changed", name)
+            }
+            _ => name.to_owned(),
         }
     }
 
@@ -319,6 +343,21 @@ mod tests {
         let practice = cut.head().unwrap();
         let ring = |head: &Head| head.measure(Tape::Circumference).cm;
         assert!(ring(&practice) < ring(&even));
+    }
+
+    #[test]
+    fn a_plan_that_nobody_chose_is_known_until_it_is_taken_up() {
+        let mut cut = SavedCut::new("a", "Practice", "soft-layers-face-frame", "t0");
+        assert!(cut.is_chosen() && !cut.to_json().contains("unchosen"));
+        cut.unchosen = true;
+        let mut read = SavedCut::from_json(&cut.to_json()).unwrap();
+        assert_eq!(read, cut);
+        assert!(!read.is_chosen());
+        let plan = read.plan().unwrap();
+        read.choices.set(&plan, "before", "40 cm").unwrap();
+        assert!(read.is_chosen());
+        cut.walk = Some(Walk::start("t1"));
+        assert!(cut.is_chosen());
     }
 
     #[test]

@@ -107,21 +107,26 @@ impl ContourMap {
             Lines::Change { planned, cut } => (cut, planned.is_even() && cut.is_even()),
             Lines::Sides(outcome) => (outcome, true),
         };
-        let height = |root: Vec3| match lines {
-            Lines::Lengths(outcome) => outcome.lengths.at(head, root),
+        // What is compared: from what to what, cm.
+        let compared = |root: Vec3| match lines {
+            Lines::Lengths(outcome) => Ok((0.0, outcome.lengths.at(head, root)?)),
             Lines::Change { planned, cut } => {
-                Ok(cut.lengths.at(head, root)? - planned.lengths.at(head, root)?)
+                Ok((planned.lengths.at(head, root)?, cut.lengths.at(head, root)?))
             }
-            Lines::Sides(outcome) if outcome.is_even() => Ok(0.0),
+            Lines::Sides(outcome) if outcome.is_even() => Ok((0.0, 0.0)),
             Lines::Sides(outcome) => {
                 // On the middle line hair may belong to either side.
                 let left = head
                     .skull()
                     .settle(Vec3::new(root.x.abs().max(MIDDLE), root.y, root.z));
                 let right = Vec3::new(-left.x, left.y, left.z);
-                Ok(outcome.lengths.at(head, left)? - outcome.lengths.at(head, right)?)
+                Ok((
+                    outcome.lengths.at(head, right)?,
+                    outcome.lengths.at(head, left)?,
+                ))
             }
         };
+        let height = |root: Vec3| compared(root).map(|(from, to): (f64, f64)| to - from);
         let changes = !matches!(lines, Lines::Lengths(_));
         let mut relief = Relief::new(head, &height, alike);
         let range = relief.range()?;
@@ -187,7 +192,14 @@ impl ContourMap {
         if plain {
             for section in shown.sections.iter().filter(|s| s.cuts()) {
                 let root = section.section.patch.at(head, 0.5, 0.62);
-                let text = says(Length::from_cm(height(root)?));
+                let (from, to) = compared(root)?;
+                let (from, to) = (Length::from_cm(from), Length::from_cm(to));
+                // A difference adds up with the lengths in the table.
+                let text = if changes {
+                    says(from.change_shown(to, unit))
+                } else {
+                    says(to)
+                };
                 let word = Word::new(laid(head, root), &text);
                 if text != "0" && taken.iter().all(|other| word.clear_of(other) > 0.0) {
                     word.write(&mut svg, "c-spot", &text);

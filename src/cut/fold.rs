@@ -84,6 +84,12 @@ impl Outcome {
         self.sections.iter().find(|s| &s.key == key)
     }
 
+    /// The longest hair of all sections before it is cut; nothing without sections.
+    pub fn longest_before(&self) -> Length {
+        let strands = self.sections.iter().flat_map(|s| &s.strands);
+        Length::from_cm(strands.map(|s| s.before).fold(0.0, f64::max))
+    }
+
     /// The hair after the section at `place` of [`Outcome::sections`] was cut; of none there, after all.
     pub fn lengths_after(&self, place: usize) -> Lengths {
         let so_far = self.sections.iter().take(place.saturating_add(1));

@@ -63,7 +63,7 @@ impl Idea {
     pub fn about(self) -> &'static str {
         match self {
             Self::Elevation => tr(
-                "How high a section is lifted from the head before it is cut: 0° lies on it, 90° stands straight out. The lower it is held, the longer the hair from above is left over the hair below.",
+                "How high a section is lifted from the head before it is cut: 0° lies on it, 90° stands straight out. The lower it is held, the longer the hair from above is left over the hair below. Some plans measure from the room instead and say so: there 0° hangs down, 90° is level.",
             ),
             Self::OverDirection => tr(
                 "How far a section is combed to one side of where it grows before it is cut. The hair has further to go to the fingers, so it is left longer on the side that it is combed away from.",

@@ -168,7 +168,12 @@ impl Lesson {
         let outcome = self.outcome(at)?;
         let sections: Vec<&SectionCut> = left(&outcome).collect();
         let rows: Vec<_> = sections.iter().map(|s| (s.short(), s.long())).collect();
-        let marked = (self.idea == Idea::Guide).then(|| at.saturating_sub(1) as usize);
+        // Elsewhere the one that moves most.
+        let marked = match self.idea {
+            Idea::Guide => Some(at.saturating_sub(1) as usize),
+            Idea::Elevation | Idea::OverDirection => sections.len().checked_sub(1),
+            Idea::Weight => None,
+        };
         let title = format!("{}: {at}{}", self.idea.turned(), turn.mark);
         let (picture, said) = match self.idea {
             Idea::Weight => self.let_down(&outcome, &title, unit)?,

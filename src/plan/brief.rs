@@ -77,7 +77,7 @@ impl Plan {
                 (lift(cut.elevation), comb, fingers(cut.fingers))
             }
             Held::Travelling(travel) => {
-                let comb = over(travel.over).unwrap_or_else(|| tr("at its own base").to_owned());
+                let comb = over(travel.over).unwrap_or_else(|| tr("where it grows").to_owned());
                 (lift(travel.elevation), comb, fingers(travel.fingers))
             }
             Held::Plane(plane) => {

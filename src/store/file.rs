@@ -67,7 +67,7 @@ pub enum FileError {
     #[error(
         "{}",
         tr(
-            "This is one plan that was passed on, not a file of everything. Open “Take a plan in” for it."
+            "This is one plan that was passed on, not a file of everything. “Open a plan from a file or link” is for it."
         )
     )]
     Plan,

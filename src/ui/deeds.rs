@@ -20,7 +20,7 @@ const SOON: Duration = Duration::from_millis(800);
 /// The plan a new cut starts with, until another is chosen.
 pub const FIRST_PLAN: &str = "soft-layers-face-frame";
 
-/// An invented practice head, for trying the app out.
+/// An invented head, for trying the app out.
 const EXAMPLE: [(Tape, &str); 4] = [
     (Tape::Circumference, "54 cm"),
     (Tape::EarToEar, "33 cm"),
@@ -38,13 +38,15 @@ pub fn make_cut(
     example: bool,
 ) -> Result<Option<String>, SplitLoaderError> {
     let title = if example {
-        tr("Practice head (invented example)").to_owned()
+        tr("Invented example").to_owned()
     } else {
         tr!("Cut of {}", words::day(&at))
     };
     let mut cut = SavedCut::new(&id, &title, FIRST_PLAN, &at);
     if example {
         cut.tapes = EXAMPLE.map(|(tape, cm)| (tape, cm.to_owned())).into();
+    } else {
+        cut.unchosen = true;
     }
     Ok(kept.keep_new(&cut).then_some(id))
 }

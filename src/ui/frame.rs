@@ -9,7 +9,8 @@ use crate::book::{Record, SavedCut};
 use crate::words::tr;
 use leptos::prelude::*;
 use leptos_router::components::A;
-use leptos_router::hooks::use_params_map;
+use leptos_router::hooks::{use_location, use_params_map};
+use std::cell::RefCell;
 use std::sync::OnceLock;
 
 /// Where the list is, for `A` and `navigate`. The dot keeps the slash at the end below a folder, which
@@ -34,14 +35,41 @@ pub fn address(path: &str) -> String {
     [folder(), path].concat()
 }
 
+/// Where the ideas are.
+const LEARN: &str = "/learn";
+
+thread_local! {
+    static LEFT: RefCell<Option<String>> = const { RefCell::new(None) };
+}
+
+/// Keeps in mind which screen somebody left to learn something.
+fn look_after_way_back() {
+    let at = use_location().pathname;
+    Effect::new(move |_| {
+        let path = at.get();
+        let path = path.strip_prefix(folder()).unwrap_or(&path);
+        if !path.starts_with(LEARN) {
+            LEFT.set(Some(path.to_owned()));
+        }
+    });
+}
+
+/// The screen that was left to learn something; none where that was the list, or nothing.
+pub fn way_back() -> Option<String> {
+    let left = LEFT.with_borrow(Option::clone);
+    left.filter(|path| !path.trim_matches(['/', '.']).is_empty())
+}
+
 /// The app's name, which leads home, and the sentence that says what went wrong.
 #[component]
 pub fn Top() -> impl IntoView {
     let kept = kept();
     focus::look_after_focus();
+    look_after_way_back();
     view! {
         <header class="top">
             <A href=HOME exact=true attr:class="name button plain">"Tautline"</A>
+            <A href=LEARN attr:class="button plain">{tr("Learn")}</A>
             <A href="/book" attr:class="button plain">{tr("Book")}</A>
             <A href="/settings" attr:class="button plain">{tr("Settings")}</A>
         </header>

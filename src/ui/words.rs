@@ -127,6 +127,9 @@ pub fn quoted(name: &str) -> String {
     tr!("“{name}”", name)
 }
 
+/// From this share on nobody counts what is missing. Judgement.
+const NEARLY_ALL: f64 = 0.95;
+
 /// How much of a section reaches its line, where not all of it does.
 pub fn reach(section: &SectionCut) -> Option<String> {
     let reach = section.reach();
@@ -134,6 +137,8 @@ pub fn reach(section: &SectionCut) -> Option<String> {
         None
     } else if reach <= 0.0 {
         Some(tr("Too short to reach: leave it.").to_owned())
+    } else if reach >= NEARLY_ALL {
+        Some(tr("Nearly all reaches; leave the rest.").to_owned())
     } else {
         Some(tr!(
             "About {} % reaches; leave the rest.",

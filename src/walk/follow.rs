@@ -47,6 +47,92 @@ pub fn without(
     }
 }
 
+/// A target that is no longer the plan's, because an earlier section was measured.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Since {
+    /// The target of the long end as it was planned before the first cut.
+    pub planned: Length,
+    /// The same as it goes on now.
+    pub now: Length,
+    /// The name of the nearest earlier section that it follows; none where several move it only together.
+    pub follows: Option<String>,
+}
+
+/// Why a section's target is not that of the plan; none where it is, or where the section itself was
+/// measured. `planned` is the plan with nothing measured, `outcome` as it goes on now.
+///
+/// # Errors
+/// [`CutError`] with a sentence.
+pub fn since(
+    job: &Job<'_>,
+    planned: &Outcome,
+    outcome: &Outcome,
+    walk: &Walk,
+    key: &SectionKey,
+) -> Result<Option<Since>, CutError> {
+    let long = |of: &Outcome| of.section(key).map(SectionCut::long);
+    let apart = |a: Length, b: Length| (a.cm() - b.cm()).abs() >= SAME;
+    let (Some(was), Some(now)) = (long(planned), long(outcome)) else {
+        return Ok(None);
+    };
+    if walk.came_out_at(key).is_some() || !apart(was, now) {
+        return Ok(None);
+    }
+    let measured = walk.measured();
+    let earlier = outcome.sections.iter().take_while(|s| &s.key != key);
+    let earlier: Vec<_> = earlier.filter(|s| measured.contains_key(&s.key)).collect();
+    let mut follows = None;
+    for section in earlier.into_iter().rev() {
+        let other = without(job, outcome, walk, &section.key)?;
+        if long(&other).is_some_and(|other| apart(other, now)) {
+            follows = Some(section.section.name.clone());
+            break;
+        }
+    }
+    Ok(Some(Since {
+        planned: was,
+        now,
+        follows,
+    }))
+}
+
+impl Since {
+    /// It in one line, as the lengths are shown in the unit; none where they are shown alike.
+    pub fn said(&self, unit: Unit) -> Option<String> {
+        let change = self.planned.change_shown(self.now, unit);
+        if change == Length::ZERO {
+            return None;
+        }
+        let size = Length::from_cm(change.cm().abs()).shown(unit);
+        let planned = self.planned.shown(unit);
+        let longer = change > Length::ZERO;
+        Some(match (longer, &self.follows) {
+            (true, Some(name)) => tr!(
+                "{size} longer, follows “{name}”. Planned {planned}.",
+                size,
+                name,
+                planned
+            ),
+            (false, Some(name)) => tr!(
+                "{size} shorter, follows “{name}”. Planned {planned}.",
+                size,
+                name,
+                planned
+            ),
+            (true, None) => tr!(
+                "{size} longer, after what was measured. Planned {planned}.",
+                size,
+                planned
+            ),
+            (false, None) => tr!(
+                "{size} shorter, after what was measured. Planned {planned}.",
+                size,
+                planned
+            ),
+        })
+    }
+}
+
 /// The sections after `from` that are not done and whose targets differ between two folds of one plan:
 /// `before` [`without`] what was measured of `from`, `after` with it.
 pub fn follow(before: &Outcome, after: &Outcome, walk: &Walk, from: &SectionKey) -> Follow {
@@ -143,7 +229,10 @@ impl Follow {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::head::Side;
+    use crate::cut::{Measured, cut};
+    use crate::hair::Hair;
+    use crate::head::{Head, Side, Tapes};
+    use crate::plan::{Choices, built_in};
 
     fn moved(pairs: &[(f64, f64)]) -> Follow {
         let moved = pairs.iter().enumerate().map(|(i, &(from, to))| Moved {
@@ -160,6 +249,58 @@ mod tests {
             moved: moved.collect(),
             unheld: 0,
         }
+    }
+
+    #[test]
+    fn a_target_that_follows_says_what_and_from_where() {
+        let plan = built_in("soft-layers-face-frame").unwrap();
+        let job = Job {
+            head: &Head::from_tapes(&Tapes::default()).unwrap(),
+            hair: &Hair::default(),
+            plan: &plan,
+            choices: &Choices::default(),
+        };
+        let planned = cut(&job, &Measured::new()).unwrap();
+        let first = &planned.sections[0];
+        let mut walk = Walk::start("t0");
+        let longer = Length::from_cm(first.long().cm() + 1.0);
+        walk.put_down(&first.key, Some(longer), None, "t1");
+        let outcome = cut(&job, &walk.measured()).unwrap();
+        let of = |place: usize| {
+            let key = &planned.sections[place].key;
+            since(&job, &planned, &outcome, &walk, key).unwrap()
+        };
+        // What was measured itself follows nothing.
+        assert_eq!(of(0), None);
+        let pairs = planned.sections.iter().zip(&outcome.sections).enumerate();
+        let apart = |(was, is): (&SectionCut, &SectionCut)| is.long().cm() - was.long().cm();
+        let (mut moved, mut stayed) = (0, 0);
+        for (place, pair) in pairs.skip(1) {
+            match of(place) {
+                Some(since) => {
+                    moved += 1;
+                    assert_eq!(since.follows.as_ref(), Some(&first.section.name));
+                    assert_eq!((since.planned, since.now), (pair.0.long(), pair.1.long()));
+                }
+                None => {
+                    stayed += 1;
+                    assert!(apart(pair).abs() < SAME);
+                }
+            }
+        }
+        assert!(moved > 2 && stayed > 2, "{moved} moved, {stayed} stayed");
+        let since = Since {
+            planned: Length::from_cm(7.5),
+            now: Length::from_cm(8.6),
+            follows: Some("Nape 3".to_owned()),
+        };
+        let said = since.said(Unit::Cm).unwrap();
+        assert_eq!(said, "1 cm longer, follows “Nape 3”. Planned 7.5 cm.");
+        let alike = Since {
+            now: Length::from_cm(7.6),
+            ..since
+        };
+        assert_eq!(alike.said(Unit::Cm), None);
     }
 
     #[test]

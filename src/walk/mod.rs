@@ -19,7 +19,7 @@ pub use check::{CheckPlace, check_places, kind_at};
 pub use compare::{Row, compare};
 pub use coverage::{Coverage, State};
 pub use entries::{Checked, Done, Matched, Pause};
-pub use follow::{Follow, Moved, follow, without};
+pub use follow::{Follow, Moved, Since, follow, since, without};
 pub use mend::{Mend, mend};
 pub use pair::{CheckPoint, Pair};
 pub use run::{Walk, order};

@@ -262,7 +262,7 @@ test("a guide that came out short moves what it guides, or not if the plan is ke
   await face(page, "Result");
   await page.getByText(/Left side: came out at 17\.\d cm\./).waitFor();
   await page.getByText(/This side: 1 cm longer\./).waitFor();
-  await page.getByText(/Bring both to the (chin|nose tip)/).waitFor();
+  await page.getByText(/To compare, comb both to the (chin|nose tip)/).waitFor();
   await page.getByRole("button", { name: /^Match it: cut at 17\.\d cm/ }).click();
   await face(page, "Length");
   await page.getByText("Cut at, to match").waitFor();
@@ -326,7 +326,7 @@ test("the overview: what is cut and what is left on the map, the time, every sec
   assert.equal(await area("✓ Cut"), cut, "a jump cuts nothing");
   await page.getByRole("link", { name: "Planned and cut" }).click();
   await page.getByRole("heading", { name: "Planned and cut" }).waitFor();
-  await page.getByRole("link", { name: "Back to the chair" }).click();
+  await page.getByRole("link", { name: "Go on at section 9" }).click();
   await atSection(page, 9);
   await context.close();
 });
@@ -335,9 +335,9 @@ test("before the client's eyes: no names, no notes, no blunt words", async () =>
   const { context, page } = await app.newPhone();
   await atChair(app, page);
   await page.getByRole("button", { name: "Overview" }).click();
-  await page.getByText("Practice head (invented example)").waitFor();
+  await page.getByText("Invented example").waitFor();
   await page.getByRole("checkbox", { name: /The client looks on/ }).check();
-  assert.equal(await page.getByText("Practice head").count(), 0);
+  assert.equal(await page.getByText("Invented example").count(), 0);
   assert.equal(await page.getByRole("link", { name: "Your cuts" }).count(), 0);
   await page.reload();
   await atSection(page, 1);

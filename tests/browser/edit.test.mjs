@@ -158,8 +158,7 @@ test("a changed plan has a name of its own and is offered to the next cut", asyn
   await open(app, page, "/");
   await page.getByText("Layers, mine <b>").waitFor();
   await page.getByRole("button", { name: "New cut" }).click();
-  await page.getByRole("link", { name: "On to the plan" }).click();
-  await page.getByRole("link", { name: "Choose another cut" }).click();
+  await page.getByRole("link", { name: "Choose a cut" }).click();
   await page.getByRole("heading", { level: 2, name: "Your own" }).waitFor();
   await offer(page, "Layers, mine <b>").click();
   await page.getByRole("button", { name: "Take this cut" }).click();

@@ -78,7 +78,7 @@ test("plan, walk half-way, lose the network, reload, walk on, finish, find it", 
   assert.match(await measured.innerText(), /\+0\.5/);
 
   await again.getByRole("link", { name: "Your cuts" }).click();
-  const listed = again.getByRole("link", { name: /Practice head \(invented example\).*Finished/s });
+  const listed = again.getByRole("link", { name: /Invented example.*Finished/s });
   await listed.waitFor();
   await shot(again, "list");
   await listed.click();
@@ -194,7 +194,7 @@ test("damaged and newer records are set aside, and no stored text can blank a sc
   await open(own, page, "/");
   await page.getByText("damaged and can't be opened").waitFor();
   await page.getByText("saved by a newer Tautline").waitFor();
-  await page.getByRole("link", { name: /Practice head/ }).waitFor();
+  await page.getByRole("link", { name: /Invented example/ }).waitFor();
   const [file] = await Promise.all([
     page.waitForEvent("download"),
     page.getByRole("link", { name: "Save as a file" }).first().click(),

@@ -63,7 +63,7 @@ test("a finished cut is measured against its own plan", async () => {
   await page.getByRole("link", { name: "Check it yourself" }).click();
   await page.getByRole("heading", { level: 1, name: "Check it yourself" }).waitFor();
   const status = page.locator(".judged-said");
-  assert.match(await status.innerText(), /^0 of 13 places measured\. Measure 5 more/);
+  assert.match(await status.innerText(), /^0 of the 13 places that the plan cuts are measured\. Measure 5 more/);
   const offs = [0.2, -0.6, 0, 0, 0.4, 3];
   for (const [i, name] of NAMES.entries()) {
     await put(page, name, (await planned(page, name) + offs[i]).toFixed(1));

@@ -28,7 +28,7 @@ const read = (page) => page.evaluate(() => {
 
 // What the person, or the invented salon, wrote itself, and names that stay.
 const OWN = [
-  /Practice head( \(invented example\))?/, /Head no\. \d \(invented\)/, /Invented visit \d/, /\p{Lu}\. \p{Lu}\p{Ll}+ \(invented\)/u,
+  /Practice head|Invented example/, /Head no\. \d \(invented\)/, /Invented visit \d/, /\p{Lu}\. \p{Lu}\p{Ll}+ \(invented\)/u,
   /Parts it on the left|Cut dry, look again|The right crept up|Better on the left|· short$/,
   /UK: .*|US: .*/, /tautline[-.\w]*|https?:\S+/g,
 ];

@@ -182,6 +182,7 @@ fn NewVisit(record: RwSignal<Record>) -> impl IntoView {
         let title = tr!("Cut of {}", words::day(&at));
         let cut = record.with_untracked(|record| {
             let mut cut = record.new_cut(&new_id(), &title, FIRST_PLAN, &at);
+            cut.unchosen = true;
             begin_with_what_is_left(kept, record, &mut cut);
             cut
         });

@@ -34,7 +34,7 @@ pub fn BookScreen() -> impl IntoView {
         <div class="actions">
             <A href=HOME exact=true attr:class="button">{tr("Your cuts")}</A>
             <A href="/trends" attr:class="button">{tr("What comes back")}</A>
-            <A href="/take" attr:class="button">{tr("Take a plan in")}</A>
+            <A href="/take" attr:class="button">{tr("Open a plan from a file or link")}</A>
             <A href="/keep" attr:class="button">{tr("Everything out and back")}</A>
         </div>
     }

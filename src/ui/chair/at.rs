@@ -5,7 +5,7 @@ use crate::cut::{CutError, Measured, Outcome, SectionCut, SectionKey, cut_on};
 use crate::measure::Length;
 use crate::ui::device::buzz;
 use crate::ui::kept::{Kept, kept, now};
-use crate::walk::{Walk, follow, mend, order, without};
+use crate::walk::{Walk, follow, mend, order, since, without};
 use crate::words::tr;
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -74,6 +74,8 @@ pub struct AtChair {
     worked: StoredValue<Option<Worked>>,
     /// The same with what was cut by a plan that has changed since.
     recut: StoredValue<Option<Worked>>,
+    /// The plan with nothing measured, once it was asked for.
+    planned: StoredValue<Option<Arc<Outcome>>>,
 }
 
 impl AtChair {
@@ -93,6 +95,7 @@ impl AtChair {
             spoken: StoredValue::new(String::new()),
             worked: StoredValue::new(None),
             recut: StoredValue::new(None),
+            planned: StoredValue::new(None),
         };
         let outcome = at.outcome().map_err(|e| e.to_string())?;
         at.keys.set_value(order(&outcome));
@@ -161,6 +164,28 @@ impl AtChair {
             .ok()?;
         let follow = follow(&without, &outcome, &walk, key);
         Some(follow.said(self.kept.unit_now()))
+    }
+
+    /// Why a section's target is not that of the plan, in a line; none where it is.
+    pub fn since(&self, key: &SectionKey) -> Option<String> {
+        let walk = self.walk();
+        if walk.measured().is_empty() {
+            return None;
+        }
+        let outcome = self.outcome().ok()?;
+        let planned = match self.planned.get_value() {
+            Some(planned) => planned,
+            None => {
+                let planned = self.ready.with_value(|r| r.outcome(&Measured::new()));
+                let planned = Arc::new(planned.ok()?);
+                self.planned.set_value(Some(Arc::clone(&planned)));
+                planned
+            }
+        };
+        let since = self
+            .ready
+            .with_value(|ready| since(&ready.job(), &planned, &outcome, &walk, key));
+        since.ok()??.said(self.kept.unit_now())
     }
 
     /// The length to which a section is to be cut: its twin's, where it is to match it; else that of

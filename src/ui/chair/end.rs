@@ -11,7 +11,7 @@ use crate::ui::kept::{kept, now};
 use crate::ui::parts::{Column, ContourKeys, Legend, Picture, PlaceTable, SectionKeys, Turns};
 use crate::ui::prepare::worked_out;
 use crate::ui::words;
-use crate::walk::{Row, Spent, Walk, clock, compare};
+use crate::walk::{Row, Spent, Walk, clock, compare, order};
 use crate::words::{tr, tr_in};
 use leptos::prelude::*;
 use leptos_router::components::A;
@@ -21,8 +21,8 @@ use leptos_router::components::A;
 pub fn EndScreen() -> impl IntoView {
     titled(tr("Planned and cut"));
     with_cut(|cut| {
-        let id = cut.with_untracked(|cut| cut.id.clone());
-        let turns = Turns::new(4);
+        let (id, finished) = cut.with_untracked(|cut| (cut.id.clone(), cut.finished()));
+        let turns = Turns::new(10);
         let again = format!("/cut/{id}/walk");
         let pictures = format!("/cut/{id}/see/outline");
         let pass = format!("/cut/{id}/pass");
@@ -43,11 +43,16 @@ pub fn EndScreen() -> impl IntoView {
                 }
                 Err(why) => wrong(why),
             })}
-            {turns.at(4, move || view! { <Outlook cut/> <Repeat cut=cut.get_untracked()/> }.into_any())}
+            {turns.at(8, move || view! { <Outlook cut/> }.into_any())}
+            {turns.at(10, move || view! { <Repeat cut=cut.get_untracked()/> }.into_any())}
             <div class="actions">
-                <A href=HOME exact=true attr:class="button main">{tr("Your cuts")}</A>
+                {finished.then(|| view! {
+                    <A href=HOME exact=true attr:class="button main">{tr("Your cuts")}</A>
+                })}
                 <A href=check attr:class="button">{tr("Check it yourself")}</A>
-                <A href=again attr:class="button">{tr("Back to the chair")}</A>
+                {finished.then(|| view! {
+                    <A href=again attr:class="button">{tr("Back to the chair")}</A>
+                })}
                 <A href=pictures attr:class="button">{tr("Pictures")}</A>
                 <A href=pass attr:class="button">{tr("Pass the plan on")}</A>
             </div>
@@ -59,8 +64,9 @@ pub fn EndScreen() -> impl IntoView {
 struct Looked {
     plan: Plan,
     rows: Vec<Row>,
-    bars: Vec<crate::chart::Bar>,
     took: String,
+    /// The section that is due, counted from 1, and how many there are; none where all are done.
+    due: Option<(usize, usize)>,
     /// What came out otherwise.
     map: Changes,
 }
@@ -81,7 +87,7 @@ fn looked_back(cut: &SavedCut, ready: Ready, planned: Outcome) -> Result<Looked,
     let walk = cut.walk.clone().unwrap_or_default();
     let real = ready.followed(&walk).map_err(|e| e.to_string())?;
     let rows = compare(&planned, &real, &walk);
-    let bars = section_bars(&planned, &rows);
+    let keys = order(&real);
     let spent = Spent::of(
         &walk,
         &ready.plan,
@@ -91,8 +97,8 @@ fn looked_back(cut: &SavedCut, ready: Ready, planned: Outcome) -> Result<Looked,
     Ok(Looked {
         plan: ready.plan.clone(),
         rows,
-        bars,
         took: clock(spent.total),
+        due: walk.current(&keys).map(|place| (place + 1, keys.len())),
         map: Changes {
             ready,
             planned,
@@ -107,8 +113,8 @@ fn LookBack(cut: RwSignal<SavedCut>, looked: Looked, turns: Turns) -> impl IntoV
     let Looked {
         plan,
         rows,
-        bars,
         took,
+        due,
         map,
     } = looked;
     let map = StoredValue::new(map);
@@ -124,6 +130,17 @@ fn LookBack(cut: RwSignal<SavedCut>, looked: Looked, turns: Turns) -> impl IntoV
     let when = finished.map_or(tr("Not finished yet").to_owned(), |day| {
         tr!("Finished on {day}", day)
     });
+    let go_on = due.map(|(place, count)| {
+        let again = cut.with_untracked(|cut| format!("/cut/{}/walk", cut.id));
+        view! {
+            <p class="lede">{tr!("Section {place} of {count} comes next.", place, count)}</p>
+            <div class="actions">
+                <A href=again attr:class="button main">{tr!("Go on at section {place}", place)}</A>
+            </div>
+        }
+    });
+    let rows = StoredValue::new(rows);
+    let bars = map.with_value(|map| rows.with_value(|rows| section_bars(&map.planned, rows)));
     let chart = move || {
         section_chart(
             &bars,
@@ -160,31 +177,30 @@ fn LookBack(cut: RwSignal<SavedCut>, looked: Looked, turns: Turns) -> impl IntoV
         };
         titles
             .iter()
-            .filter(|(id, _)| rows.iter().any(|row| &row.key.step == id))
-            .map(|(id, title)| {
-                let lines = rows
-                    .iter()
-                    .filter(|row| &row.key.step == id)
-                    .map(line)
-                    .collect_view();
-                view! {
+            .filter_map(|(id, title)| {
+                let lines = rows.with_value(|rows| {
+                    let ours = rows.iter().filter(|row| &row.key.step == id);
+                    ours.map(line).collect::<Vec<_>>()
+                });
+                (!lines.is_empty()).then(|| view! {
                     <tbody>
                         <tr class="group"><th colspan="4" scope="rowgroup">{title.clone()}</th></tr>
                         {lines}
                     </tbody>
-                }
+                })
             })
             .collect_view()
     };
-    view! {
-        <p>{title} <span class="soft">{when} " · " {plan.name} " · " {took}</span></p>
-        <div class="side-by-side">
-            <div>
-                <Picture svg=Signal::derive(chart) caption=tr("Longest hair of each section along the head") keep="planned-and-cut">
-                    <SectionKeys cut=true/>
-                </Picture>
-            </div>
-            <div class="scrolls">
+    let chart = move || {
+        view! {
+            <Picture svg=Signal::derive(chart.clone()) caption=tr("Longest hair of each section along the head") keep="planned-and-cut">
+                <SectionKeys cut=true/>
+            </Picture>
+        }
+        .into_any()
+    };
+    let table = move || {
+        view! {
             <table>
                 <caption>{move || tr!("Longest hair of each section, as held, in {}", kept.unit().word())}</caption>
                 <thead>
@@ -195,16 +211,28 @@ fn LookBack(cut: RwSignal<SavedCut>, looked: Looked, turns: Turns) -> impl IntoV
                         <th scope="col" class="number">{tr("Difference")}</th>
                     </tr>
                 </thead>
-                {table}
+                {table.clone()}
             </table>
-            </div>
+        }
+        .into_any()
+    };
+    view! {
+        <p>{title} <span class="soft">{when} " · " {plan.name} " · " {took}</span></p>
+        {go_on}
+        <div class="side-by-side">
+            <div>{turns.at(3, chart)}</div>
+            <div class="scrolls">{turns.at(4, table)}</div>
         </div>
-        {turns.at(3, move || map.with_value(|map| changed(map, kept.unit())))}
+        <h2>{tr("The whole scalp")}</h2>
+        <div class="side-by-side">
+            <div>{turns.at(5, move || map.with_value(|map| changed_map(map, kept.unit())))}</div>
+            {turns.at(6, move || map.with_value(|map| changed_places(map, kept.unit())))}
+        </div>
     }
 }
 
-/// What came out otherwise, on the map and at the named places.
-fn changed(of: &Changes, unit: Unit) -> AnyView {
+/// What came out otherwise, on the map.
+fn changed_map(of: &Changes, unit: Unit) -> AnyView {
     let Changes {
         ready,
         planned,
@@ -223,9 +251,29 @@ fn changed(of: &Changes, unit: Unit) -> AnyView {
             ),
         ),
     );
-    let (map, before, after) = match (map, planned.at_places(head), cut.at_places(head)) {
-        (Ok(map), Ok(before), Ok(after)) => (map, before, after),
-        (Err(why), ..) | (_, Err(why), _) | (.., Err(why)) => {
+    let map = match map {
+        Ok(map) => map,
+        Err(why) => return view! { <p class="note">{why.to_string()}</p> }.into_any(),
+    };
+    let caption = if map.nothing {
+        tr("All of it as planned")
+    } else {
+        tr("From above, forehead up")
+    };
+    view! {
+        <Picture svg=map.svg.clone() caption keep="what-came-out-otherwise">
+            <ContourKeys map legend=Legend::Change/>
+        </Picture>
+    }
+    .into_any()
+}
+
+/// The same at the named places.
+fn changed_places(of: &Changes, unit: Unit) -> AnyView {
+    let head = &of.ready.head;
+    let (before, after) = match (of.planned.at_places(head), of.cut.at_places(head)) {
+        (Ok(before), Ok(after)) => (before, after),
+        (Err(why), _) | (_, Err(why)) => {
             return view! { <p class="note">{why.to_string()}</p> }.into_any();
         }
     };
@@ -246,21 +294,5 @@ fn changed(of: &Changes, unit: Unit) -> AnyView {
             values: differences.collect(),
         },
     ];
-    let caption = if map.nothing {
-        tr("All of it as planned")
-    } else {
-        tr("From above, forehead up")
-    };
-    view! {
-        <h2>{tr("The whole scalp")}</h2>
-        <div class="side-by-side">
-            <div>
-                <Picture svg=map.svg.clone() caption keep="what-came-out-otherwise">
-                    <ContourKeys map legend=Legend::Change/>
-                </Picture>
-            </div>
-            <PlaceTable places=before columns unit/>
-        </div>
-    }
-    .into_any()
+    view! { <PlaceTable places=before columns unit/> }.into_any()
 }

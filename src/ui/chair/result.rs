@@ -209,7 +209,7 @@ fn Twin(at: AtChair, key: StoredValue<SectionKey>, comes: RwSignal<Comes>) -> im
                 <p>
                     {there} " "
                     {difference.map(|said| view! { <strong>{said}</strong> " " })}
-                    {tr!("Bring both to {}.", kept.said(pair.point.word()))}
+                    {tr!("To compare, comb both to {}.", kept.said(pair.point.word()))}
                 </p>
                 {offer.map(|length| view! {
                     <button on:click=move |_| match_to(Some(length))>

@@ -9,7 +9,7 @@ use crate::head::Side;
 use crate::plan::{Brief, Caution, Step};
 use crate::ui::device::say;
 use crate::ui::kept::kept;
-use crate::ui::parts::left_on;
+use crate::ui::parts::{left_on, soon};
 use crate::ui::words;
 use crate::walk::spoken;
 use crate::words::{tr, tr_in};
@@ -46,6 +46,10 @@ pub fn SectionView(at: AtChair, outcome: Arc<Outcome>, place: usize) -> impl Int
                 .with_value(|ready| Telling::new(&ready.job(), &fallen.lengths).told(&strands))
         })
     });
+    // Told once the number is painted: it may take a slow phone a while.
+    let since = RwSignal::new(None::<String>);
+    let of = section.key.clone();
+    soon(since, move || since.set(at.since(&of)));
     read_aloud(at, &outcome, place, &step, &brief, told.get_untracked());
     let result = if section.cuts() {
         view! { <ResultView at section=section.clone()/> }.into_any()
@@ -66,6 +70,7 @@ pub fn SectionView(at: AtChair, outcome: Arc<Outcome>, place: usize) -> impl Int
         </div>
         {section.cuts().then(|| view! {
             <div class="c-falls">
+                <p class="near since" aria-live="polite">{move || since.get()}</p>
                 {(!follows).then_some(view! {
                     <p class="near">{tr("Too little is left to go on from what was cut: told as planned.")}</p>
                 })}
@@ -112,7 +117,7 @@ fn Where(outcome: Arc<Outcome>, section: SectionCut, careful: bool) -> impl Into
                 // Where the caution itself has no room, it stands under How.
                 {careful.then(|| view! {
                     <span class="caution-mark">
-                        <span aria-hidden="true">" ▲"</span>
+                        <span aria-hidden="true">" ▲ " {tr_in("a caution stands elsewhere", "care")}</span>
                         <span class="visually-hidden">{tr(", with care: see How")}</span>
                     </span>
                 })}

@@ -61,7 +61,7 @@ fn Chair(at: AtChair) -> impl IntoView {
         } else {
             view! {
                 <Stages id=id.get_value() here=Stage::Chair/>
-                <BeforeYouCut on_start=start awake/>
+                <BeforeYouCut at on_start=start awake/>
             }
             .into_any()
         }

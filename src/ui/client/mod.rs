@@ -10,11 +10,11 @@ use super::words;
 use crate::book::SavedCut;
 use crate::consult::{Ask, Topic};
 use crate::head::Region;
+use crate::ui::parts::ToPlan;
 use crate::words::tr;
 use fields::{Considered, Pick, PickLandmark, Typed, Wishes};
 use growth::GrowthMarks;
 use leptos::prelude::*;
-use leptos_router::components::A;
 
 /// The client of one cut.
 #[component]
@@ -26,15 +26,11 @@ pub fn ClientScreen() -> impl IntoView {
 #[component]
 fn ClientForm(cut: RwSignal<SavedCut>) -> impl IntoView {
     let id = cut.with_untracked(|cut| cut.id.clone());
-    let plan = format!("/cut/{id}/plan");
     let kept = kept();
     let seen = Memo::new(move |_| kept.settings().seen);
     view! {
         <Stages id here=Stage::Client/>
-        <div class="client-top">
-            <h1>{tr("The client")}</h1>
-            <A href=plan.clone() attr:class="button plain">{tr("Skip, on to the plan")}</A>
-        </div>
+        <h1>{tr("The client")}</h1>
         <Wishes cut/>
         <Considered cut topic=Topic::Wishes/>
         <div class="side-by-side">
@@ -62,9 +58,7 @@ fn ClientForm(cut: RwSignal<SavedCut>) -> impl IntoView {
                 <Note cut/>
             </Group>
         })}
-        <div class="actions">
-            <A href=plan attr:class="button main">{tr("On to the plan")}</A>
-        </div>
+        <ToPlan cut/>
     }
 }
 

@@ -1,6 +1,6 @@
 //! The ideas that lengths follow from: one a screen, with a picture that a slider moves.
 
-use super::frame::{HOME, titled};
+use super::frame::{HOME, titled, way_back};
 use super::kept::kept;
 use super::parts::{Picture, Turns};
 use crate::learn::{Idea, Lesson, Shown};
@@ -25,8 +25,13 @@ pub fn LearnScreen() -> impl IntoView {
     };
     view! {
         {move || view! { <Explained idea=which.get()/> }}
-        <nav aria-label=tr("Ideas")><ul class="parts">{Idea::ALL.map(link).collect_view()}</ul></nav>
-        <div class="actions"><A href=HOME exact=true attr:class="button">{tr("Your cuts")}</A></div>
+        <nav aria-label=tr("Ideas")><ul class="parts ideas">{Idea::ALL.map(link).collect_view()}</ul></nav>
+        <div class="actions">
+            {way_back().map(|path| view! {
+                <A href=path attr:class="button main">{tr("Back to where you were")}</A>
+            })}
+            <A href=HOME exact=true attr:class="button">{tr("Your cuts")}</A>
+        </div>
     }
 }
 
@@ -77,16 +82,18 @@ fn Tried(lesson: Lesson) -> impl IntoView {
         shown.with(|shown| shown.as_ref().ok().map(|shown| rows(shown, unit)))
     };
     view! {
-        <p>{kept.said(idea.to_try())}</p>
-        <div class="side-by-side learn">
-            <div>
-                <Picture svg=Signal::derive(picture) caption=tr("Drawn by the same engine that works out your cuts")/>
-            </div>
-            <div>
+        <div class="learn">
+            <div class="learn-turn">
                 <label for="turned">{idea.turned()} ": " <strong>{value}</strong></label>
                 <input type="range" id="turned" min=turn.least max=turn.most step=turn.step
                     aria-valuetext=value prop:value=move || at.get() on:input=moved/>
                 <p role="status">{said}</p>
+            </div>
+            <div class="learn-picture">
+                <Picture svg=Signal::derive(picture) caption=tr("Drawn by the same engine that works out your cuts")/>
+            </div>
+            <div>
+                <p>{kept.said(idea.to_try())}</p>
                 <div class="scrolls">
                     <table>
                         <caption>{move || tr!("Each section, cut at, in {}", kept.unit().word())}</caption>

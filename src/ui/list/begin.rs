@@ -37,7 +37,7 @@ pub fn Begin() -> impl IntoView {
         <div class="actions">
             <button class="main" on:click=move |_| make(false)>{tr("New cut")}</button>
             <button on:click=move |_| example(true)>{tr("Try an invented example")}</button>
-            <A href="/take" attr:class="button">{tr("Take a plan in")}</A>
+            <A href="/take" attr:class="button">{tr("Open a plan from a file or link")}</A>
         </div>
         <p class="visually-hidden" role="status">{move || making.get().then_some(tr("Opening…"))}</p>
     }

@@ -9,6 +9,7 @@ use crate::ui::deeds;
 use crate::ui::kept::{All, kept};
 use crate::words::tr;
 use leptos::prelude::*;
+use leptos_router::components::A;
 use wasm_bindgen_futures::spawn_local;
 
 /// The cuts at the chair, then all others; where one begins stands between them, for the list may be long.
@@ -64,6 +65,7 @@ pub fn Cuts(changed: RwSignal<u32>) -> impl IntoView {
                 {others.then(|| view! { <h2>{tr("Other cuts")}</h2> })}
                 <Found all seen changed/>
                 {(!rows.is_empty()).then(|| view! { <ul class="cuts">{rows}</ul> })}
+                <p><A href="/keep" attr:class="learn-link">{tr("Everything out and back")}</A></p>
             }
             .into_any()
         }

@@ -56,7 +56,7 @@ pub fn ListScreen() -> impl IntoView {
                 <Welcome/>
                 <Begin/>
                 <p class="note">{tr("Sharp tools: mind ears, eyes and neck. Broken or infected skin, or lice: don’t cut, suggest medical advice. What to look at stands before every first cut.")}</p>
-                <p><A href="/learn" attr:class="learn-link">{tr("What lengths follow from: elevation, over-direction, guide, weight")}</A></p>
+                <p><A href="/learn" attr:class="learn-link">{tr("Learn what lengths follow from: elevation, over-direction, guide, weight")}</A></p>
             }
             .into_any()
         }}

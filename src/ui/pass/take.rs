@@ -14,7 +14,7 @@ const MOST_FILE: u32 = 1_000_000;
 /// Taking in a plan that was passed on.
 #[component]
 pub fn TakeScreen() -> impl IntoView {
-    titled(tr("Take a plan in"));
+    titled(tr("Open a plan from a file or link"));
     kept().opened_none();
     let arrived = RwSignal::new(in_address());
     // Another link opened while this screen stands.
@@ -26,7 +26,7 @@ pub fn TakeScreen() -> impl IntoView {
     on_cleanup(move || listening.remove());
     let faulty = move || arrived.with(|a| matches!(a, Some(Err(_))));
     view! {
-        <h1>{tr("Take a plan in")}</h1>
+        <h1>{tr("Open a plan from a file or link")}</h1>
         {move || match arrived.get() {
             Some(Ok(passed)) => view! { <Arrived passed/> }.into_any(),
             Some(Err(why)) => view! { <p class="note warn" role="alert">{why}</p> <Ask arrived/> }.into_any(),

@@ -71,6 +71,7 @@ impl Offered {
     /// Puts it into a cut.
     fn put(self, cut: &mut SavedCut) {
         cut.plan.clone_from(&self.plan.id);
+        cut.unchosen = false;
         cut.own = self.from.is_some().then(|| Box::new(self.plan));
         if let Some(choices) = self.choices {
             cut.choices = choices;
@@ -281,7 +282,7 @@ fn Take(cut: RwSignal<SavedCut>, offered: Offered, name: String) -> impl IntoVie
             .map(|plan| plan.name)
     };
     view! {
-        <div class="actions" aria-live="polite">
+        <div class="actions onward" aria-live="polite">
             {move || if asked.get() {
                 let changed = changed().unwrap_or_default();
                 view! {

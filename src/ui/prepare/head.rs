@@ -6,7 +6,7 @@ use crate::head::{Back, Head, Kind, Tape, Tapes, Top};
 use crate::measure::{Unit, with_unit};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::kept;
-use crate::ui::parts::{Options, Turns};
+use crate::ui::parts::{Options, ToPlan, Turns};
 use crate::ui::words;
 use crate::words::tr;
 use leptos::prelude::*;
@@ -39,7 +39,7 @@ fn HeadForm(cut: RwSignal<SavedCut>) -> impl IntoView {
     view! {
         <Stages id=id.clone() here=Stage::Head/>
         <h1>{tr("The head")}</h1>
-        <p class="soft">{tr("Take what tapes you can. What you leave empty is estimated from surveys of heads and marked.")}</p>
+        <p class="soft">{tr("Take what tapes you can, or none. What you leave empty is estimated from surveys of heads and marked.")}</p>
         <div class="side-by-side">
             <div>
                 <label for="title">{tr("Name of this cut")}</label>
@@ -53,19 +53,20 @@ fn HeadForm(cut: RwSignal<SavedCut>) -> impl IntoView {
                     }
                 />
             </div>
+            <WhoseHead cut/>
             <Options ask=tr("Lengths in") name="unit" options=units chosen=unit on_choose=set_unit/>
         </div>
         <div class="tapes">
             {Tape::ALL.into_iter().map(|tape| view! { <TapeField cut head tape drawn/> }).collect_view()}
         </div>
-        <ShapeFields cut/>
+        <BackAndTop cut/>
         <div aria-live="polite">
             {move || fault().map(|why| view! { <p class="note warn">{why}</p> })}
         </div>
         <div class="actions">
-            <A href=format!("/cut/{id}/client") attr:class="button">{tr("Talk it over first")}</A>
-            <A href=format!("/cut/{id}/plan") attr:class="button main">{tr("On to the plan")}</A>
+            <A href=format!("/cut/{id}/client") attr:class="button">{tr("Client: talk it over first")}</A>
         </div>
+        <ToPlan cut/>
     }
 }
 
@@ -87,42 +88,60 @@ impl PartialEq for Drawn {
     }
 }
 
-/// Whose head it is, and the shape that no tape can say.
+/// What no tape can say of a head, by word: asked with `ask`, read and put by the two functions.
 #[component]
-fn ShapeFields(cut: RwSignal<SavedCut>) -> impl IntoView {
+fn ShapeOptions(
+    cut: RwSignal<SavedCut>,
+    ask: &'static str,
+    name: &'static str,
+    /// Each answer's word and what it is called.
+    options: Vec<(&'static str, &'static str)>,
+    word: fn(&Shape) -> &'static str,
+    choose: fn(&mut Shape, &str),
+) -> impl IntoView {
     let kept = kept();
-    let kinds = Kind::ALL.map(|k| (k.word().to_owned(), words::kind(k).to_owned()));
-    let backs = Back::ALL.map(|b| (b.word().to_owned(), words::back(b).to_owned()));
-    let tops = Top::ALL.map(|t| (t.word().to_owned(), words::top(t).to_owned()));
-    let said = move |word: fn(&Shape) -> &'static str| {
-        Signal::derive(move || cut.with(|cut| word(&cut.shape)).to_owned())
-    };
-    let set = move |choose: fn(&mut Shape, &str)| {
-        Callback::new(move |text: String| {
-            kept.change(cut, |cut| choose(&mut cut.shape, &text));
-        })
-    };
-    let (kind, back, top) = (
-        said(|shape| shape.kind.word()),
-        said(|shape| shape.back.word()),
-        said(|shape| shape.top.word()),
-    );
-    let set_kind = set(|shape, text| {
-        shape.kind = pick(Kind::ALL, Kind::word, text).unwrap_or(shape.kind);
+    let owned = |(word, name): (&str, &str)| (word.to_owned(), name.to_owned());
+    let options: Vec<(String, String)> = options.into_iter().map(owned).collect();
+    let chosen = Signal::derive(move || cut.with(|cut| word(&cut.shape)).to_owned());
+    let on_choose = Callback::new(move |text: String| {
+        kept.change(cut, |cut| choose(&mut cut.shape, &text));
     });
-    let set_back = set(|shape, text| {
-        shape.back = pick(Back::ALL, Back::word, text).unwrap_or(shape.back);
-    });
-    let set_top = set(|shape, text| {
-        shape.top = pick(Top::ALL, Top::word, text).unwrap_or(shape.top);
-    });
+    view! { <Options ask name options chosen on_choose/> }
+}
+
+/// Whose head it is.
+#[component]
+fn WhoseHead(cut: RwSignal<SavedCut>) -> impl IntoView {
+    let kinds = Kind::ALL.map(|k| (k.word(), words::kind(k))).to_vec();
+    view! {
+        <ShapeOptions cut ask=tr("Whose head") name="kind" options=kinds
+            word=|shape| shape.kind.word()
+            choose=|shape, text| {
+                shape.kind = pick(Kind::ALL, Kind::word, text).unwrap_or(shape.kind);
+            }
+        />
+    }
+}
+
+/// The shape of the back and the top.
+#[component]
+fn BackAndTop(cut: RwSignal<SavedCut>) -> impl IntoView {
+    let backs = Back::ALL.map(|b| (b.word(), words::back(b))).to_vec();
+    let tops = Top::ALL.map(|t| (t.word(), words::top(t))).to_vec();
     view! {
         <div class="side-by-side">
-            <Options ask=tr("Whose head") name="kind" options=kinds.to_vec() chosen=kind on_choose=set_kind/>
-            <div>
-                <Options ask=tr("The back, from the side") name="back" options=backs.to_vec() chosen=back on_choose=set_back/>
-                <Options ask=tr("The top") name="top" options=tops.to_vec() chosen=top on_choose=set_top/>
-            </div>
+            <ShapeOptions cut ask=tr("The back, from the side") name="back" options=backs
+                word=|shape| shape.back.word()
+                choose=|shape, text| {
+                    shape.back = pick(Back::ALL, Back::word, text).unwrap_or(shape.back);
+                }
+            />
+            <ShapeOptions cut ask=tr("The top") name="top" options=tops
+                word=|shape| shape.top.word()
+                choose=|shape, text| {
+                    shape.top = pick(Top::ALL, Top::word, text).unwrap_or(shape.top);
+                }
+            />
         </div>
     }
 }

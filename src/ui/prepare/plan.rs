@@ -54,7 +54,7 @@ pub fn to_look_at(kept: Kept, ready: &Ready, outcome: &Outcome) -> Result<Vec<St
 #[component]
 fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
     let kept = kept();
-    let turns = Turns::new(6);
+    let turns = Turns::new(9);
     let id = cut.with_untracked(|cut| cut.id.clone());
     let shown = StoredValue::new(plan.clone());
     let choices = plan.choices.clone();
@@ -72,16 +72,8 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
     };
     view! {
         <Stages id=id.clone() here=Stage::Plan/>
-        <h1>{plan.name}</h1>
-        <nav class="edit-bar" aria-label=tr("With this plan")>
-            <A href=format!("/cut/{id}/choose") attr:class="button">{tr("Choose another cut")}</A>
-            <A href=format!("/cut/{id}/edit") attr:class="button">{tr("Change it")}</A>
-            <A href=format!("/cut/{id}/aim") attr:class="button">{tr("Aim backwards")}</A>
-            <A href=format!("/cut/{id}/see/head") attr:class="button">{tr("Pictures")}</A>
-            <A href=format!("/cut/{id}/compare") attr:class="button">{tr("Compare")}</A>
-            <A href=format!("/cut/{id}/sheet") attr:class="button">{tr("Sheet to print")}</A>
-            <A href=format!("/cut/{id}/pass") attr:class="button">{tr("Pass it on")}</A>
-        </nav>
+        <h1>{cut.with_untracked(|cut| cut.plan_said(&plan.name))}</h1>
+        <WithPlan cut/>
         <div class="edit-bar"><UndoBar cut quiet=true/></div>
         <p>{plan.about}</p>
         <p class="soft">{plan.suits}</p>
@@ -89,14 +81,41 @@ fn PlanForm(cut: RwSignal<SavedCut>, plan: Plan) -> impl IntoView {
         <BeginsWith cut/>
         {choices.into_iter().map(ask).collect_view()}
         {turns.at(1, move || {
-            match cut.with(|cut| worked_out(kept, cut)) {
-                Ok((ready, outcome)) => view! { <Result ready outcome cut turns/> }.into_any(),
+            match cut.with(|cut| kept.ready(cut).map_err(|why| why.to_string())) {
+                Ok(ready) => view! { <Result ready cut turns/> }.into_any(),
                 Err(why) => wrong(why),
             }
         })}
-        <div class="actions">
+        <div class="actions onward">
             <A href=format!("/cut/{id}/walk") attr:class="button main">{tr("To the chair")}</A>
         </div>
+    }
+}
+
+/// What else can be done with the plan. Where nobody chose it yet, that comes first.
+#[component]
+fn WithPlan(cut: RwSignal<SavedCut>) -> impl IntoView {
+    let (id, chosen) = cut.with_untracked(|cut| (cut.id.clone(), cut.is_chosen()));
+    let choose = format!("/cut/{id}/choose");
+    let first = if chosen {
+        view! { <A href=choose attr:class="button">{tr("Choose another cut")}</A> }.into_any()
+    } else {
+        view! {
+            <p class="note">{tr("Nothing is chosen yet: this is the plan that every new cut begins with.")}</p>
+            <A href=choose attr:class="button main">{tr("Choose a cut")}</A>
+        }
+        .into_any()
+    };
+    view! {
+        <nav class="edit-bar" aria-label=tr("With this plan")>
+            {first}
+            <A href=format!("/cut/{id}/edit") attr:class="button">{tr("Change it")}</A>
+            <A href=format!("/cut/{id}/aim") attr:class="button plain">{tr("Aim backwards")}</A>
+            <A href=format!("/cut/{id}/see/head") attr:class="button plain">{tr("Pictures")}</A>
+            <A href=format!("/cut/{id}/compare") attr:class="button plain">{tr("Compare")}</A>
+            <A href=format!("/cut/{id}/sheet") attr:class="button plain">{tr("Sheet to print")}</A>
+            <A href=format!("/cut/{id}/pass") attr:class="button plain">{tr("Pass it on")}</A>
+        </nav>
     }
 }
 
@@ -134,10 +153,21 @@ fn Findings(said: Vec<String>) -> impl IntoView {
 
 /// What the plan comes to: the chart, the held hair, the table, the map.
 #[component]
-fn Result(ready: Ready, outcome: Outcome, cut: RwSignal<SavedCut>, turns: Turns) -> impl IntoView {
+fn Result(ready: Ready, cut: RwSignal<SavedCut>, turns: Turns) -> impl IntoView {
+    let ready = StoredValue::new(ready);
+    turns.at(2, move || {
+        let outcome = ready.with_value(|ready| ready.outcome(&Measured::new()));
+        match outcome {
+            Ok(outcome) => come_to((ready.get_value(), outcome), cut, turns),
+            Err(why) => wrong(why.to_string()),
+        }
+    })
+}
+
+fn come_to(of: (Ready, Outcome), cut: RwSignal<SavedCut>, turns: Turns) -> AnyView {
     let kept = kept();
     let unit = kept.unit();
-    let of = StoredValue::new((ready, outcome));
+    let of = StoredValue::new(of);
     let first = move || match of.with_value(|(ready, outcome)| to_look_at(kept, ready, outcome)) {
         Ok(said) => view! { <Findings said/> }.into_any(),
         Err(why) => wrong(why),
@@ -181,18 +211,18 @@ fn Result(ready: Ready, outcome: Outcome, cut: RwSignal<SavedCut>, turns: Turns)
     };
     let map = move || {
         let (ready, outcome) = of.get_value();
-        view! { <ScalpMap ready outcome cut/> }.into_any()
+        view! { <ScalpMap ready outcome cut turns/> }.into_any()
     };
-    turns.at(2, move || {
+    turns.at(3, move || {
         view! {
             {first()}
             <h2>{tr("How long each section is cut")}</h2>
             <div class="side-by-side">
-                <div>{turns.at(3, chart)}</div>
-                {turns.at(4, held)}
+                <div>{turns.at(4, chart)}</div>
+                {turns.at(5, held)}
             </div>
-            {turns.at(5, table)}
-            {turns.at(6, map)}
+            {turns.at(6, table)}
+            {turns.at(7, map)}
         }
         .into_any()
     })
@@ -205,22 +235,15 @@ fn wrong(why: String) -> AnyView {
 
 /// The whole scalp from above: how long the hair is everywhere, or the sections in their order.
 #[component]
-fn ScalpMap(ready: Ready, outcome: Outcome, cut: RwSignal<SavedCut>) -> impl IntoView {
+fn ScalpMap(
+    ready: Ready,
+    outcome: Outcome,
+    cut: RwSignal<SavedCut>,
+    turns: Turns,
+) -> impl IntoView {
     let kept = kept();
     let unit = kept.unit();
     let shown = RwSignal::new("lengths".to_owned());
-    let places = match outcome.at_places(&ready.head) {
-        Ok(places) => places,
-        Err(why) => return view! { <p class="note">{why.to_string()}</p> }.into_any(),
-    };
-    let order = scalp_map(
-        &ready.head,
-        &section_parcels(&outcome),
-        tr("The sections in the order in which they are cut"),
-        tr(
-            "The scalp from above, forehead up, the client\u{2019}s left on the left. Each section carries its place in the order.",
-        ),
-    );
     let bare = scalp_map(
         &ready.head,
         &[],
@@ -229,6 +252,18 @@ fn ScalpMap(ready: Ready, outcome: Outcome, cut: RwSignal<SavedCut>) -> impl Int
     );
     let is_order = move || shown.get() == "order";
     let of = StoredValue::new((ready, outcome));
+    let order = Memo::new(move |_| {
+        of.with_value(|(ready, outcome)| {
+            scalp_map(
+                &ready.head,
+                &section_parcels(outcome),
+                tr("The sections in the order in which they are cut"),
+                tr(
+                    "The scalp from above, forehead up, the client\u{2019}s left on the left. Each section carries its place in the order.",
+                ),
+            )
+        })
+    });
     let map = RwSignal::new(None::<Result<ContourMap, String>>);
     soon(map, move || {
         let drawn = of.with_value(|(ready, outcome)| {
@@ -248,7 +283,7 @@ fn ScalpMap(ready: Ready, outcome: Outcome, cut: RwSignal<SavedCut>) -> impl Int
     });
     let svg = Signal::derive(move || {
         if is_order() {
-            return order.clone();
+            return order.get();
         }
         map.with(|map| match map {
             Some(Ok(map)) => map.svg.clone(),
@@ -271,17 +306,23 @@ fn ScalpMap(ready: Ready, outcome: Outcome, cut: RwSignal<SavedCut>) -> impl Int
         ("lengths".to_owned(), tr("Lengths").to_owned()),
         ("order".to_owned(), tr("Sections in order").to_owned()),
     ];
-    let values = places.iter().map(|p| p.cut.0.number(unit)).collect();
-    let columns = vec![Column {
-        name: tr("Length"),
-        values,
-    }];
     let id = cut.with_untracked(|cut| cut.id.clone());
-    let below = view! { <PlaceTable places columns unit/> }.into_any();
+    let below = turns.at(9, move || {
+        match of.with_value(|(ready, outcome)| outcome.at_places(&ready.head)) {
+            Ok(places) => {
+                let values = places.iter().map(|p| p.cut.0.number(unit)).collect();
+                let columns = vec![Column {
+                    name: tr("Length"),
+                    values,
+                }];
+                view! { <PlaceTable places columns unit/> }.into_any()
+            }
+            Err(why) => view! { <p class="note">{why.to_string()}</p> }.into_any(),
+        }
+    });
     view! {
         <h2>{tr("The whole scalp")}</h2>
         <Options ask=tr("Shown") name="scalp" options chosen=shown on_choose=Callback::new(move |v| shown.set(v))/>
         <SectionMap id of svg at_chair=go_to_chair(cut) holder="plan-scalp" below>{legend}</SectionMap>
     }
-    .into_any()
 }

@@ -7,7 +7,7 @@ import { open } from "../../harness.mjs";
 
 // screen → what its snapshot must hold, in order of no importance.
 const EXPECTED = {
-  "/": [/heading "Your cuts" \[level=1\]/, /button "New cut"/, /heading "At the chair now" \[level=2\]/, /link "Go on with Practice head/, /button "Delete Practice head/],
+  "/": [/heading "Your cuts" \[level=1\]/, /button "New cut"/, /heading "At the chair now" \[level=2\]/, /link "Go on with Invented example/, /button "Delete Invented example/],
   head: [/navigation "Stages of this cut"/, /link "Head"/, /heading "The head" \[level=1\]/, /textbox "Name of this cut"/, /group "Lengths in"/, /radio "Centimetres" \[checked\]/, /img "Around the head"/, /textbox "Around the head":\n.*placeholder: cm\n.*54 cm/, /link "On to the plan"/],
   client: [/heading "The client" \[level=1\]/, /combobox "Front: should end at"/, /combobox "Front: never shorter than"/, /textbox "No hair shorter than/, /link "On to the plan"/],
   plan: [/heading "Soft layers with a face frame" \[level=1\]/, /link "To the chair"/, /table/, /rowheader "Front piece"/, /columnheader "Off"/],
@@ -27,7 +27,7 @@ const EXPECTED = {
   "/book": [/heading "The book" \[level=1\]/, /textbox "Name or initials"/, /button "Make the card"/],
   "/settings": [/heading "Settings" \[level=1\]/, /radio "Centimetres"/, /radio "The right hand"/, /link "Everything out and back, and the lock"/],
   "/keep": [/heading "Everything out and back" \[level=1\]/, /button "Save everything as a file"/, /(button|textbox) "The file"/, /textbox "A PIN of 4 to 12 digits"/],
-  "/take": [/heading "Take a plan in" \[level=1\]/, /textbox "A link, pasted"/, /button "Look at it"/],
+  "/take": [/heading "Open a plan from a file or link" \[level=1\]/, /textbox "A link, pasted"/, /button "Look at it"/],
 };
 
 // In the page: what breaks the rules that hold everywhere.
