@@ -63,7 +63,7 @@ impl Idea {
     pub fn about(self) -> &'static str {
         match self {
             Self::Elevation => tr(
-                "How high a section is lifted from the head before it is cut: 0° lies on it, 90° stands straight out. The lower it is held, the longer the hair from above is left over the hair below. Some plans measure from the room instead and say so: there 0° hangs down, 90° is level.",
+                "How high a section is lifted from the head before it is cut: 0° lies on it, 90° stands straight out. The lower it is held, the longer the hair from above is left over the hair below.",
             ),
             Self::OverDirection => tr(
                 "How far a section is combed to one side of where it grows before it is cut. The hair has further to go to the fingers, so it is left longer on the side that it is combed away from.",
@@ -90,7 +90,7 @@ impl Idea {
     pub fn to_try(self) -> &'static str {
         match self {
             Self::Elevation => tr(
-                "At 90° every section comes out as long as the guide. Go down, and the top of the back grows longer than the nape.",
+                "At 90° every section comes out as long as the guide. Go down, and the top of the back grows longer than the nape. Some plans measure from the room instead and say so: there 0° hangs down, 90° is level.",
             ),
             Self::OverDirection => tr(
                 "At 0° the side keeps one length. Comb it further back, and it lengthens towards the face.",

@@ -168,10 +168,11 @@ impl Lesson {
         let outcome = self.outcome(at)?;
         let sections: Vec<&SectionCut> = left(&outcome).collect();
         let rows: Vec<_> = sections.iter().map(|s| (s.short(), s.long())).collect();
-        // Elsewhere the one that moves most.
+        // Elsewhere one that moves and is seen whole.
         let marked = match self.idea {
             Idea::Guide => Some(at.saturating_sub(1) as usize),
-            Idea::Elevation | Idea::OverDirection => sections.len().checked_sub(1),
+            Idea::Elevation => Some(sections.len() / 2),
+            Idea::OverDirection => sections.len().checked_sub(1),
             Idea::Weight => None,
         };
         let title = format!("{}: {at}{}", self.idea.turned(), turn.mark);

@@ -10,7 +10,7 @@ after(() => app.close());
 test("each idea moves with its slider, in numbers too", async () => {
   const { context, page, seen } = await app.newPhone();
   await open(app, page, "/");
-  await page.getByRole("link", { name: /^What lengths follow from/ }).click();
+  await page.getByRole("link", { name: /^Learn what lengths follow from/ }).click();
   for (const [idea, keys, longer] of [["Elevation", "Home", "End"], ["Over-direction", "End", "Home"], ["Guide", "End", "Home"], ["Weight", "Home", "End"]]) {
     await page.getByRole("navigation", { name: "Ideas" }).getByRole("link", { name: idea }).click();
     await page.getByRole("heading", { level: 1, name: idea }).waitFor();
@@ -31,7 +31,7 @@ test("each idea moves with its slider, in numbers too", async () => {
   await context.close();
 });
 
-test("a word leads to what it means, and back", async () => {
+test("a word leads to what it means, and back to where one was", async () => {
   const { context, page, seen } = await app.newPhone();
   await open(app, page, "/learn/nothing");
   await page.getByRole("heading", { level: 1, name: "Elevation" }).waitFor();
@@ -43,7 +43,9 @@ test("a word leads to what it means, and back", async () => {
   await page.locator(".steps button").nth(1).click();
   await page.getByRole("link", { name: "What is over-direction?" }).click();
   await page.getByRole("heading", { level: 1, name: "Over-direction" }).waitFor();
-  await page.goBack();
+  // By way of another idea, and back to the very screen that was left.
+  await page.getByRole("navigation", { name: "Ideas" }).getByRole("link", { name: "Weight" }).click();
+  await page.getByRole("link", { name: "Back to where you were" }).click();
   await page.getByRole("link", { name: "What is a guide?" }).first().waitFor();
   assert.deepEqual(seen.errors, []);
   await context.close();

@@ -17,6 +17,7 @@ use crate::fall::{Silhouette, View};
 use crate::head::Landmark;
 use crate::measure::{Unit, Usage};
 use crate::plan::Plan;
+use crate::ui::parts::wrong;
 use crate::words::{is_foreign, tr};
 use leptos::prelude::*;
 use leptos_router::components::A;
@@ -130,7 +131,7 @@ pub fn AimScreen() -> impl IntoView {
             <h1>{tr("Aim backwards")}</h1>
             {match cut.with_untracked(stands) {
                 Ok(standing) => view! { <AimForm cut standing/> }.into_any(),
-                Err(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
+                Err(why) => wrong(why),
             }}
             <div class="actions">
                 <A href=back attr:class="button">{tr("Leave the plan as it is")}</A>

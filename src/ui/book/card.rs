@@ -5,7 +5,6 @@ use super::list::visits;
 use super::taken::Taken;
 use crate::book::{Record, SavedCut, State, nameless};
 use crate::head::Kind;
-use crate::measure::with_unit;
 use crate::ui::deeds::FIRST_PLAN;
 use crate::ui::frame::{HOME, titled, with_record};
 use crate::ui::grow::{HeadLedger, Learned, Repeat, begin_with_what_is_left};
@@ -127,16 +126,12 @@ fn Card(record: RwSignal<Record>) -> impl IntoView {
 /// How fast a client's hair grows, or how long a practice head's was.
 #[component]
 fn Grows(record: RwSignal<Record>, person: bool) -> impl IntoView {
-    let kept = kept();
     let of: fn(&mut Record) -> &mut String = if person {
         |record| &mut record.growth
     } else {
         |record| &mut record.new_length
     };
     let (text, set) = field(record, of);
-    let set = Callback::new(move |typed: String| {
-        set.run(with_unit(&typed, kept.unit_now()).trim().to_owned());
-    });
     let (label, said) = if person {
         (
             tr("Grows in a month, if you know it"),

@@ -7,7 +7,7 @@ use crate::head::Kind;
 use crate::store::ListedRecord;
 use crate::ui::frame::{HOME, titled};
 use crate::ui::kept::{Kept, kept, new_id, now, today};
-use crate::ui::parts::{Options, Switch};
+use crate::ui::parts::{Options, Switch, wrong};
 use crate::ui::words;
 use crate::words::tr;
 use leptos::prelude::*;
@@ -89,7 +89,7 @@ fn Cards() -> impl IntoView {
 /// All that the book has now.
 fn all_of(kept: Kept, changed: Callback<()>) -> AnyView {
     match read(kept) {
-        Err(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
+        Err(why) => wrong(why),
         Ok(book) => {
             let none = book.lines.is_empty();
             let there = book.lines.iter().any(|line| line.invented);

@@ -4,7 +4,7 @@ use super::at::AtChair;
 use crate::cut::{Outcome, SectionCut};
 use crate::measure::{Length, read_length};
 use crate::ui::kept::kept;
-use crate::ui::parts::LengthField;
+use crate::ui::parts::{LengthField, wrong};
 use crate::ui::words;
 use crate::walk::{CheckPlace, Verdict, check_places, verdict};
 use crate::words::tr;
@@ -31,7 +31,7 @@ pub fn CheckedView(at: AtChair, outcome: Arc<Outcome>, section: SectionCut) -> i
             </div>
         }
         .into_any(),
-        Err(why) => view! { <p class="note">{why.to_string()}</p> }.into_any(),
+        Err(why) => wrong(why),
     }
 }
 

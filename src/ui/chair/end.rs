@@ -8,7 +8,9 @@ use crate::plan::Plan;
 use crate::ui::frame::{HOME, Stage, Stages, titled, with_cut};
 use crate::ui::grow::{Outlook, Repeat};
 use crate::ui::kept::{kept, now};
-use crate::ui::parts::{Column, ContourKeys, Legend, Picture, PlaceTable, SectionKeys, Turns};
+use crate::ui::parts::{
+    Column, ContourKeys, Legend, Picture, PlaceTable, SectionKeys, Turns, wrong,
+};
 use crate::ui::prepare::worked_out;
 use crate::ui::words;
 use crate::walk::{Row, Spent, Walk, clock, compare, order};
@@ -76,11 +78,6 @@ struct Changes {
     ready: Ready,
     planned: Outcome,
     cut: Outcome,
-}
-
-/// Why nothing can be looked back at.
-fn wrong(why: String) -> AnyView {
-    view! { <p class="note warn" role="alert">{why}</p> }.into_any()
 }
 
 fn looked_back(cut: &SavedCut, ready: Ready, planned: Outcome) -> Result<Looked, String> {
@@ -253,7 +250,7 @@ fn changed_map(of: &Changes, unit: Unit) -> AnyView {
     );
     let map = match map {
         Ok(map) => map,
-        Err(why) => return view! { <p class="note">{why.to_string()}</p> }.into_any(),
+        Err(why) => return wrong(why),
     };
     let caption = if map.nothing {
         tr("All of it as planned")
@@ -274,7 +271,7 @@ fn changed_places(of: &Changes, unit: Unit) -> AnyView {
     let (before, after) = match (of.planned.at_places(head), of.cut.at_places(head)) {
         (Ok(before), Ok(after)) => (before, after),
         (Err(why), _) | (_, Err(why)) => {
-            return view! { <p class="note">{why.to_string()}</p> }.into_any();
+            return wrong(why);
         }
     };
     let number = |places: &[PlaceLength]| places.iter().map(|p| p.cut.0.number(unit)).collect();

@@ -8,7 +8,7 @@ use crate::measure::area;
 use crate::ui::device::Awake;
 use crate::ui::frame::HOME;
 use crate::ui::kept::{kept, now};
-use crate::ui::parts::TouchMap;
+use crate::ui::parts::{TouchMap, wrong};
 use crate::ui::words;
 use crate::walk::{Coverage, Spent, State, clock};
 use crate::words::{tr, tr_in};
@@ -40,7 +40,7 @@ pub fn Overview(at: AtChair, awake: RwSignal<Awake>, close: Callback<()>) -> imp
                     </div>
                 }
                 .into_any(),
-                Err(why) => view! { <p class="note">{why.to_string()}</p> }.into_any(),
+                Err(why) => wrong(why),
             }}
             <h2>{tr("At the chair")}</h2>
             <Switches/>

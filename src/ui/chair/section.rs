@@ -117,7 +117,9 @@ fn Where(outcome: Arc<Outcome>, section: SectionCut, careful: bool) -> impl Into
                 // Where the caution itself has no room, it stands under How.
                 {careful.then(|| view! {
                     <span class="caution-mark">
-                        <span aria-hidden="true">" ▲ " {tr_in("a caution stands elsewhere", "care")}</span>
+                        <span aria-hidden="true">
+                            " ▲" <span class="caution-word">" " {tr_in("a caution stands elsewhere", "care")}</span>
+                        </span>
                         <span class="visually-hidden">{tr(", with care: see How")}</span>
                     </span>
                 })}

@@ -13,6 +13,7 @@ use crate::measure::Hand;
 use crate::ui::device::{Awake, hush, keep_awake, say};
 use crate::ui::frame::{Stage, Stages, focus_if_lost, titled, with_cut};
 use crate::ui::kept::{kept, now};
+use crate::ui::parts::wrong;
 use crate::walk::Walk;
 use crate::words::{tr, tr_in};
 use leptos::prelude::*;
@@ -110,7 +111,7 @@ fn Due(at: AtChair, awake: RwSignal<Awake>) -> impl IntoView {
     let last = move || place.get().is_some_and(|place| place + 1 == count);
     let section = move |place: usize| match at.outcome() {
         Ok(outcome) => view! { <SectionView at outcome place/> }.into_any(),
-        Err(why) => view! { <p class="note warn" role="alert">{why.to_string()}</p> }.into_any(),
+        Err(why) => wrong(why),
     };
     let seen = move || {
         match place.get() {

@@ -3,7 +3,7 @@
 use crate::book::SavedCut;
 use crate::consult::{Ask, Topic, Zone, advice};
 use crate::head::Landmark;
-use crate::measure::{Length, with_unit};
+use crate::measure::Length;
 use crate::plan::landmark_word;
 use crate::ui::kept::kept;
 use crate::ui::parts::{LengthField, Options};
@@ -115,10 +115,7 @@ pub fn Typed(
             _ => typed,
         }
     });
-    let put = put(cut, ask);
-    let set = Callback::new(move |text: String| {
-        put.run(with_unit(&text, kept.unit_now()).trim().to_owned());
-    });
+    let set = put(cut, ask);
     let fault = Memo::new(move |_| cut.with(|cut| cut.consultation.fault(ask)));
     let label = kept.said(&label.unwrap_or_else(|| ask.words().to_owned()));
     view! {

@@ -4,7 +4,6 @@ use crate::book::SavedCut;
 use crate::chart::GrowthMap;
 use crate::consult::{Growth, Mark, Topic};
 use crate::head::{Head, Tapes};
-use crate::measure::with_unit;
 use crate::ui::client::fields::Considered;
 use crate::ui::kept::kept;
 use crate::ui::parts::{LengthField, Options};
@@ -143,7 +142,6 @@ fn MarkRow(cut: RwSignal<SavedCut>, i: usize, remove: Callback<usize>) -> impl I
         }
     });
     let set = Callback::new(move |text: String| {
-        let text = with_unit(&text, kept.unit_now());
         kept.change(cut, |cut| {
             if let Some(mark) = cut.consultation.marks.get_mut(i) {
                 mark.longer = text;

@@ -5,7 +5,7 @@ use super::edit::Letting;
 use super::frame::{Stage, Stages, titled, with_cut};
 use super::grow::begins_with;
 use super::kept::kept;
-use super::parts::{Options, Outlined, Pick, key_line, one_outlined, view_of, views};
+use super::parts::{Options, Outlined, Pick, key_line, one_outlined, view_of, views, wrong};
 use super::words;
 use crate::book::{Ready, SavedCut};
 use crate::chart::{Against, Draped, OutlineChart};
@@ -254,9 +254,7 @@ fn CompareForm(cut: RwSignal<SavedCut>) -> impl IntoView {
                 <Options ask=tr("Shown as") name="laid" options=laid.clone() chosen=over on_choose=Callback::new(move |v| over.set(v))/>
             })}
         </div>
-        {move || pictures().unwrap_or_else(|why| {
-            view! { <p class="note warn" role="alert">{why}</p> }.into_any()
-        })}
+        {move || pictures().unwrap_or_else(wrong)}
         <div class="actions">
             <A href=back attr:class="button main">{tr("Back to the plan")}</A>
         </div>

@@ -4,10 +4,10 @@ use super::known::rate_of;
 use crate::book::{
     Known, LookedAt, Outgrown, Outlook as Told, Ready, Record, SavedCut, WornAs, calendar,
 };
-use crate::measure::{Day, Unit, with_unit};
+use crate::measure::{Day, Unit};
 use crate::ui::device::{Left, save_text};
 use crate::ui::kept::{Kept, kept, now};
-use crate::ui::parts::{LengthField, soon};
+use crate::ui::parts::{LengthField, soon, wrong};
 use crate::ui::words;
 use crate::words::tr;
 use leptos::prelude::*;
@@ -53,7 +53,7 @@ pub fn Outlook(cut: RwSignal<SavedCut>) -> impl IntoView {
                     view! { <p class="soft" role="status">{tr("Reckoning when to return…")}</p> }
                         .into_any()
                 }
-                Some(Err(why)) => view! { <p class="note">{why.clone()}</p> }.into_any(),
+                Some(Err(why)) => wrong(why),
                 Some(Ok(seen)) => shown(cut, Arc::clone(seen), Callback::new(move |()| look())),
             })
         })
@@ -280,7 +280,6 @@ fn Patience(seen: StoredValue<Arc<Seen>>, again: Callback<()>) -> impl IntoView 
                 })
             });
             let set = Callback::new(move |typed: String| {
-                let typed = with_unit(&typed, kept.unit_now());
                 kept.change_record(record, |record| {
                     record.outgrown.insert(worn.word().to_owned(), typed);
                 });

@@ -8,15 +8,14 @@ use crate::book::{
 use crate::cut::{Measured, Outcome};
 use crate::head::Side;
 use crate::measure::{Length, Unit};
-use crate::ui::frame::{Stage, Stages, titled, with_cut};
+use crate::ui::frame::{Stage, titled, with_cut};
 use crate::ui::kept::{kept, now};
 use crate::ui::parts::Html;
-use crate::ui::sheet::{lines, print};
+use crate::ui::sheet::{OnPaper, heading, lines};
 use crate::ui::words;
 use crate::walk::{Row, clock, compare};
 use crate::words::{tr, tr_in};
 use leptos::prelude::*;
-use leptos_router::components::A;
 
 /// More measured sections than this would fill the paper; those furthest off stand on it. Judgement.
 const MOST_ROWS: usize = 12;
@@ -27,27 +26,16 @@ pub fn AssessScreen() -> impl IntoView {
     titled(tr("Sheet for an assessor"));
     with_cut(|cut| {
         let id = cut.with_untracked(|cut| cut.id.clone());
-        let back = format!("/cut/{id}/judge");
-        let sheet = cut.with_untracked(|cut| match written(cut) {
-            Ok(sheet) => {
-                view! { <article class="on-paper assess" inner_html=sheet></article> }.into_any()
-            }
-            Err(why) => view! {
-                <h1>{tr("Sheet for an assessor")}</h1>
-                <p class="note warn" role="alert">{why}</p>
-            }
-            .into_any(),
-        });
+        let sheet = cut.with_untracked(written);
         view! {
-            <div class="no-print">
-                <Stages id here=Stage::Chair/>
-                <div class="sheet-doings">
-                    <button class="main" on:click=print>{tr("Print")}</button>
-                    <A href=back attr:class="button">{tr("Back to the check")}</A>
-                    <p class="soft">{tr("A4 or Letter, upright, black ink is enough. If nothing opens, print from the browser\u{2019}s own menu.")}</p>
-                </div>
-            </div>
-            {sheet}
+            <OnPaper
+                id
+                here=Stage::Chair
+                title=tr("Sheet for an assessor")
+                class="on-paper assess"
+                back=("judge", tr("Back to the check"))
+                sheet
+            />
         }
     })
 }
@@ -64,18 +52,7 @@ fn written(cut: &SavedCut) -> Result<String, String> {
     let judged = judge(&all, &cut.visit, &settings.marks);
     let facts = Evidence::of(&walk, &ready, &planned, &followed, &now());
     let mut html = Html::default();
-    // No names before the client.
-    let named = !settings.seen && !cut.title.trim().is_empty();
-    let plan = ready.plan.name.as_str();
-    html.within(
-        "<header class=\"sheet-head\"><h1>",
-        if named { &cut.title } else { plan },
-        "</h1><p>",
-    );
-    if named {
-        html.within("", plan, " · ");
-    }
-    html.within("", &words::day(&cut.day()), "</p></header>");
+    let named = heading(&mut html, cut, &ready.plan.name, &cut.day());
     html.raw("<dl class=\"sheet-facts\">");
     html.line(tr("Head"), &head(cut));
     html.line(tr("Time"), &time(&facts));

@@ -6,6 +6,7 @@ use super::screen::Judging;
 use crate::book::{Expected, How, When};
 use crate::measure::{Unit, read_length};
 use crate::ui::kept::kept;
+use crate::ui::parts::typed_length;
 use crate::words::{noted, tr};
 use leptos::prelude::*;
 
@@ -57,7 +58,7 @@ fn Cell(judging: Judging, one: Expected, when: When, how: How, label: String) ->
             aria-label=label
             aria-invalid=move || fault.get().map(|_| "true")
             prop:value=shown
-            on:change=move |ev| set.run(event_target_value(&ev))
+            on:change=move |ev| set.run(typed_length(&ev, kept.unit_now()))
         />
         {move || fault.get().map(|why| view! { <p class="fault">{why}</p> })}
     }

@@ -3,7 +3,7 @@
 use super::screen::Judging;
 use crate::book::{Expected, How, Measure, PlaceJudged, SavedCut, When};
 use crate::head::Side;
-use crate::measure::{Length, Unit, with_unit};
+use crate::measure::{Length, Unit};
 use crate::ui::kept::kept;
 use crate::ui::parts::LengthField;
 use crate::words::tr;
@@ -62,8 +62,7 @@ pub fn typed(
             measure.map_or(String::new(), |m| m.typed.clone())
         })
     });
-    let set = Callback::new(move |text: String| {
-        let typed = with_unit(&text, kept.unit_now()).trim().to_owned();
+    let set = Callback::new(move |typed: String| {
         // Where the plan leaves the hair it says nothing of its length; that before is only as it was told.
         let says = when == When::Before || one.cuts();
         kept.change(cut, |cut| {

@@ -8,6 +8,7 @@ use crate::book::{Expected, Judgement, SavedCut, expected, judge};
 use crate::measure::Length;
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::kept;
+use crate::ui::parts::wrong;
 use crate::words::tr;
 use leptos::prelude::*;
 use leptos_router::components::A;
@@ -58,7 +59,7 @@ pub fn JudgeScreen() -> impl IntoView {
             <h1>{tr("Check it yourself")}</h1>
             {match Judging::of(cut) {
                 Ok(judging) => view! { <Parts judging/> }.into_any(),
-                Err(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
+                Err(why) => wrong(why),
             }}
             <div class="actions">
                 <A href=to("assess") attr:class="button main">{tr("Sheet for an assessor")}</A>

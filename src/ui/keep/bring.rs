@@ -4,7 +4,7 @@ use super::out::save_everything;
 use super::room::counted;
 use crate::store::{Counts, FileError, Incoming, Intent, MOST_FILE, Reading, Way, is_sealed, open};
 use crate::ui::kept::kept;
-use crate::ui::parts::{ChooseFile, soon};
+use crate::ui::parts::{ChooseFile, soon, wrong};
 use crate::ui::words;
 use crate::words::tr;
 use leptos::prelude::*;
@@ -47,7 +47,7 @@ pub fn In(changed: RwSignal<u32>) -> impl IntoView {
             {move || match at.get() {
                 At::Nothing => ().into_any(),
                 At::Reads(said) => view! { <p role="status">{said}</p> }.into_any(),
-                At::Failed(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
+                At::Failed(why) => wrong(why),
                 At::Done(said) => view! { <p class="note" role="status">{said}</p> }.into_any(),
                 At::Sealed(text) => view! { <Unseal text at/> }.into_any(),
                 At::Read(incoming, intent) => view! { <Decide incoming intent at changed/> }.into_any(),
@@ -183,7 +183,7 @@ fn Decide(
         </table>
         {move || if asked.get() {
             view! {
-                <p class="note warn" role="alert">{gone()}</p>
+                {wrong(gone())}
                 <div class="actions">
                     <button class="main" on:click=move |_| said.set(save_everything(kept))>{tr("Save what is here first")}</button>
                     <button on:click=move |_| take(Way::Replace)>{tr("Replace everything now")}</button>

@@ -3,6 +3,7 @@
 use crate::store::Room;
 use crate::ui::device::{ask_to_last, lasts};
 use crate::ui::kept::kept;
+use crate::ui::parts::wrong;
 use crate::words::tr;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -17,7 +18,7 @@ pub fn RoomHere(changed: RwSignal<u32>) -> impl IntoView {
     };
     view! {
         {move || match room() {
-            Err(why) => view! { <p class="note warn" role="alert">{why.to_string()}</p> }.into_any(),
+            Err(why) => wrong(why),
             Ok(room) => view! { <Meter room/> }.into_any(),
         }}
         <Lasting/>

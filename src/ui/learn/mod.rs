@@ -2,7 +2,7 @@
 
 use super::frame::{HOME, titled, way_back};
 use super::kept::kept;
-use super::parts::{Picture, Turns};
+use super::parts::{Picture, Turns, wrong};
 use crate::learn::{Idea, Lesson, Shown};
 use crate::measure::{Length, Unit, read_decimal};
 use crate::words::tr;
@@ -46,7 +46,7 @@ fn Explained(idea: Idea) -> impl IntoView {
         <p class="lede">{kept.said(idea.about())}</p>
         {turns.at(1, move || match Lesson::of(idea) {
             Ok(lesson) => view! { <Tried lesson/> }.into_any(),
-            Err(why) => view! { <p class="note">{why.to_string()}</p> }.into_any(),
+            Err(why) => wrong(why),
         })}
         <p class="soft">
             {tr("On the mean head of the surveys, in straight hair. Names differ from school to school, the geometry does not.")}

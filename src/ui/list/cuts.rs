@@ -7,6 +7,7 @@ use super::open::{AtTheChair, go_on};
 use super::saved::AsideRow;
 use crate::ui::deeds;
 use crate::ui::kept::{All, kept};
+use crate::ui::parts::wrong;
 use crate::words::tr;
 use leptos::prelude::*;
 use leptos_router::components::A;
@@ -39,9 +40,7 @@ pub fn Cuts(changed: RwSignal<u32>) -> impl IntoView {
         }
     });
     move || match listed() {
-        Err(why) => {
-            view! { <p class="note warn" role="alert">{why.to_string()}</p> <Begin/> }.into_any()
-        }
+        Err(why) => view! { {wrong(why)} <Begin/> }.into_any(),
         Ok((_, all)) if all.missing > 0 => {
             view! { <p role="status">{tr("Reading your cuts…")}</p> <Begin/> }.into_any()
         }

@@ -4,6 +4,14 @@ use crate::measure::{Length, Unit, read_change, read_length, with_unit};
 use crate::ui::kept::kept;
 use crate::words::tr;
 use leptos::prelude::*;
+use leptos::web_sys::Event;
+
+/// What was typed into a field for a length, with its unit and without space around.
+pub fn typed_length(event: &Event, unit: Unit) -> String {
+    with_unit(&event_target_value(event), unit)
+        .trim()
+        .to_owned()
+}
 
 /// A length with a step down and a step up.
 #[component]
@@ -16,7 +24,7 @@ pub fn LengthField(
     /// The length as it stands, typed; empty if there is none.
     #[prop(into)]
     text: Signal<String>,
-    /// Called with what was typed or stepped to, unit and all.
+    /// Called with what was typed or stepped to, with its unit and without space around.
     set: Callback<String>,
     /// Whether it is a difference, which may be below zero.
     #[prop(optional)]
@@ -72,7 +80,7 @@ pub fn LengthField(
                     autocomplete="off"
                     placeholder=move || kept.unit().mark()
                     prop:value=shown
-                    on:change=move |ev| set.run(with_unit(&event_target_value(&ev), kept.unit_now()))
+                    on:change=move |ev| set.run(typed_length(&ev, kept.unit_now()))
                 />
                 <button type="button" on:click=move |_| step(1)>
                     <span aria-hidden="true">"+"</span><span class="visually-hidden">{tr("Longer: ")} {label.clone()}</span>

@@ -7,7 +7,7 @@ use crate::fall::View;
 use crate::head::Tape;
 use crate::ui::frame::HOME;
 use crate::ui::kept::{Kept, kept, new_id, now};
-use crate::ui::parts::{told_line, told_list};
+use crate::ui::parts::{told_line, told_list, wrong};
 use crate::ui::words;
 use crate::words::tr;
 use leptos::prelude::*;
@@ -32,7 +32,7 @@ pub fn Arrived(passed: Passed) -> impl IntoView {
         });
     match worked {
         Err(why) => view! {
-            <p class="note warn" role="alert">{tr!("This plan can't be worked out. {why}", why)}</p>
+            {wrong(tr!("This plan can't be worked out. {why}", why))}
             <Leave/>
         }
         .into_any(),

@@ -4,7 +4,7 @@ use super::arrived::Arrived;
 use crate::book::{LINK_MARK, MOST_PASSED, PassError, Passed};
 use crate::ui::frame::titled;
 use crate::ui::kept::kept;
-use crate::ui::parts::ChooseFile;
+use crate::ui::parts::{ChooseFile, wrong};
 use crate::words::tr;
 use leptos::prelude::*;
 
@@ -29,7 +29,7 @@ pub fn TakeScreen() -> impl IntoView {
         <h1>{tr("Open a plan from a file or link")}</h1>
         {move || match arrived.get() {
             Some(Ok(passed)) => view! { <Arrived passed/> }.into_any(),
-            Some(Err(why)) => view! { <p class="note warn" role="alert">{why}</p> <Ask arrived/> }.into_any(),
+            Some(Err(why)) => view! { {wrong(why)} <Ask arrived/> }.into_any(),
             None => view! { <Ask arrived/> }.into_any(),
         }}
         {move || faulty().then(|| view! { <p class="soft">{tr("Your own cuts are as they were.")}</p> })}

@@ -3,10 +3,10 @@
 use crate::book::{SavedCut, Shape};
 use crate::chart::tape_picture;
 use crate::head::{Back, Head, Kind, Tape, Tapes, Top};
-use crate::measure::{Unit, with_unit};
+use crate::measure::Unit;
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::kept;
-use crate::ui::parts::{Options, ToPlan, Turns};
+use crate::ui::parts::{Options, ToPlan, Turns, typed_length};
 use crate::ui::words;
 use crate::words::tr;
 use leptos::prelude::*;
@@ -187,7 +187,6 @@ fn TapeField(
         })
     };
     let put = move |text: String| {
-        let text = with_unit(&text, kept.unit_now());
         kept.change(cut, |cut| {
             cut.tapes.insert(tape, text);
         });
@@ -207,7 +206,7 @@ fn TapeField(
                     aria-invalid=move || fault.get().is_some().to_string()
                     placeholder=move || kept.unit().mark()
                     prop:value=typed
-                    on:change=move |ev| put(event_target_value(&ev))
+                    on:change=move |ev| put(typed_length(&ev, kept.unit_now()))
                 />
                 <div id=format!("{key}-said") aria-live="polite">
                     {move || fault.get().map(|why| view! { <p class="fault">{why}</p> })}

@@ -13,7 +13,7 @@ use crate::ui::grow::BeginsWith;
 use crate::ui::kept::{Kept, kept};
 use crate::ui::parts::{
     Column, ContourKeys, LearnLink, Legend, Options, Picture, PlaceTable, Question, SectionKeys,
-    SectionMap, SectionTable, Turns, UndoBar, go_to_chair, soon, told_line, told_list,
+    SectionMap, SectionTable, Turns, UndoBar, go_to_chair, soon, told_line, told_list, wrong,
 };
 use crate::words::tr;
 use leptos::prelude::*;
@@ -159,7 +159,7 @@ fn Result(ready: Ready, cut: RwSignal<SavedCut>, turns: Turns) -> impl IntoView 
         let outcome = ready.with_value(|ready| ready.outcome(&Measured::new()));
         match outcome {
             Ok(outcome) => come_to((ready.get_value(), outcome), cut, turns),
-            Err(why) => wrong(why.to_string()),
+            Err(why) => wrong(why),
         }
     })
 }
@@ -228,11 +228,6 @@ fn come_to(of: (Ready, Outcome), cut: RwSignal<SavedCut>, turns: Turns) -> AnyVi
     })
 }
 
-/// Why there is no plan.
-fn wrong(why: String) -> AnyView {
-    view! { <p class="note warn" role="alert">{why}</p> }.into_any()
-}
-
 /// The whole scalp from above: how long the hair is everywhere, or the sections in their order.
 #[component]
 fn ScalpMap(
@@ -298,7 +293,7 @@ fn ScalpMap(
             Some(Ok(map)) => {
                 Some(view! { <ContourKeys map=map.clone() legend=Legend::Lengths/> }.into_any())
             }
-            Some(Err(why)) => Some(view! { <p class="note">{why.clone()}</p> }.into_any()),
+            Some(Err(why)) => Some(wrong(why)),
             None => None,
         })
     };
@@ -317,7 +312,7 @@ fn ScalpMap(
                 }];
                 view! { <PlaceTable places columns unit/> }.into_any()
             }
-            Err(why) => view! { <p class="note">{why.to_string()}</p> }.into_any(),
+            Err(why) => wrong(why),
         }
     });
     view! {

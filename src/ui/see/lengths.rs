@@ -5,7 +5,7 @@ use crate::chart::{Along, AlongHalf, AlongLine, AlongOf, along_chart, along_said
 use crate::head::Side;
 use crate::measure::{Length, Unit};
 use crate::ui::kept::kept;
-use crate::ui::parts::{KeepPicture, Options, Picture};
+use crate::ui::parts::{KeepPicture, Options, Picture, wrong};
 use crate::words::{tr, tr_in};
 use leptos::prelude::*;
 
@@ -61,7 +61,7 @@ pub fn Lengths(made: StoredValue<Made>) -> impl IntoView {
                 }
                 .into_any()
             }
-            Err(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
+            Err(why) => wrong(why),
         }}
     }
 }
@@ -79,7 +79,7 @@ fn shown(along: &Along, side: Option<Side>, unit: Unit) -> AnyView {
     );
     let chart = match along_chart(along, side, unit, &title, &description) {
         Ok(chart) => chart,
-        Err(why) => return view! { <p class="note">{why}</p> }.into_any(),
+        Err(why) => return wrong(why),
     };
     let caption = tr!("Length in {} {}", unit.word(), along.line.runs());
     view! {

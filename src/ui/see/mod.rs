@@ -14,6 +14,7 @@ pub use made::Made;
 
 use super::frame::{Stage, Stages, titled, with_cut};
 use super::kept::kept;
+use crate::ui::parts::wrong;
 use crate::words::{noted, tr};
 use leptos::prelude::*;
 use leptos_router::components::A;
@@ -70,7 +71,7 @@ pub fn SeeScreen() -> impl IntoView {
                     _ => view! { <head::HeadTurned made last/> }.into_any(),
                 })
                 .into_any(),
-                Err(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
+                Err(why) => wrong(why),
             }}
             <div class="actions">
                 <A href=format!("/cut/{id}/plan") attr:class="button main">{tr("Back to the plan")}</A>

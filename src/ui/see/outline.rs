@@ -5,7 +5,7 @@ use super::made::{Made, Which};
 use crate::chart::{Against, OutlineChart};
 use crate::store::Settings;
 use crate::ui::kept::{Kept, kept};
-use crate::ui::parts::{Options, Outlined, outlined, view_of, views};
+use crate::ui::parts::{Options, Outlined, outlined, view_of, views, wrong};
 use crate::words::tr;
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -103,7 +103,7 @@ pub fn Outline(made: StoredValue<Made>) -> impl IntoView {
             <Options ask=tr("Laid against") name="against" options=laid.into_iter().flatten().map(option).collect() chosen=against on_choose=Callback::new(move |v| against.set(v))/>
         </div>
         {move || match failed.get() {
-            Some(why) => view! { <p class="note warn" role="alert">{why}</p> }.into_any(),
+            Some(why) => wrong(why),
             None => outlined(Signal::derive(move || {
                 drawn.with(|drawn| drawn.clone().unwrap_or_default())
             })),

@@ -9,7 +9,7 @@ use crate::cut::PlaceLength;
 use crate::measure::Unit;
 use crate::ui::kept::kept;
 use crate::ui::parts::{
-    Column, ContourKeys, KeepPicture, Legend, Options, PlaceTable, SectionMap, go_to_chair,
+    Column, ContourKeys, KeepPicture, Legend, Options, PlaceTable, SectionMap, go_to_chair, wrong,
 };
 use crate::ui::words;
 use crate::words::{tr, tr_in};
@@ -229,7 +229,7 @@ fn table(made: &Made, unit: Unit) -> AnyView {
     let (planned, real) = match (made.planned.at_places(head), made.real().at_places(head)) {
         (Ok(planned), Ok(real)) => (planned, real),
         (Err(why), _) | (_, Err(why)) => {
-            return view! { <p class="note">{why.to_string()}</p> }.into_any();
+            return wrong(why);
         }
     };
     let number = |places: &[PlaceLength]| places.iter().map(|p| p.cut.0.number(unit)).collect();

@@ -1,24 +1,24 @@
 //! The sheet: a cut on one or two printed pages, for where no phone is wanted.
 //!
 //! `facts` is whose head it is and what was agreed, `maps` the pictures of the whole, `step` one step
-//! with its sections, `check` what is measured at the end, all written as `parts::Html`. It is read once and
+//! with its sections, `check` what is measured at the end, `paper` what stands around any sheet; all written as `parts::Html`. It is read once and
 //! follows nothing: paper does not change either. How it is printed stands in `style/sheet.css`.
 
 mod check;
 mod facts;
 mod maps;
+mod paper;
 mod step;
 
-use super::frame::{Stage, Stages, titled, with_cut};
+use super::frame::{Stage, titled, with_cut};
 use super::kept::{kept, now};
 use super::parts::Html;
 use super::prepare::{to_look_at, worked_out};
-use super::words;
 use crate::book::{Ready, SavedCut};
 use crate::cut::Outcome;
 use crate::words::tr;
 use leptos::prelude::*;
-use leptos_router::components::A;
+pub use paper::{OnPaper, heading};
 use step::Sheet;
 
 /// So many things to look at first are told on paper. Judgement.
@@ -30,38 +30,22 @@ pub fn SheetScreen() -> impl IntoView {
     titled(tr("Sheet to print"));
     with_cut(|cut| {
         let id = cut.with_untracked(|cut| cut.id.clone());
-        let back = format!("/cut/{id}/plan");
         let sheet = cut.with_untracked(|cut| {
             let (ready, outcome) = worked_out(kept(), cut)?;
             let said = to_look_at(kept(), &ready, &outcome)?;
-            Ok::<_, String>(written(cut, &ready, &outcome, &said))
+            Ok(written(cut, &ready, &outcome, &said))
         });
-        let sheet = match sheet {
-            Ok(sheet) => view! { <article class="on-paper" inner_html=sheet></article> }.into_any(),
-            Err(why) => view! {
-                <h1>{tr("Sheet to print")}</h1>
-                <p class="note warn" role="alert">{why}</p>
-            }
-            .into_any(),
-        };
         view! {
-            <div class="no-print">
-                <Stages id here=Stage::Plan/>
-                <div class="sheet-doings">
-                    <button class="main" on:click=print>{tr("Print")}</button>
-                    <A href=back attr:class="button">{tr("Back to the plan")}</A>
-                    <p class="soft">{tr("A4 or Letter, upright, black ink is enough. If nothing opens, print from the browser\u{2019}s own menu.")}</p>
-                </div>
-            </div>
-            {sheet}
+            <OnPaper
+                id
+                here=Stage::Plan
+                title=tr("Sheet to print")
+                class="on-paper"
+                back=("plan", tr("Back to the plan"))
+                sheet
+            />
         }
     })
-}
-
-/// Opens the browser's own way to print.
-pub fn print(_: leptos::ev::MouseEvent) {
-    // A browser that can't print from a page has it in its menu, as the page says.
-    let _ = window().print();
 }
 
 /// The whole sheet.
@@ -69,15 +53,7 @@ fn written(cut: &SavedCut, ready: &Ready, outcome: &Outcome, said: &[String]) ->
     let kept = kept();
     let sheet = Sheet::new(ready, outcome, kept.unit_now());
     let mut html = Html::default();
-    // No names before the client.
-    let named = !kept.settings_now().seen && !cut.title.trim().is_empty();
-    let plan = ready.plan.name.as_str();
-    let title = if named { &cut.title } else { plan };
-    html.within("<header class=\"sheet-head\"><h1>", title, "</h1><p>");
-    if named {
-        html.within("", plan, " · ");
-    }
-    html.within("", &words::day(&now()), "</p></header>");
+    let named = heading(&mut html, cut, &ready.plan.name, &now());
     facts::write(&mut html, cut, &sheet);
     // A plan with more to look at than this is not ready to be cut; the paper would be full of it.
     let mut first: Vec<String> = said.iter().take(MOST_SAID).cloned().collect();

@@ -69,6 +69,9 @@ export function hand(driver) {
   return { see, tap, put, holds };
 }
 
+// All turns of a screen have come, and what is reckoned after them.
+const settled = () => document.querySelector("main table") !== null && !document.querySelector(".working, .coming")
+  && ![...document.querySelectorAll("main [role=status]")].some((e) => e.innerText.startsWith("Reckoning"));
 const heading = () => document.querySelector("main h1")?.innerText.replace(/\s+/g, " ");
 // Words as they stand, whatever a browser makes of spaces and lines.
 const words = (selector) => [...document.querySelectorAll(selector)].map((e) => e.innerText.replace(/\s+/g, " ").trim()).join(" | ");
@@ -110,7 +113,7 @@ export async function run(driver, app, { shots, offline = true } = {}) {
   await look("head");
   seen["head typed"] = await driver.evaluate(() => document.getElementById("circumference").value);
   await tap("link", "^On to the plan");
-  await holds("the plan's table", () => document.querySelector("main table") !== null && !document.querySelector(".working, .coming"));
+  await holds("the plan's table", settled);
   await look("plan", "main table");
   for (const part of ["client", "choose", "edit", "aim", "compare", "sheet", "see/head", "see/outline", "see/lengths", "see/scalp", "pass"]) {
     await goto(`/cut/${id}/${part}`);
@@ -162,6 +165,7 @@ export async function run(driver, app, { shots, offline = true } = {}) {
   }
   seen.targets = targets.join("\n");
   await see("heading", "^Planned and cut");
+  await holds("the end's table", settled);
   await look("end", "main table");
   await goto(`/cut/${id}/visit`);
   await look("visit", "main dl");
@@ -214,21 +218,21 @@ export async function run(driver, app, { shots, offline = true } = {}) {
   await tap("button", "^Add it to what is here");
   await see("text", "^It is taken in");
   await goto(`/cut/${id}/end`);
-  await holds("the end's table", () => document.querySelector("main table") !== null && !document.querySelector(".working, .coming"));
+  await holds("the end's table", settled);
   seen["the end, taken in again"] = await driver.evaluate(words, "main table");
   if (seen["the end, taken in again"] !== seen.end) throw new Error("What was taken in again is not what was saved.");
   await driver.reload();
-  await holds("the end's table", () => document.querySelector("main table") !== null && !document.querySelector(".working, .coming"));
+  await holds("the end's table", settled);
   seen["the end, loaded again"] = await driver.evaluate(words, "main table");
   if (offline) {
     await holds("an active worker", async () => (await navigator.serviceWorker?.ready)?.active?.state === "activated"
       && Boolean(navigator.serviceWorker.controller));
     await app.stopServer();
     await driver.reload();
-    await holds("the end's table, offline", () => document.querySelector("main table") !== null && !document.querySelector(".working, .coming"));
+    await holds("the end's table, offline", settled);
     seen["the end, offline"] = await driver.evaluate(words, "main table");
     await driver.goto(`${app.url}/cut/${id}/plan`);
-    await holds("the plan's table, offline", () => document.querySelector("main table") !== null && !document.querySelector(".working, .coming"));
+    await holds("the plan's table, offline", settled);
     seen["the plan, offline"] = await driver.evaluate(words, "main table");
   }
   if (driver.errors.length > 0) throw new Error(`${driver.version}: ${driver.errors.join("; ")}`);
