@@ -6,7 +6,7 @@ use super::section::SectionKey;
 use crate::geometry::Vec3;
 use crate::hair::FallsTo;
 use crate::head::{Landmark, Region, Regions, Sample, Side};
-use crate::measure::{Length, Unit, area as in_square};
+use crate::measure::{A_RULER, Length, Unit, area as in_square};
 use crate::plan::{Area, Covers, Plan, Sides, Step};
 use crate::words::{tr, tr_in};
 
@@ -150,9 +150,6 @@ fn round_the_head(root: Vec3) -> &'static str {
 const A_PARTING: f64 = 2.0;
 /// Less shortened again than this is a blend, cm: the tolerance of interior layers. Judgement.
 const A_BLEND: f64 = 0.5;
-/// Less below what was agreed than this cannot be measured, cm: a ruler on combed hair is good to 2 to
-/// 3 mm. Judgement.
-const A_RULER: f64 = 0.25;
 
 /// Everything that is wrong with a plan that was worked out.
 ///

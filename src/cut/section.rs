@@ -5,7 +5,7 @@ use super::targets::{JUST, Targets};
 use crate::geometry::{Taut, Vec3, trace};
 use crate::hair::{Hair, Reason};
 use crate::head::{Head, Side};
-use crate::measure::Length;
+use crate::measure::{A_RULER, Length};
 use crate::plan::Section;
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
@@ -196,6 +196,11 @@ impl SectionCut {
     pub fn most(&self) -> f64 {
         let before = self.strands.iter().map(|s| s.before);
         before.fold(self.long().cm(), f64::max) + A_TOUCH
+    }
+
+    /// Whether it can have come out so long: never longer than it was, but for what a ruler may be off.
+    pub fn can_be(&self, measured: Length) -> bool {
+        measured.cm() <= self.most() + A_RULER
     }
 
     /// What is left on it on purpose, over an ear or for a cowlick; none if nothing is. Its lengths have it

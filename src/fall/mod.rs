@@ -2,8 +2,8 @@
 //!
 //! A hair slides from its root down the steepest way over the body ([`natural_fall`]), hangs plumb
 //! where nothing carries it, and lies down again on what it meets. From many of them come the
-//! [`Silhouette`], the [`Drape`] with its gaps and its hem, the outline's lower [`Edge`] and the [`Weight`]. Depends on geometry, head and hair;
-//! knows of no plan.
+//! [`Silhouette`], the [`Drape`] with its gaps and its hem, the outline's lower [`Edge`] and the [`Weight`].
+//! Depends on words, geometry, head and hair; knows of no plan.
 //!
 //! ```
 //! use tautline::fall::{Hanging, natural_fall};
@@ -34,4 +34,4 @@ pub use edge::{Edge, EdgeStep};
 pub use path::{Fallen, Hanging, fall_path, length_to_level, natural_fall};
 pub use silhouette::{Band, Silhouette, View};
 pub use weight::{BIN, HAIRS_PER_CM2, Patched, Profile, Quarter, Weight};
-pub use weight_line::WeightLine;
+pub use weight_line::{WeightLine, sharpness};

@@ -1,5 +1,7 @@
 //! The weight line: the height at which the ends of hair lie densest, and how sharp it is.
 
+use crate::words::tr;
+
 /// Half-width of the kernel (its standard deviation), cm. Judgement.
 const KERNEL: f64 = 0.5;
 /// Grid of the smoothed curve, cm.
@@ -19,6 +21,17 @@ pub struct WeightLine {
     /// The height over which ends lie at least half as dense as on it, cm. What all ends on one
     /// level would give, 1.2 cm, is the least.
     pub width: f64,
+}
+
+/// How sharp a weight line is, in words, by the share of all ends near it, 0 to 1. Judgement.
+pub fn sharpness(share: f64) -> &'static str {
+    if share > 0.6 {
+        tr("a hard line")
+    } else if share > 0.25 {
+        tr("a soft line")
+    } else {
+        tr("spread out")
+    }
 }
 
 /// The peak of the ends' heights, smoothed; each end is a height (cm) and how many end there.

@@ -3,6 +3,9 @@
 //! Inside Tautline a length is a number of centimetres; this room holds its type, reads what people type and
 //! writes what they read. It depends on `words` alone.
 
+/// What a ruler on combed hair may be off, cm: it is good to 2 to 3 mm. Judgement.
+pub const A_RULER: f64 = 0.25;
+
 mod day;
 mod hand;
 mod length;

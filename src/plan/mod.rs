@@ -4,7 +4,8 @@
 //! head. Built-in plans are JSON files under `cuts/`, one a cut, in our own words. Partings
 //! are laid on a head here (`lines`, `patch`, `sections`); how hair is held over them is the fold's.
 //! A plan may be changed, and contradict itself meanwhile: `arrange` moves its steps, `faults` says
-//! what is wrong where, `history` takes changes back, `told` says a hold in words.
+//! what is wrong where, `history` takes changes back, `told` says a hold in words,
+//! `usual` has what cuts usually take.
 //! Depends on measures, the head and the hair.
 //!
 //! ```
@@ -38,6 +39,7 @@ mod short;
 mod technique;
 mod texts;
 mod told;
+mod usual;
 mod whereabouts;
 
 pub use brief::Brief;
@@ -55,4 +57,5 @@ pub use patch::Patch;
 pub use row::Row;
 pub use sections::{Section, sections};
 pub use technique::Technique;
+pub use usual::usual_regions;
 pub use whereabouts::Lift;

@@ -111,17 +111,6 @@ pub fn lies(at: &Level, unit: Unit) -> String {
     }
 }
 
-/// How sharp a weight line is, by the share of all ends near it. Judgement.
-pub fn sharpness(share: f64) -> &'static str {
-    if share > 0.6 {
-        tr("a hard line")
-    } else if share > 0.25 {
-        tr("a soft line")
-    } else {
-        tr("spread out")
-    }
-}
-
 /// A name in quotation marks.
 pub fn quoted(name: &str) -> String {
     tr!("“{name}”", name)

@@ -9,7 +9,7 @@ use crate::cut::{Agreed, CutError, Job, Outcome, SectionCut, SectionKey};
 use crate::geometry::Vec3;
 use crate::hair::Growth;
 use crate::head::Side;
-use crate::measure::{Length, Unit};
+use crate::measure::{A_RULER, Length, Unit};
 use crate::words::tr;
 
 /// What can still be done where a section came out shorter than agreed.
@@ -26,8 +26,6 @@ pub struct Mend {
     pub weeks: u32,
 }
 
-/// Less than this cannot be measured, cm: a ruler on combed hair is good to 2 to 3 mm. Judgement.
-const A_RULER: f64 = 0.25;
 /// The most that two neighbours may differ in a blend, cm: the tolerance of interior layers. Judgement.
 const A_BLEND: f64 = 0.5;
 /// The most sections a blend runs over. Judgement: a longer one is another cut.

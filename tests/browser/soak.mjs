@@ -152,6 +152,23 @@ async function once(page, chance, context) {
   return page.evaluate(act, { which: chance.next(), how: chance.next(), text: chance.of(HOSTILE), few });
 }
 
+// Waits until nothing is under way. The page may start anew for one reason: another language was chosen.
+async function calm(page) {
+  const lang = () => page.evaluate(() => document.documentElement.lang);
+  try {
+    await settled(page);
+    page.spoken = await lang();
+  } catch (error) {
+    if (!/context was destroyed/.test(String(error))) throw error;
+    await page.waitForLoadState();
+    await page.getByRole("heading", { level: 1 }).first().waitFor();
+    await settled(page);
+    const before = page.spoken;
+    page.spoken = await lang();
+    if (page.spoken === before) throw new Error("the page started anew", { cause: error });
+  }
+}
+
 // A second window on the same data: loaded, pressed in, loaded again, closed.
 async function second(context, chance) {
   const page = await context.newPage();
@@ -162,7 +179,7 @@ async function second(context, chance) {
     await page.getByRole("heading", { level: 1 }).first().waitFor();
     for (let i = 0; i < 4; i += 1) {
       log.push(await once(page, chance));
-      await settled(page);
+      await calm(page);
     }
     await page.reload();
     await page.getByRole("heading", { level: 1 }).first().waitFor();
@@ -215,7 +232,7 @@ export async function soak(app, { actions, seed }) {
     try {
       what = done === 0 ? "the first cut" : await once(page, chance, context);
       if (done === 0) await page.getByRole("button", { name: "Try an invented example" }).click();
-      await settled(page);
+      await calm(page);
       const took = Date.now() - began;
       const path = new URL(page.url()).pathname;
       log.push(`${what} @${path} ${took} ms`);

@@ -22,9 +22,6 @@ struct Comes {
     pair: Option<(Pair, Option<Length>)>,
 }
 
-/// What a ruler on combed hair may be off, cm. Judgement.
-const A_RULER: f64 = 0.3;
-
 /// The value, and what comes of it.
 #[component]
 pub fn ResultView(at: AtChair, section: SectionCut) -> impl IntoView {
@@ -82,13 +79,16 @@ fn CameOutAt(at: AtChair, section: SectionCut, comes: RwSignal<Comes>) -> impl I
     let kept = kept();
     let most = Length::from_cm(section.most());
     let key = StoredValue::new(section.key.clone());
+    let section = StoredValue::new(section);
     let measured = Memo::new(move |_| {
         at.of(|walk| key.with_value(|key| walk.came_out_at(key)))
             .flatten()
     });
     let target = Memo::new(move |_| {
-        let to_cut = at.of(|walk| walk.to_cut(&section));
-        to_cut.unwrap_or_else(|| section.long())
+        section.with_value(|section| {
+            let to_cut = at.of(|walk| walk.to_cut(section));
+            to_cut.unwrap_or_else(|| section.long())
+        })
     });
     let plan_kept = Memo::new(move |_| {
         at.of(|walk| key.with_value(|key| walk.keeps_plan(key)))
@@ -121,7 +121,7 @@ fn CameOutAt(at: AtChair, section: SectionCut, comes: RwSignal<Comes>) -> impl I
     };
     let put_down = move || {
         measured.get().map(|cut| {
-            let too_long = (cut.cm() > most.cm() + A_RULER).then(|| {
+            let too_long = (!section.with_value(|section| section.can_be(cut))).then(|| {
                 let most = most.shown(kept.unit_now());
                 let ask = tr!("The hair here was at most {most}. Measure once more?", most);
                 view! { <p class="soft">{ask}</p> }

@@ -10,6 +10,7 @@ use super::words;
 use crate::book::{Ready, SavedCut};
 use crate::chart::{Against, Draped, OutlineChart};
 use crate::cut::{Measured, Outcome, PlaceLength, Summary, before};
+use crate::fall::sharpness;
 use crate::head::Side;
 use crate::measure::Unit;
 use crate::plan::{Choices, built_ins};
@@ -341,7 +342,7 @@ fn ends(a: &Summary, b: &Summary, unit: Unit) -> impl IntoView + use<> {
     });
     let weight = |s: &Summary| {
         s.weight
-            .map(|(l, sharp)| format!("{}, {}", level(&l), words::sharpness(sharp)))
+            .map(|(l, sharp)| format!("{}, {}", level(&l), sharpness(sharp)))
     };
     view! {
         <table class="ends">

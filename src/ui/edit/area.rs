@@ -4,67 +4,9 @@ use super::desk::Desk;
 use super::fields::{degrees, length, only, pick};
 use super::names;
 use crate::head::Landmark;
-use crate::plan::{Area, Bound, Edge, Line, Pattern, Sides, Step};
+use crate::plan::{Area, Bound, Edge, Line, Pattern, Sides, Step, usual_regions};
 use crate::words::{noted, tr, tr_in};
 use leptos::prelude::*;
-
-/// Regions that cuts usually take, with what they are called.
-pub fn usual() -> Vec<(Vec<Bound>, &'static str)> {
-    let occipital = Line::Level {
-        at: Landmark::Occipital,
-        up: 0.0,
-    };
-    let ear = Line::ToHighPoint(Edge::AboveEar);
-    let fringe = Line::Fringe {
-        depth: 5.0,
-        width: 28.0,
-    };
-    let across = Line::EarToEar;
-    vec![
-        (vec![], tr("All of the hair")),
-        (
-            vec![Bound::Before(across)],
-            tr("Before the ear-to-ear parting"),
-        ),
-        (
-            vec![Bound::Behind(across)],
-            tr("Behind the ear-to-ear parting"),
-        ),
-        (
-            vec![Bound::Behind(across), Bound::Below(occipital)],
-            tr("Nape, below the occipital bone"),
-        ),
-        (
-            vec![Bound::Behind(across), Bound::Above(occipital)],
-            tr("Back, above the occipital bone"),
-        ),
-        (
-            vec![Bound::Above(Line::Horseshoe)],
-            tr("Top, inside the horseshoe"),
-        ),
-        (
-            vec![Bound::Below(Line::Horseshoe)],
-            tr("All below the horseshoe"),
-        ),
-        (
-            vec![Bound::Before(across), Bound::Below(Line::Horseshoe)],
-            tr("Sides, below the horseshoe"),
-        ),
-        (
-            vec![Bound::Before(across), Bound::Above(Line::Horseshoe)],
-            tr("Top, before the ear-to-ear parting"),
-        ),
-        (vec![Bound::Before(fringe)], tr("Fringe triangle")),
-        (
-            vec![Bound::Before(ear)],
-            tr("Before the ear, up to the high point"),
-        ),
-        (
-            vec![Bound::Behind(ear)],
-            tr("Behind the ear, up to the high point"),
-        ),
-    ]
-}
 
 const KINDS: [&str; 4] = [
     noted("A region with partings"),
@@ -92,66 +34,6 @@ const LINES: [&str; 6] = [
     noted("the horseshoe"),
     noted("a line from above the ear to the high point"),
 ];
-
-fn line(i: usize) -> Line {
-    let level = |at| Line::Level { at, up: 0.0 };
-    match i {
-        1 => level(Landmark::Occipital),
-        2 => level(Landmark::ParietalRidge),
-        3 => level(Landmark::Crown),
-        4 => Line::Horseshoe,
-        5 => Line::ToHighPoint(Edge::AboveEar),
-        _ => Line::EarToEar,
-    }
-}
-
-const fn kind(step: &Step) -> usize {
-    match step.area {
-        Area::Parted { .. } => 0,
-        Area::FrontPiece { .. } => 1,
-        Area::Pivoting { .. } => 2,
-        Area::Places { .. } => 3,
-    }
-}
-
-fn set_kind(step: &mut Step, kind: usize) {
-    if kind == self::kind(step) {
-        return;
-    }
-    step.area = match kind {
-        1 => Area::FrontPiece {
-            width: 20.0,
-            depth: 4.0,
-            name: noted("Front piece").to_owned(),
-        },
-        2 => Area::Pivoting {
-            edges: vec![
-                Edge::Parting,
-                Edge::Temple,
-                Edge::BehindEar,
-                Edge::BackCentre,
-            ],
-            names: [noted("Front"), noted("Side"), noted("Back")]
-                .map(str::to_owned)
-                .into(),
-        },
-        3 => Area::Places {
-            places: vec![crate::plan::Place {
-                name: noted("Temple hairline").to_owned(),
-                azimuth: 52.0,
-                out: 0.95,
-            }],
-        },
-        _ => Area::Parted {
-            region: Vec::new(),
-            pattern: Pattern::Horizontal {
-                spacing: 3.0,
-                from: crate::plan::End::Bottom,
-            },
-            name: noted("Section").to_owned(),
-        },
-    };
-}
 
 fn pattern(step: &Step) -> Option<&Pattern> {
     match &step.area {
@@ -184,24 +66,24 @@ fn set_region(step: &mut Step, to: Vec<Bound>) {
 #[component]
 pub fn AreaForm(desk: Desk) -> impl IntoView {
     let texts = |all: &[&str]| all.iter().map(|t| tr(t).to_owned()).collect::<Vec<_>>();
-    let usual_names: Vec<String> = usual()
+    let usual_names: Vec<String> = usual_regions()
         .into_iter()
         .map(|(_, name)| name.to_owned())
         .collect();
     let sides = SIDES.map(|s| names::sides(s).to_owned()).to_vec();
     view! {
-        {pick(desk, "area-kind", tr("What is taken"), texts(&KINDS), |step| Some(kind(step)), set_kind)}
-        {only(desk, |step| kind(step) == 0, move || view! {
+        {pick(desk, "area-kind", tr("What is taken"), texts(&KINDS), |step| Some(step.area.kind()), |step, kind| step.area = step.area.as_kind(kind))}
+        {only(desk, |step| step.area.kind() == 0, move || view! {
             {pick(desk, "region", tr("Region"), usual_names.clone(), |step| {
                 let here = region(step)?;
-                usual().iter().position(|(r, _)| r == here)
+                usual_regions().iter().position(|(r, _)| r == here)
             }, |step, i| {
-                if let Some((to, _)) = usual().into_iter().nth(i) { set_region(step, to) }
+                if let Some((to, _)) = usual_regions().into_iter().nth(i) { set_region(step, to) }
             })}
             <Edges desk/>
             <Partings desk/>
         }.into_any())}
-        {only(desk, |step| kind(step) == 1, move || view! {
+        {only(desk, |step| step.area.kind() == 1, move || view! {
             {degrees(desk, "piece-width", tr("How wide, about the high point"), (1, 90),
                 |step| match &step.area { Area::FrontPiece { width, .. } => Some(*width), _ => None },
                 |step, to| if let Area::FrontPiece { width, .. } = &mut step.area { *width = to })}
@@ -209,7 +91,7 @@ pub fn AreaForm(desk: Desk) -> impl IntoView {
                 |step| match &step.area { Area::FrontPiece { depth, .. } => Some(*depth), _ => None },
                 |step, to| if let Area::FrontPiece { depth, .. } = &mut step.area { *depth = to })}
         }.into_any())}
-        {only(desk, |step| kind(step) == 2, move || view! { <Wedges desk/> }.into_any())}
+        {only(desk, |step| step.area.kind() == 2, move || view! { <Wedges desk/> }.into_any())}
         {pick(desk, "sides", tr_in("of the head, left and right", "Sides"), sides,
             |step| SIDES.iter().position(|s| *s == step.sides),
             |step, i| step.sides = SIDES[i])}
@@ -249,7 +131,10 @@ fn Edges(desk: Desk) -> impl IntoView {
     let side = RwSignal::new(0_usize);
     let of = RwSignal::new(0_usize);
     let add = move |_| {
-        let bound = Bound::of(side.get_untracked(), line(of.get_untracked()));
+        let bound = Bound::of(
+            side.get_untracked(),
+            Line::USUAL[of.get_untracked() % Line::USUAL.len()],
+        );
         desk.change_step(|step| {
             if let Area::Parted { region, .. } = &mut step.area
                 && !region.contains(&bound)

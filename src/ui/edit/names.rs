@@ -2,7 +2,7 @@
 
 use crate::plan::{
     Area, Bound, Edge, Elevation, Facing, FallLine, Fingers, Held, Line, Over, Pattern, Plan,
-    Reference, Rule, Sides, Station, Step,
+    Reference, Rule, Sides, Station, Step, usual_regions,
 };
 use crate::words::{noted, tr, tr_in};
 
@@ -164,7 +164,7 @@ pub fn area(area: &Area) -> String {
 
 /// A region in a few words: what it is called if it is a usual one, else its edges.
 pub fn region_words(region: &[Bound]) -> String {
-    if let Some((_, name)) = super::area::usual().into_iter().find(|(r, _)| r == region) {
+    if let Some((_, name)) = usual_regions().into_iter().find(|(r, _)| r == region) {
         return name.to_owned();
     }
     let edges = region.iter().map(|bound| {

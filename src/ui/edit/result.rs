@@ -2,6 +2,7 @@
 
 use super::desk::{Desk, Seen, StepSeen};
 use crate::chart::View;
+use crate::fall::sharpness;
 use crate::measure::Length;
 use crate::ui::kept::kept;
 use crate::ui::words;
@@ -15,11 +16,8 @@ pub fn ResultPanel(desk: Desk) -> impl IntoView {
     let seen = desk.seen;
     let weight = move || {
         seen.with(|seen| {
-            let (level, sharpness) = seen.as_ref().ok()?.weight?;
-            Some((
-                words::lies(&level, kept.unit()),
-                words::sharpness(sharpness),
-            ))
+            let (level, share) = seen.as_ref().ok()?.weight?;
+            Some((words::lies(&level, kept.unit()), sharpness(share)))
         })
     };
     let step = move || {
@@ -130,7 +128,7 @@ fn FallenPicture(desk: Desk, seen: Memo<Result<Seen, super::desk::Stopped>>) -> 
             let level = words::lies(&level, kept().unit());
             tr!(
                 "{view}; most ends lie {level}, {}",
-                words::sharpness(share),
+                sharpness(share),
                 view,
                 level
             )

@@ -3,7 +3,7 @@
 use super::{InPlace, KeepPicture};
 use crate::chart::{Against, OutlineChart, View, WeightRow};
 use crate::cut::{EndAt, Level, What};
-use crate::fall::Profile;
+use crate::fall::{Profile, sharpness};
 use crate::head::Side;
 use crate::measure::Unit;
 use crate::ui::kept::Kept;
@@ -268,7 +268,7 @@ fn ends(chart: &OutlineChart<'_>) -> Vec<EndRow> {
     let weight = |profile: &Profile| {
         let line = profile.line.map(|line| {
             let at = words::lies(&Level::of(&chart.hair.head, line.z), unit);
-            format!("{at}, {}", words::sharpness(line.sharpness))
+            format!("{at}, {}", sharpness(line.sharpness))
         });
         line.unwrap_or_default()
     };

@@ -40,7 +40,7 @@ fn HeadForm(cut: RwSignal<SavedCut>) -> impl IntoView {
         <Stages id=id.clone() here=Stage::Head/>
         <h1>{tr("The head")}</h1>
         <p class="soft">{tr("Take what tapes you can, or none. What you leave empty is estimated from surveys of heads and marked.")}</p>
-        <div class="side-by-side">
+        <div class="side-by-side three">
             <div>
                 <label for="title">{tr("Name of this cut")}</label>
                 <input

@@ -3,6 +3,7 @@
 use super::step::Sheet;
 use crate::chart::{View, numbered_map, numbered_maps};
 use crate::cut::Level;
+use crate::fall::sharpness;
 use crate::ui::edit::Letting;
 use crate::ui::parts::Html;
 use crate::ui::words;
@@ -55,7 +56,7 @@ fn let_down(level: &Level, sharp: f64, sheet: &Sheet<'_>) -> String {
     tr!(
         "Let down, dry. Thick line: weight {}, {}. Bars: ends at each height",
         words::lies(level, sheet.unit),
-        words::sharpness(sharp)
+        sharpness(sharp)
     )
 }
 
