@@ -12,13 +12,14 @@ use leptos_router::hooks::use_navigate;
 /// Makes the next cut of a finished one and goes to its plan. Shows nothing of a cut that is not finished.
 #[component]
 pub fn Repeat(cut: SavedCut) -> impl IntoView {
+    cut.finished().then(|| view! { <Next cut/> })
+}
+
+/// The next cut of one that is finished.
+#[component]
+fn Next(cut: SavedCut) -> impl IntoView {
     let kept = kept();
-    let finished = cut.walk.as_ref().is_some_and(|w| w.finished_at.is_some());
-    let (_, rate) = if finished {
-        rate_of(kept, &cut)
-    } else {
-        rate_of(kept, &SavedCut::new("", "", "", ""))
-    };
+    let (_, rate) = rate_of(kept, &cut);
     let since = Day::read(&cut.day()).zip(this_day());
     let grown = since.map_or(Length::ZERO, |(from, today)| rate.between(from, today));
     let day = words::day(&cut.day());
@@ -58,18 +59,16 @@ pub fn Repeat(cut: SavedCut) -> impl IntoView {
             )
         }
     };
-    finished.then(|| {
-        view! {
-            <section class="repeat" aria-label=tr("The next cut out of this one")>
-                <div class="actions">
-                    <button on:click=move |_| make.run(false)>{tr("Cut it again")}</button>
-                    {(grown.cm() >= A_TRIM).then(|| view! {
-                        <button on:click=move |_| make.run(true)>{tr("Trim back to this shape")}</button>
-                    })}
-                </div>
-                <p class="soft">{said}</p>
-                <div role="alert">{move || fault.get().map(|why| view! { <p class="fault">{why}</p> })}</div>
-            </section>
-        }
-    })
+    view! {
+        <section class="repeat" aria-label=tr("The next cut out of this one")>
+            <div class="actions">
+                <button on:click=move |_| make.run(false)>{tr("Cut it again")}</button>
+                {(grown.cm() >= A_TRIM).then(|| view! {
+                    <button on:click=move |_| make.run(true)>{tr("Trim back to this shape")}</button>
+                })}
+            </div>
+            <p class="soft">{said}</p>
+            <div role="alert">{move || fault.get().map(|why| view! { <p class="fault">{why}</p> })}</div>
+        </section>
+    }
 }
