@@ -234,7 +234,7 @@ impl SavedCut {
         let built_in = || built_in(&self.plan);
         match &self.own {
             Some(own) if built_in().is_some_and(|plan| plan.name == own.name) => {
-                tr!("{name}, changed", name)
+                tr!("{}, changed", name)
             }
             _ => name.to_owned(),
         }

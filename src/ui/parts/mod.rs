@@ -2,6 +2,7 @@
 
 mod choose_file;
 mod dial;
+mod fallen_shape;
 mod html;
 mod in_place;
 mod keep_picture;
@@ -28,6 +29,7 @@ mod wrong;
 
 pub use choose_file::ChooseFile;
 pub use dial::{Dial, Scale};
+pub use fallen_shape::fallen_shape;
 pub use html::Html;
 pub use in_place::InPlace;
 pub use keep_picture::KeepPicture;

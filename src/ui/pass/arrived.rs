@@ -1,22 +1,16 @@
 //! What arrives, shown before it is kept.
 
 use crate::book::{Passed, SavedCut};
-use crate::chart::shape_picture;
 use crate::cut::{Measured, Outcome};
-use crate::fall::View;
 use crate::head::Tape;
 use crate::ui::frame::HOME;
 use crate::ui::kept::{Kept, kept, new_id, now};
-use crate::ui::parts::{told_line, told_list, wrong};
+use crate::ui::parts::{fallen_shape, told_line, told_list, wrong};
 use crate::ui::words;
 use crate::words::tr;
 use leptos::prelude::*;
 use leptos_router::NavigateOptions;
 use leptos_router::hooks::use_navigate;
-
-/// Hairs that the picture lets fall, and how finely it is drawn, cm.
-const HAIRS: usize = 500;
-const SPACING: f64 = 0.5;
 
 /// A plan that arrived, and whether it is to be kept.
 #[component]
@@ -37,7 +31,8 @@ pub fn Arrived(passed: Passed) -> impl IntoView {
         }
         .into_any(),
         Ok((ready, outcome)) => {
-            let picture = drawn(kept, &ready, &outcome);
+            let shape = fallen_shape(kept, &ready, &outcome);
+            let picture = shape.map_or(String::new(), |(picture, _)| picture);
             view! {
                 <p role="status">{tr("This arrived. Nothing is kept yet.")}</p>
                 <article class="arrived">
@@ -54,16 +49,6 @@ pub fn Arrived(passed: Passed) -> impl IntoView {
             .into_any()
         }
     }
-}
-
-fn drawn(kept: Kept, ready: &crate::book::Ready, outcome: &Outcome) -> String {
-    let picture = || {
-        let down = outcome.let_down_part(&ready.job(), HAIRS).ok()?;
-        let said = words::ends(&ready.head, down.ends()?, kept.unit_now());
-        let hair = down.hair_silhouette(View::LeftSide, SPACING);
-        Some(shape_picture(&ready.head, &hair, &ready.plan.name, &said))
-    };
-    picture().unwrap_or_default()
 }
 
 /// The plan in words.

@@ -1,25 +1,18 @@
 //! The library: which of the built-in cuts, or of those changed before, it is to be, each on this head.
 
 use crate::book::{Line, SavedCut};
-use crate::chart::shape_picture;
 use crate::cut::Measured;
-use crate::fall::View;
 use crate::measure::graduation;
 use crate::plan::{Choices, Group, Plan, built_ins};
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::{Kept, kept};
-use crate::ui::parts::{told_line, told_list};
-use crate::ui::words;
+use crate::ui::parts::{fallen_shape, told_line, told_list};
 use crate::words::tr;
 use leptos::prelude::*;
 use leptos_router::components::A;
 use leptos_router::hooks::use_navigate;
 use std::sync::Arc;
 use std::time::Duration;
-
-/// Hairs that a small picture lets fall, and how finely it is drawn, cm.
-const HAIRS: usize = 500;
-const SPACING: f64 = 0.5;
 
 /// The built-in cuts, one of which this cut takes.
 #[component]
@@ -200,10 +193,7 @@ fn on_this_head(kept: Kept, cut: &SavedCut, offered: Offered) -> Shape {
     let worked_out = || {
         let ready = kept.ready(&cut).ok()?;
         let outcome = ready.outcome(&Measured::new()).ok()?;
-        let down = outcome.let_down_part(&ready.job(), HAIRS).ok()?;
-        let said = words::ends(&ready.head, down.ends()?, kept.unit_now());
-        let hair = down.hair_silhouette(View::LeftSide, SPACING);
-        let picture = shape_picture(&ready.head, &hair, &ready.plan.name, &said);
+        let (picture, said) = fallen_shape(kept, &ready, &outcome)?;
         Some(Shape { picture, said })
     };
     worked_out().unwrap_or_default()
