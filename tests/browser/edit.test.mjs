@@ -133,7 +133,7 @@ test("what is invalid is said where it is, and nothing typed is lost", async () 
   await page.getByLabel("Sides", { exact: true }).selectOption({ label: "Left side only" });
   await page.getByRole("button", { name: "Mirror to the other side" }).click();
   await page.locator(".steps").getByRole("button", { name: /4\. .*other side.*right side only/s }).waitFor();
-  await page.getByRole("button", { name: "Take out" }).click();
+  await page.getByRole("button", { name: "Remove", exact: true }).click();
   assert.equal(await page.locator(".steps li").count(), 5);
   await page.getByRole("button", { name: "New step" }).click();
   await page.getByRole("heading", { level: 2, name: "New step" }).waitFor();

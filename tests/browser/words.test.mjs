@@ -149,7 +149,7 @@ test("the library is read cut by cut, with a picture each, and asks before chang
     const row = page.locator(".offer").filter({ hasText: "Uniform layers" });
     await row.locator("summary").focus();
     await page.keyboard.press("Enter");
-    for (const part of ["Falls", "Suits", "Not for", "Weight", "Mistakes", "Checks", "Care", "Time", "Steps"]) {
+    for (const part of ["Falls", "Suits", "Not for", "Weight", "Mistakes", "Checks", "Take care", "Time", "Steps"]) {
       await row.getByText(part, { exact: true }).waitFor();
     }
     await row.getByRole("definition").filter({ hasText: /^Ends from .* down to .*, dry\.$/ }).waitFor();

@@ -293,7 +293,7 @@ fn lengths(a: &Summary, b: &Summary, unit: Unit) -> impl IntoView + use<> {
                 <th scope="col">{tr("Place")}</th>
                 <th scope="col" class="number">{tr("One")}</th>
                 <th scope="col" class="number">{tr("Two")}</th>
-                <th scope="col" class="number">{tr("Change")}</th>
+                <th scope="col" class="number">{tr("Difference")}</th>
             </tr></thead>
             <tbody>{lengths.collect_view()}</tbody>
         </table>

@@ -97,7 +97,7 @@ fn Doings(desk: Desk) -> impl IntoView {
             <button type="button" disabled=last
                 on:click=move |_| go(|plan, i| plan.move_step(i, i.saturating_add(1)))>{tr("Later")}</button>
             <button type="button" on:click=move |_| go(crate::plan::Plan::duplicate)>{tr("Duplicate")}</button>
-            <button type="button" on:click=remove disabled=only_one>{tr("Take out")}</button>
+            <button type="button" on:click=remove disabled=only_one>{tr("Remove")}</button>
             <button type="button" on:click=move |_| go(|plan, _| plan.add_step())>{tr("New step")}</button>
             <Show when=one_sided>
                 <button type="button" on:click=move |_| go(crate::plan::Plan::mirror)>{tr("Mirror to the other side")}</button>

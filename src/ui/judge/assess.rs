@@ -157,7 +157,7 @@ fn places(html: &mut Html, judged: &Judgement, unit: Unit) {
             tr("Place"),
             tr("Planned"),
             tr("Measured"),
-            tr_in("a deviation", "Off"),
+            tr("Difference"),
             tr("Left against right"),
         ],
     );
@@ -209,7 +209,7 @@ fn came_out(html: &mut Html, planned: &Outcome, rows: &[Row], unit: Unit) {
             tr("Section"),
             tr("Planned"),
             tr("Came out"),
-            tr_in("a deviation", "Off"),
+            tr("Difference"),
         ],
     );
     for section in &planned.sections {

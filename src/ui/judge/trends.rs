@@ -149,7 +149,7 @@ fn ways() -> [(&'static str, &'static str); 3] {
     [
         ("sides", tr_in("left and right", "Sides")),
         ("regions", tr("Regions")),
-        ("lift", tr("Lift")),
+        ("lift", tr("Elevation")),
     ]
 }
 

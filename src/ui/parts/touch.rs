@@ -201,7 +201,7 @@ fn told(
                 {told_line(tr("Step"), tr!("{title}, section {}", key.number, title))}
                 {told_line(tr("Cut, longest"), cut.map(|cut| cut.shown(unit)).unwrap_or_default())}
                 {told_line(if cut.is_some() { tr("Was to be") } else { tr("Cut at") }, cut_at)}
-                {told_line(tr("Lift"), kept.said(&brief.lift))}
+                {told_line(tr("Elevation"), kept.said(&brief.lift))}
                 {told_line(tr("Comb"), kept.said(&brief.comb))}
                 {told_line(tr("Fingers"), kept.said(&brief.fingers))}
                 {told_line(tr("Guide"), kept.said(&brief.guide))}

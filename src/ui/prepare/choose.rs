@@ -238,7 +238,7 @@ fn Offer(cut: RwSignal<SavedCut>, offered: Offered, shape: RwSignal<Shape>) -> i
                     {told_line(tr("Weight"), plan.weight.clone())}
                     {told_list(tr("Mistakes"), plan.mistakes.clone())}
                     {told_list(tr("Checks"), plan.checks.clone())}
-                    {told_list(tr("Care"), cautions)}
+                    {told_list(tr("Take care"), cautions)}
                     {time.map(|time| told_line(tr("Time"), time))}
                     <div><dt>{tr("Steps")}</dt><dd><ol>{steps}</ol></dd></div>
                 </dl>

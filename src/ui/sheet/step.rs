@@ -125,7 +125,7 @@ fn what_to_do(html: &mut Html, sheet: &Sheet<'_>, place: usize, step: &Step, row
     let guide = [&brief.guide, ". ", &words.guide].concat();
     html.raw("<dl class=\"sheet-words\">");
     for (name, text) in [
-        (tr("Lift"), &brief.lift),
+        (tr("Elevation"), &brief.lift),
         (tr("Comb"), &words.comb),
         (tr("Fingers"), &words.fingers),
         (tr("Guide"), &guide),
@@ -133,7 +133,7 @@ fn what_to_do(html: &mut Html, sheet: &Sheet<'_>, place: usize, step: &Step, row
         (tr("Tension"), &brief.tension),
         (tr("Stand"), &words.stance),
         (tr("Longer"), &longer(rows, sheet.unit)),
-        (tr("Care"), &brief.caution.join("; ")),
+        (tr("Take care"), &brief.caution.join("; ")),
     ] {
         html.line(name, &first_up(&kept().said(text.trim())));
     }

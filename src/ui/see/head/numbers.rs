@@ -53,7 +53,7 @@ pub fn Numbers(looked: Looked) -> impl IntoView {
             let brief = ready
                 .plan
                 .brief_for(section.step, number, &ready.choices, unit);
-            rows.push((tr("Lift"), brief.lift));
+            rows.push((tr("Elevation"), brief.lift));
             rows.push((tr("Combed"), brief.comb));
             rows.push((tr("Fingers"), brief.fingers));
             rows.push((tr("Guide"), brief.guide));
