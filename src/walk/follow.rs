@@ -59,7 +59,7 @@ pub struct Since {
 }
 
 /// Why a section's target is not that of the plan; none where it is, or where the section itself was
-/// measured. `planned` is the plan with nothing measured, `outcome` as it goes on now.
+/// measured or is to match its twin. `planned` is the plan with nothing measured, `outcome` as it goes on now.
 ///
 /// # Errors
 /// [`CutError`] with a sentence.
@@ -75,7 +75,8 @@ pub fn since(
     let (Some(was), Some(now)) = (long(planned), long(outcome)) else {
         return Ok(None);
     };
-    if walk.came_out_at(key).is_some() || !apart(was, now) {
+    let own = walk.came_out_at(key).is_some() || walk.matched(key).is_some();
+    if own || !apart(was, now) {
         return Ok(None);
     }
     let measured = walk.measured();
