@@ -84,6 +84,9 @@ test("a tap on a section that another window has left is not taken for the next 
   await standsAt(two, 1);
   await done(one);
   await done(one);
+  // A busy machine may take its time to carry a save from one window's process to the other's.
+  const twoSees = async () => (await kept(two, id)).walk.done.length;
+  while (await twoSees() < 2) await two.waitForTimeout(20);
   assert.equal((await section(two)).place, 1);
   await two.getByRole("button", { name: /^Done/ }).click();
   await standsAt(two, 3);
