@@ -266,6 +266,48 @@ fn differences_are_drawn_where_they_are() {
     assert!(looked > 50, "{looked}");
 }
 
+/// What stands in a section of the map of differences is what the two lengths differ by as a table shows
+/// them, each to the half centimetre: 20.3 and 20.8 read as 20.5 and 21, so half a centimetre more.
+#[test]
+fn a_difference_on_the_map_adds_up_with_the_lengths_that_are_shown() {
+    let head = mean_head();
+    let (mut looked, mut otherwise) = (0, 0);
+    let halves = |cm: f64| (cm * 2.0).round() / 2.0;
+    for (id, cm) in [
+        ("soft-layers-face-frame", -1.2),
+        ("square-layers", -0.7),
+        ("round-layers", -1.7),
+    ] {
+        let (planned, real) = both(&head, id, cm, Side::Left);
+        let said = texts(&change(&head, &planned, &real).unwrap().svg, "c-spot");
+        let mut wanted = Vec::new();
+        for section in real.sections.iter().filter(|s| s.cuts()) {
+            let root = section.section.patch.at(&head, 0.5, 0.62);
+            let [from, to] = [&planned, &real].map(|of| of.lengths.at(&head, root).unwrap());
+            let by = halves(to) - halves(from);
+            if by != 0.0 {
+                let sign = if by < 0.0 { '\u{2212}' } else { '+' };
+                wanted.push(format!("{sign}{}", by.abs()));
+                otherwise += usize::from(by != halves(to - from));
+            }
+        }
+        // Where two would stand on each other, one is left out.
+        let mut rest = wanted.iter();
+        for text in &said {
+            looked += 1;
+            assert!(
+                rest.any(|other| other == text),
+                "{id}: {said:?} of {wanted:?}"
+            );
+        }
+    }
+    assert!(looked > 5, "{looked}");
+    assert!(
+        otherwise > 0,
+        "no difference was rounded otherwise: the test tells nothing"
+    );
+}
+
 /// A line that meets a step ends there: no drawn piece runs over one.
 #[test]
 fn lines_break_at_a_step() {

@@ -76,8 +76,8 @@ impl FallsTo {
             short_cm: tidy(told.short.cm()),
             long_cm: tidy(told.long.cm()),
             below_top_cm: tidy(told.below_top),
-            landmark: told.landmark,
-            below_cm: tidy(told.below),
+            landmark: told.level.landmark,
+            below_cm: tidy(told.level.below),
             rests: told.rests.map(part_word),
         }
     }

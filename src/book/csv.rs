@@ -4,7 +4,7 @@
 //! Injection" advises: those that begin with `= + - @`, a tab or a line's end.
 
 use super::saved::SavedCut;
-use crate::walk::{Spent, compare, order};
+use crate::walk::{Row, Spent, compare, furthest, order};
 use csv_core::{WriteResult, Writer};
 
 /// The columns.
@@ -75,11 +75,9 @@ fn walked(cut: &SavedCut) -> Option<[String; 3]> {
         let spent = Spent::of(walk, &ready.plan, &real, end);
         ((spent.total + 30) / 60).to_string()
     });
-    let off = compare(&planned, &real, walk)
-        .iter()
-        .filter(|row| row.measured)
-        .filter_map(crate::walk::Row::difference)
-        .max_by(|a, b| a.abs().total_cmp(&b.abs()));
+    let mut rows = compare(&planned, &real, walk);
+    rows.retain(|row| row.measured);
+    let off = furthest(&rows).and_then(Row::difference);
     let off = off.map_or(String::new(), |cm| format!("{cm:.1}"));
     Some([minutes, done, off])
 }

@@ -191,9 +191,10 @@ const LEAST: usize = 5;
 pub fn judge(expected: &[Expected], visit: &Visit, marks: &Marks) -> Judgement {
     let mut places: Vec<PlaceJudged> = expected.iter().map(|e| alone(e, visit, marks)).collect();
     for i in 0..places.len() {
-        let (place, other) = (places[i].place, twin_side(places[i].side));
-        let same = |p: &&PlaceJudged| p.place == place && Some(p.side) == other;
-        let twin = places.iter().find(same).and_then(|twin| twin.deviation);
+        let (place, side) = (places[i].place, places[i].side);
+        let across = |p: &&PlaceJudged| p.place == place && p.side == side.mirrored();
+        let twin = places.iter().find(across).filter(|p| p.side != side);
+        let twin = twin.and_then(|twin| twin.deviation);
         // Both sides against the plan: a step between them that is wanted is no fault.
         places[i].from_twin = places[i]
             .deviation
@@ -231,14 +232,6 @@ pub fn judge(expected: &[Expected], visit: &Visit, marks: &Marks) -> Judgement {
         long,
         short,
         mark,
-    }
-}
-
-const fn twin_side(side: Side) -> Option<Side> {
-    match side {
-        Side::Left => Some(Side::Right),
-        Side::Right => Some(Side::Left),
-        Side::Centre => None,
     }
 }
 

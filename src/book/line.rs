@@ -18,7 +18,9 @@ const NOTES: usize = 200;
 /// How far a cut is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum State {
-    /// Not begun.
+    /// Nobody has chosen what is to be cut.
+    Open,
+    /// Chosen, and not begun.
     Planned,
     /// Begun, and not finished.
     AtTheChair,
@@ -30,7 +32,8 @@ impl State {
     /// How far a cut is.
     pub fn of(cut: &SavedCut) -> Self {
         match &cut.walk {
-            None => Self::Planned,
+            None if cut.is_chosen() => Self::Planned,
+            None => Self::Open,
             Some(walk) if walk.finished_at.is_some() => Self::Finished,
             Some(_) => Self::AtTheChair,
         }
@@ -39,6 +42,7 @@ impl State {
     /// Its words on the screen.
     pub fn words(self) -> &'static str {
         match self {
+            Self::Open => tr("Nothing is chosen yet"),
             Self::Planned => tr("Planned"),
             Self::AtTheChair => tr("At the chair"),
             Self::Finished => tr("Finished"),
@@ -118,6 +122,7 @@ impl Line {
                 State::Planned => 0_u64,
                 State::AtTheChair => 1,
                 State::Finished => 2,
+                State::Open => 3,
             }),
             text(&self.day),
             text(&self.saved_at),
@@ -155,6 +160,7 @@ impl Line {
                 0 => State::Planned,
                 1 => State::AtTheChair,
                 2 => State::Finished,
+                3 => State::Open,
                 _ => return None,
             },
             day: text(next()?)?,
@@ -209,6 +215,10 @@ mod tests {
         assert_eq!(line.day, "2026-11-20");
         assert!(line.notes.starts_with("ne xxx") && line.notes.len() == 200);
         assert_eq!(Line::from_text("a.b", &line.to_text()), Some(line.clone()));
+        cut.unchosen = true;
+        let open = Line::of(&cut, 900);
+        assert_eq!(open.state, State::Open);
+        assert_eq!(Line::from_text("a.b", &open.to_text()), Some(open));
         cut.own = built_in("trim").map(Box::new);
         cut.walk = Some(Walk::start("2026-11-25T10:00:00.000Z"));
         let open = Line::of(&cut, 901);

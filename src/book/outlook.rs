@@ -3,10 +3,10 @@
 use super::grow::Rate;
 use super::{Ready, Record, SavedCut};
 use crate::consult::{Ask, Zone};
-use crate::cut::{CutError, Level, Outcome, TOLD, told_root};
+use crate::cut::{CutError, Outcome, TOLD, told_root};
 use crate::fall::{Hanging, natural_fall};
 use crate::geometry::Vec3;
-use crate::head::{Body, Landmark, Side};
+use crate::head::{Body, Landmark, Level, Side};
 use crate::measure::{Day, Length, Unit, read_length};
 use crate::plan::{Group, Settles, Value};
 use crate::words::tr;

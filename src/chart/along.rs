@@ -2,7 +2,7 @@
 //! it was cut; the left over the right.
 
 use super::course::Course;
-use crate::cut::{CutError, Job, Outcome, SectionKey, told_root};
+use crate::cut::{CutError, Job, Outcome, told_root};
 use crate::geometry::{Convex, Vec3};
 use crate::head::{Head, Landmark, Side};
 use crate::walk::{Tolerances, Walk, kind_at};
@@ -169,19 +169,11 @@ fn cut_evenly(of: &AlongOf<'_>) -> bool {
     let Some((walk, outcome)) = of.cut else {
         return true;
     };
-    let other = |key: &SectionKey| SectionKey {
-        side: match key.side {
-            Side::Left => Side::Right,
-            Side::Right => Side::Left,
-            Side::Centre => Side::Centre,
-        },
-        ..key.clone()
-    };
     outcome.is_even()
         && outcome
             .sections
             .iter()
-            .all(|s| walk.is_done(&s.key) == walk.is_done(&other(&s.key)))
+            .all(|s| walk.is_done(&s.key) == walk.is_done(&s.key.mirrored()))
 }
 
 /// One half; of a `twin` that is planned alike only what was cut differs.

@@ -256,16 +256,8 @@ impl Run<'_> {
 
     /// Whether what was measured of a step is the same on the left and on the right.
     fn came_out_alike(&self, step: &Step) -> bool {
-        let twin = |key: &SectionKey| SectionKey {
-            side: match key.side {
-                Side::Left => Side::Right,
-                Side::Right => Side::Left,
-                Side::Centre => Side::Centre,
-            },
-            ..key.clone()
-        };
         let ours = self.measured.iter().filter(|(key, _)| key.step == step.id);
-        let mut ours = ours.map(|(key, length)| self.measured.get(&twin(key)) == Some(length));
+        let mut ours = ours.map(|(key, length)| self.measured.get(&key.mirrored()) == Some(length));
         ours.all(|alike| alike)
     }
 

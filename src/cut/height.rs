@@ -1,6 +1,6 @@
 //! A height as people say it: a landmark's, or so much below or above it.
 
-use crate::head::{Head, Landmark, Side};
+use crate::head::{Head, Landmark, Side, away_from};
 use crate::measure::{CM_PER_INCH, Length, LengthError, Unit, read_change};
 use crate::words::tr;
 use serde::{Deserialize, Serialize};
@@ -129,8 +129,7 @@ impl Height {
         let off = fine(self.below.abs(), unit);
         match self.below {
             below if below.abs() < AT => place.to_owned(),
-            below if below > 0.0 => tr!("{off} below {place}", off, place),
-            _ => tr!("{off} above {place}", off, place),
+            below => away_from(place, &off, below),
         }
     }
 }

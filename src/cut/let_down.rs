@@ -2,14 +2,13 @@
 
 use super::fold::{CutError, Job, Outcome};
 use super::lengths::Lengths;
-use super::summary::Level;
 use crate::fall::{
     BIN, Drape, Edge, Fallen, HAIRS_PER_CM2, Hanging, Patched, Silhouette, View, Weight, fall_path,
     natural_fall,
 };
 use crate::geometry::Vec3;
 use crate::hair::{Wear, Worn};
-use crate::head::{Body, Head, Sample};
+use crate::head::{Body, Head, Level, Sample};
 use crate::plan::Covers;
 
 /// Directions that the outline's lower edge is looked at in, over the number of roots round a ring.

@@ -3,7 +3,6 @@
 use super::line::{CuttingLine, Following};
 use super::section::Strand;
 use crate::geometry::{Target, Taut, Vec3};
-use crate::head::Side;
 use crate::plan::Row;
 
 /// Left and right changed over.
@@ -80,11 +79,7 @@ impl Mirrored for Following {
         Self {
             row: Row::mirrored(&self.row),
             off: self.off.clone(),
-            side: match self.side {
-                Side::Left => Side::Right,
-                Side::Right => Side::Left,
-                Side::Centre => Side::Centre,
-            },
+            side: self.side.mirrored(),
             ..*self
         }
     }

@@ -2,11 +2,10 @@
 
 use super::fold::{CutError, Job, Outcome};
 use super::let_down::LetDown;
-use super::summary::Level;
 use super::wish::{What, spot};
 use crate::fall::Hanging;
 use crate::geometry::Vec3;
-use crate::head::{Side, Spot};
+use crate::head::{Level, Side, Spot};
 
 /// Where one stretch of the outline ends.
 #[derive(Clone, Copy, Debug, PartialEq)]

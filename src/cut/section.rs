@@ -24,12 +24,7 @@ pub struct SectionKey {
 impl SectionKey {
     /// As it stands in an address: `STEP.SIDE.NUMBER`, such as `face-frame.left.2`.
     pub fn address(&self) -> String {
-        let side = match self.side {
-            Side::Left => "left",
-            Side::Centre => "centre",
-            Side::Right => "right",
-        };
-        format!("{}.{side}.{}", self.step, self.number)
+        format!("{}.{}.{}", self.step, self.side.word(), self.number)
     }
 
     /// What an address names; none if that is no section's.
@@ -37,15 +32,18 @@ impl SectionKey {
         // A step's id may have a full stop in it.
         let (rest, number) = text.rsplit_once('.')?;
         let (step, side) = rest.rsplit_once('.')?;
-        let side = match side {
-            "left" => Side::Left,
-            "centre" => Side::Centre,
-            "right" => Side::Right,
-            _ => return None,
-        };
+        let side = Side::of_word(side)?;
         let number = number.parse().ok()?;
         let step = step.to_owned();
         Some(Self { step, side, number })
+    }
+
+    /// The same section on the other side; of the middle, itself.
+    pub fn mirrored(&self) -> Self {
+        Self {
+            side: self.side.mirrored(),
+            ..self.clone()
+        }
     }
 }
 

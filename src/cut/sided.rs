@@ -2,8 +2,7 @@
 
 use super::line::CuttingLine;
 use super::mirror::Mirrored;
-use super::section::{SectionCut, SectionKey, Strand};
-use crate::head::Side;
+use super::section::{SectionCut, Strand};
 use crate::plan::{Patch, Section};
 use std::sync::Arc;
 
@@ -49,10 +48,7 @@ impl Sided {
         let cuts = self.cuts.iter().zip(ours);
         let cuts = cuts
             .map(|(cut, section)| SectionCut {
-                key: SectionKey {
-                    side: Side::Right,
-                    ..cut.key.clone()
-                },
+                key: cut.key.mirrored(),
                 section: (*section).clone(),
                 line: cut.line.as_ref().map(|line| twin(&mut known, line)),
                 strands: cut.strands.iter().map(Strand::mirrored).collect(),

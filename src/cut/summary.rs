@@ -5,7 +5,7 @@ use super::let_down::LetDown;
 use crate::fall::Hanging;
 use crate::geometry::Vec3;
 use crate::hair::{CutAt, FallsTo};
-use crate::head::{Head, Landmark, Side};
+use crate::head::{Head, Landmark, Level, Side};
 use crate::measure::Length;
 
 /// The hair of a named place.
@@ -43,25 +43,6 @@ impl PlaceLength {
     /// How much longer it is than another, cm.
     pub fn longer_than(&self, other: &Self) -> f64 {
         self.cut.cm() - other.cut.cm()
-    }
-}
-
-/// A height told by the landmark nearest to it.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Level {
-    /// Its height, cm in the head's frame.
-    pub z: f64,
-    /// The landmark.
-    pub landmark: Landmark,
-    /// How far below the landmark's level it is, cm; above it if below zero.
-    pub below: f64,
-}
-
-impl Level {
-    /// A height of this head.
-    pub fn of(head: &Head, z: f64) -> Self {
-        let (landmark, below) = head.level_near(z);
-        Self { z, landmark, below }
     }
 }
 

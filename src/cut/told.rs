@@ -5,7 +5,7 @@ use super::lengths::Lengths;
 use super::section::Strand;
 use crate::fall::{Fallen, Hanging, natural_fall};
 use crate::hair::{FallsTo, Worn};
-use crate::head::{Body, BodyPart, Head, Landmark, Side};
+use crate::head::{Body, BodyPart, Head, Landmark, Level, Side};
 
 /// A head of hair ready to be let down section by section.
 #[derive(Clone, Debug)]
@@ -26,10 +26,8 @@ pub struct Told {
     pub long: FallsTo,
     /// How far straight below the high point the lowest end falls, cm.
     pub below_top: f64,
-    /// The landmark nearest to that level.
-    pub landmark: Landmark,
-    /// How far below the landmark's level it ends, cm; above it if below zero.
-    pub below: f64,
+    /// That level.
+    pub level: Level,
     /// What that end lies on; none if it hangs free.
     pub rests: Option<BodyPart>,
 }
@@ -65,14 +63,12 @@ impl<'a> Telling<'a> {
             .into_iter()
             .min_by(|a, b| a.tip.z.total_cmp(&b.tip.z));
         let z = lowest.map_or(self.top, |fallen| fallen.tip.z);
-        let (landmark, below) = self.head.level_near(z);
         let lengths = || hairs.iter().map(|hair| hair.length.cm());
         Told {
             short: FallsTo::from_cm(lengths().reduce(f64::min).unwrap_or(0.0)),
             long: FallsTo::from_cm(lengths().fold(0.0, f64::max)),
             below_top: self.below_top(z),
-            landmark,
-            below,
+            level: Level::of(self.head, z),
             rests: lowest.and_then(|fallen| fallen.rests),
         }
     }

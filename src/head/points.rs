@@ -42,6 +42,21 @@ impl Side {
             Self::Right => noted("right"),
         }
     }
+
+    /// The side of a [word](Self::word); none if it is no side's.
+    pub fn of_word(word: &str) -> Option<Self> {
+        let all = [Self::Left, Self::Centre, Self::Right];
+        all.into_iter().find(|side| side.word() == word)
+    }
+
+    /// The other side; the middle is its own.
+    pub const fn mirrored(self) -> Self {
+        match self {
+            Self::Left => Self::Right,
+            Self::Centre => Self::Centre,
+            Self::Right => Self::Left,
+        }
+    }
 }
 
 /// A named point of the head or body.
@@ -262,17 +277,6 @@ impl Head {
             Landmark::Chest => body(EAR_TO_CHEST, 0.0, 6.0),
             Landmark::Waist => body(EAR_TO_WAIST, 0.0, 6.0),
         }
-    }
-
-    /// The landmark of face or body whose level lies nearest to the height `z` (cm), and how far below
-    /// it that height is, cm; above it if below zero. Hair ends are told by it.
-    pub fn level_near(&self, z: f64) -> (Landmark, f64) {
-        let below = |landmark| (landmark, self.landmark(landmark, Side::Centre).z - z);
-        Landmark::LEVELS
-            .map(below)
-            .into_iter()
-            .min_by(|a, b| a.1.abs().total_cmp(&b.1.abs()))
-            .unwrap_or(below(Landmark::Chin))
     }
 
     /// Share of the way out at which the surface above the ear leans 45° from level: where a comb

@@ -5,7 +5,7 @@ use super::holds::{Carried, Fall, Held, Rule};
 use super::model::{Caution, Given, Plan, Step};
 use super::short::{facing, falling, fingers, lift, over, place, stays, towards};
 use super::technique::Technique;
-use crate::head::Landmark;
+use crate::head::{Landmark, away_from};
 use crate::measure::{Length, Unit};
 use crate::words::{tr, tr_in};
 
@@ -221,8 +221,7 @@ impl Telling<'_> {
         let at = place(at);
         match below {
             _ if away.starts_with("0 ") => tr!("line at {at}", at),
-            _ if below < 0.0 => tr!("{away} above {at}", away, at),
-            _ => tr!("{away} below {at}", away, at),
+            _ => away_from(at, &away, below),
         }
     }
 }

@@ -5,6 +5,7 @@ use super::holds::{
 };
 use super::model::{Given, Plan, Words};
 use super::partings::Area;
+use crate::head::away_from;
 use crate::measure::{Length, Unit};
 use crate::words::{first_up, tr, tr_in};
 
@@ -132,8 +133,7 @@ impl Plan {
         };
         let place = match &fall.below {
             Given::Fixed(0.0) => tr!("at {at}", at),
-            Given::Fixed(cm) if *cm < 0.0 => tr!("{away} above {at}", away = shown(-cm, unit), at),
-            Given::Fixed(cm) => tr!("{away} below {at}", away = shown(*cm, unit), at),
+            Given::Fixed(cm) => away_from(at, &shown(cm.abs(), unit), *cm),
             Given::Choice(_) => tr!("the agreed length below {at}", at),
         };
         let line = match fall.line {

@@ -4,8 +4,8 @@ use super::chair::Switches;
 use super::frame::{HOME, titled};
 use super::judge::MarksFields;
 use super::kept::kept;
-use super::parts::{LengthField, Options};
-use crate::measure::{Hand, Length, Unit, Usage, graduation, read_length};
+use super::parts::{LengthField, Options, Units};
+use crate::measure::{Hand, Length, Usage, graduation, read_length};
 use crate::store::Look;
 use crate::walk::Kind;
 use crate::words::tr;
@@ -18,12 +18,6 @@ pub fn SettingsScreen() -> impl IntoView {
     titled(tr("Settings"));
     let kept = kept();
     let option = |value: &str, words: &str| (value.to_owned(), words.to_owned());
-    let unit = Signal::derive(move || kept.unit().mark().to_owned());
-    let set_unit = Callback::new(move |mark: String| {
-        kept.set(|settings| {
-            settings.unit = if mark == "in" { Unit::Inches } else { Unit::Cm };
-        });
-    });
     let usage = Signal::derive(move || kept.usage().word().to_owned());
     let set_usage = Callback::new(move |word: String| {
         let chosen = Usage::of_word(&word).unwrap_or_default();
@@ -52,19 +46,6 @@ pub fn SettingsScreen() -> impl IntoView {
         let chosen = chosen.into_iter().find(|look| look.word() == word);
         kept.set(|settings| settings.look = chosen);
     });
-    // The words are written anew when the usage changes, but not the choice of it, which keeps the
-    // focus.
-    let centimetres = move || match kept.usage() {
-        Usage::Us => tr("Centimeters"),
-        Usage::Uk | Usage::Es => tr("Centimetres"),
-    };
-    let units = move || {
-        let options = vec![
-            option("cm", centimetres()),
-            option("in", tr("Inches and eighths")),
-        ];
-        view! { <Options ask=tr("Lengths in") name="unit" options chosen=unit on_choose=set_unit/> }
-    };
     let months = |months: u32| match months {
         0 => option("0", tr("Never")),
         _ => option(
@@ -74,7 +55,7 @@ pub fn SettingsScreen() -> impl IntoView {
     };
     view! {
         <h1>{tr("Settings")}</h1>
-        {units}
+        <Units/>
         <Options
             ask=tr("Language")
             name="usage"

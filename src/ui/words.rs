@@ -1,9 +1,10 @@
 //! The words that several screens use for the same thing.
 
-use crate::cut::{Level, SectionCut};
-use crate::head::{Back, Head, Kind, Landmark, Region, Side, Top};
+use crate::cut::SectionCut;
+use crate::hair::Before;
+use crate::head::{Back, Head, Kind, Level, Region, Side, Top};
 use crate::measure::{Day, Length, Unit};
-use crate::plan::Parting;
+use crate::plan::{Parting, Value};
 use crate::words::{tr, tr_in};
 
 /// A region as the person reads it.
@@ -53,6 +54,18 @@ pub fn parting(parting: Parting) -> &'static str {
     }
 }
 
+/// An answer to a plan's own question as the person reads it.
+pub fn answer(value: Value, unit: Unit) -> String {
+    match value {
+        Value::Landmark(landmark) | Value::Before(Before::EndsAt(landmark)) => {
+            landmark.name().to_lowercase()
+        }
+        Value::Parting(chosen) => parting(chosen).to_lowercase(),
+        Value::Length(length) => length.shown(unit),
+        Value::Before(Before::Everywhere(length)) => tr!("{} everywhere", length.shown(unit)),
+    }
+}
+
 /// A side as the person reads it.
 pub fn side(side: Side) -> &'static str {
     match side {
@@ -72,25 +85,9 @@ pub fn span(short: Length, long: Length, unit: Unit) -> String {
     }
 }
 
-/// How far a level lies below a landmark or, with `false`, above it; none where it reads as at it.
-fn off(below: f64, unit: Unit) -> Option<(String, bool)> {
-    let off = Length::from_cm(below.abs());
-    (off.number(unit) != "0").then(|| (off.shown(unit), below > 0.0))
-}
-
-/// A level by a landmark and how far below it, cm: `the chin`, `2 cm below the chin`.
-pub fn level((by, below): (Landmark, f64), unit: Unit) -> String {
-    let place = by.the();
-    match off(below, unit) {
-        None => place.to_owned(),
-        Some((off, true)) => tr!("{off} below {place}", off, place),
-        Some((off, false)) => tr!("{off} above {place}", off, place),
-    }
-}
-
 /// Where the ends of a let-down head of hair lie: the highest, where most lie, the lowest, as heights.
 pub fn ends(head: &Head, heights: [f64; 3], unit: Unit) -> String {
-    let [high, most, low] = heights.map(|z| level(head.level_near(z), unit));
+    let [high, most, low] = heights.map(|z| Level::of(head, z).place(unit));
     if high == low {
         return tr!("All ends at {low}, dry.", low);
     }
@@ -100,15 +97,6 @@ pub fn ends(head: &Head, heights: [f64; 3], unit: Unit) -> String {
         low,
         most
     )
-}
-
-/// A height as a place: `at the chin`, `2.5 cm below the chin`.
-pub fn lies(at: &Level, unit: Unit) -> String {
-    let told = level((at.landmark, at.below), unit);
-    match off(at.below, unit) {
-        None => tr!("at {told}", told),
-        Some(_) => told,
-    }
 }
 
 /// A name in quotation marks.

@@ -10,7 +10,7 @@ use crate::geometry::{Convex, Vec3};
 use crate::head::{Head, Landmark, Side};
 use crate::measure::Length;
 use crate::plan::Row;
-use crate::words::{noted, tr};
+use crate::words::tr;
 
 /// One place of a check.
 #[derive(Clone, Debug, PartialEq)]
@@ -180,20 +180,19 @@ pub fn kind_at(
     })
 }
 
-/// The named points of the scalp and their names.
-const POINTS: [(Landmark, &str); 12] = [
-    (Landmark::FrontHairline, noted("Front hairline")),
-    (Landmark::Temple, noted("Temple")),
-    (Landmark::HighPoint, noted("High point")),
-    (Landmark::Crown, noted("Crown")),
-    (Landmark::ParietalRidge, noted("Ridge above the ear")),
-    (Landmark::Occipital, noted("Occipital bone")),
-    (Landmark::Nape, noted("Nape")),
-    (Landmark::NapeCorner, noted("Nape corner")),
-    (Landmark::InFrontOfEar, noted("In front of the ear")),
-    (Landmark::AboveEar, noted("Above the ear")),
-    (Landmark::BehindEar, noted("Behind the ear")),
-    (Landmark::Brow, noted("Forehead")),
+/// The named points of the scalp.
+const POINTS: [Landmark; 11] = [
+    Landmark::FrontHairline,
+    Landmark::Temple,
+    Landmark::HighPoint,
+    Landmark::Crown,
+    Landmark::ParietalRidge,
+    Landmark::Occipital,
+    Landmark::Nape,
+    Landmark::NapeCorner,
+    Landmark::InFrontOfEar,
+    Landmark::AboveEar,
+    Landmark::BehindEar,
 ];
 
 /// The name of the nearest named point of the scalp.
@@ -206,8 +205,8 @@ fn nearest(head: &Head, root: Vec3) -> String {
     let far = |landmark| head.landmark(landmark, side).distance_squared(root);
     let nearest = POINTS
         .into_iter()
-        .min_by(|a, b| far(a.0).total_cmp(&far(b.0)));
-    nearest.map_or("", |(_, name)| tr(name)).to_owned()
+        .min_by(|a, b| far(*a).total_cmp(&far(*b)));
+    nearest.map_or("", Landmark::name).to_owned()
 }
 
 /// Adds to names that several places have which of them it is; the middle one keeps its name.

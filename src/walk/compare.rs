@@ -25,6 +25,17 @@ impl Row {
     pub fn difference(&self) -> Option<f64> {
         self.cut.map(|cut| cut.cm() - self.planned.cm())
     }
+
+    /// How far off it came out, cm; 0 where it was not cut.
+    pub fn off(&self) -> f64 {
+        self.difference().map_or(0.0, f64::abs)
+    }
+}
+
+/// The section that came out furthest off its plan; the first of several.
+pub fn furthest(rows: &[Row]) -> Option<&Row> {
+    let further = |a: &&Row, b: &&Row| a.off().total_cmp(&b.off());
+    rows.iter().rev().max_by(further)
 }
 
 /// Every section that cuts something, planned against cut. `planned` is the plan on this head with

@@ -16,7 +16,7 @@ mod time;
 mod verdict;
 
 pub use check::{CheckPlace, check_places, kind_at};
-pub use compare::{Row, compare};
+pub use compare::{Row, compare, furthest};
 pub use coverage::{Coverage, State};
 pub use entries::{Checked, Done, Matched, Pause};
 pub use follow::{Follow, Moved, Since, follow, since, without};

@@ -80,15 +80,7 @@ const ALIKE: f64 = 0.1;
 impl Pair {
     /// A section with its twin; none if it has none.
     pub fn of(outcome: &Outcome, walk: &Walk, key: &SectionKey) -> Option<Self> {
-        let other = match key.side {
-            Side::Left => Side::Right,
-            Side::Right => Side::Left,
-            Side::Centre => return None,
-        };
-        let twin = SectionKey {
-            side: other,
-            ..key.clone()
-        };
+        let twin = (key.side != Side::Centre).then(|| key.mirrored())?;
         let section = outcome.section(key)?;
         let across = outcome.section(&twin)?;
         let (target_here, target_there) = (walk.to_cut(section), walk.to_cut(across));

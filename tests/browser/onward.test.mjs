@@ -29,6 +29,10 @@ test("a new cut has no plan before one is chosen, and each screen says so", asyn
   await page.getByRole("button", { name: "New cut" }).click();
   await inSight(page, "link", "Choose a cut");
   const id = page.url().split("/cut/")[1].split("/")[0];
+  // The list says so too, and names no plan.
+  await open(app, page, "/");
+  assert.match(await page.locator(".cuts li").innerText(), /Nothing is chosen yet · \d/);
+  await open(app, page, `/cut/${id}/head`);
   await page.getByRole("link", { name: "talk it over first" }).click();
   await page.getByRole("heading", { level: 1, name: "The client" }).waitFor();
   await inSight(page, "link", "Choose a cut");
@@ -53,6 +57,42 @@ test("a new cut has no plan before one is chosen, and each screen says so", asyn
   await page.getByText("Graduated bob").waitFor();
   await page.getByText(/\d+ sections, about \d+ minutes/).waitFor();
   assert.equal(await page.getByText(NOTHING).count(), 0);
+  assert.deepEqual(seen.errors, []);
+  await context.close();
+});
+
+test("a changed plan says what it was, and what that makes of it", async () => {
+  const { context, page, seen } = await app.newPhone();
+  await newExample(app, page);
+  const id = page.url().split("/cut/")[1].split("/")[0];
+  await open(app, page, `/cut/${id}/edit`);
+  await page.locator(".steps button").nth(1).click();
+  const now = page.locator(".desk-numbers dd.number");
+  const planned = (await now.innerText()).trim();
+  assert.match(planned, /^\d[\d.–]* cm$/);
+  assert.equal(await page.getByRole("columnheader", { name: "Was" }).count(), 0);
+  const elevation = page.locator("#elevation");
+  await elevation.fill("30");
+  await elevation.press("Enter");
+  await page.locator(".was").filter({ hasText: "was" }).waitFor();
+  assert.match(await now.innerText(), new RegExp(`^\\d[\\d.–]* cm was ${planned}$`));
+  await page.getByRole("columnheader", { name: "Was" }).waitFor();
+  assert.deepEqual(await violations(page), []);
+
+  await open(app, page, `/cut/${id}/compare`);
+  const told = await page.locator(".told").innerText();
+  const [, differ] = told.match(/^They differ at (\d) of 9 places\. Two is (?:longer|shorter) by up to [\d.]+ cm, at the /);
+  const rows = page.getByRole("table").first().locator("tbody tr");
+  const differences = await rows.locator("td:last-child").allInnerTexts();
+  // Those that differ stand first; of those that are as long their ends may lie elsewhere.
+  const same = differences.map((text) => text === "same");
+  assert.ok(same.slice(Number(differ)).every((same) => same), differences.join());
+  assert.ok(!same[0], differences.join());
+  assert.deepEqual(await violations(page), []);
+
+  await open(app, page, `/cut/${id}/edit`);
+  await page.getByRole("button", { name: "Undo" }).click();
+  await page.locator(".steps button").nth(1).click();
   assert.deepEqual(seen.errors, []);
   await context.close();
 });

@@ -152,11 +152,17 @@ fn Grows(record: RwSignal<Record>, person: bool) -> impl IntoView {
 /// One visit of the card.
 #[component]
 fn VisitRow(cut: SavedCut) -> impl IntoView {
-    let plan = kept()
-        .plan(&cut)
-        .map_or(tr("Unknown plan").to_owned(), |plan| plan.name);
+    let state = State::of(&cut);
+    let plan = match kept().plan(&cut) {
+        _ if state == State::Open => cut.title.clone(),
+        Some(plan) => cut.plan_said(&plan.name),
+        None => tr("Unknown plan").to_owned(),
+    };
     let day = words::day(&cut.day());
-    let said = format!("{} · {}", State::of(&cut).words(), cut.title);
+    let said = match state {
+        State::Open => state.words().to_owned(),
+        _ => [state.words(), &cut.title].join(" · "),
+    };
     view! {
         <li>
             <A href=format!("/cut/{}/visit", cut.id) attr:class="open">

@@ -9,7 +9,7 @@ use crate::ui::grow::{Outlook, Repeat};
 use crate::ui::kept::{Kept, kept, now};
 use crate::ui::parts::{Line, Pick, Tags, Words, told_line};
 use crate::ui::words;
-use crate::walk::{Spent, clock, compare, order};
+use crate::walk::{Spent, clock, compare, furthest, order};
 use crate::words::{tr, tr_in};
 use leptos::prelude::*;
 use leptos_router::components::A;
@@ -113,11 +113,19 @@ fn Whose(cut: RwSignal<SavedCut>) -> impl IntoView {
             view! { <A href=format!("/book/{of}") attr:class="button">{tr("Open the card")}</A> }
         })
     };
+    let nobodys = move || cut.with(|cut| cut.visit.of.is_empty());
+    let book = move || {
+        if nobodys() {
+            tr("Make a card in the book")
+        } else {
+            tr("The book")
+        }
+    };
     view! {
         <Pick id="visit-of" label=tr("Whose visit") options own=true chosen on_choose=choose none=tr("A card that is not here")/>
         <div class="actions">
             {card}
-            <A href="/book" attr:class="button plain">{tr("The book")}</A>
+            <A href="/book" attr:class="button plain">{book}</A>
         </div>
     }
 }
@@ -140,14 +148,12 @@ fn facts(kept: Kept, cut: &SavedCut) -> Vec<(&'static str, String)> {
     };
     let wishes: Vec<String> = Zone::ALL.into_iter().filter_map(wish).collect();
     let mut told = vec![(tr("Asked"), wishes.join(", "))];
-    let plan = kept.plan(cut);
-    let name = plan.map_or(tr("Unknown plan").to_owned(), |plan| plan.name);
-    let changed = if cut.own.is_some() {
-        tr(", changed")
-    } else {
-        ""
+    let plan = match kept.plan(cut) {
+        _ if !cut.is_chosen() => tr("Nothing is chosen yet").to_owned(),
+        Some(plan) => cut.plan_said(&plan.name),
+        None => tr("Unknown plan").to_owned(),
     };
-    told.push((tr("Plan"), format!("{name}{changed}")));
+    told.push((tr("Plan"), plan));
     told.extend(what_was_cut(kept, cut).unwrap_or_default());
     told
 }
@@ -168,25 +174,21 @@ fn what_was_cut(kept: Kept, cut: &SavedCut) -> Option<Vec<(&'static str, String)
         clock(spent.total)
     );
     let rows = compare(&planned, &real, walk);
-    let off = |row: &&crate::walk::Row| row.difference().map_or(0.0, f64::abs);
-    let most = rows
-        .iter()
-        .max_by(|a, b| off(a).total_cmp(&off(b)))
-        .and_then(|row| {
-            let cut = row.cut?;
-            let unit = kept.unit_now();
-            let difference = words::difference(row.planned, cut, unit);
-            if !difference.starts_with(['+', '−']) {
-                return Some(tr("All of it as planned").to_owned());
-            }
-            Some(tr!(
-                "{difference} {} at most: {}, {side}",
-                unit.mark(),
-                row.name,
-                difference,
-                side = kept.said(row.key.side.said())
-            ))
-        });
+    let most = furthest(&rows).and_then(|row| {
+        let cut = row.cut?;
+        let unit = kept.unit_now();
+        let difference = words::difference(row.planned, cut, unit);
+        if !difference.starts_with(['+', '−']) {
+            return Some(tr("All of it as planned").to_owned());
+        }
+        Some(tr!(
+            "{difference} {} at most: {}, {side}",
+            unit.mark(),
+            row.name,
+            difference,
+            side = kept.said(row.key.side.said())
+        ))
+    });
     Some(vec![
         (tr_in("what was done", "Cut"), done),
         (tr("Off the plan"), most.unwrap_or_default()),

@@ -4,7 +4,7 @@ use super::at::AtChair;
 use crate::cut::{Outcome, SectionCut};
 use crate::measure::{Length, read_length};
 use crate::ui::kept::kept;
-use crate::ui::parts::{LengthField, wrong};
+use crate::ui::parts::{LengthField, marked, wrong};
 use crate::ui::words;
 use crate::walk::{CheckPlace, Verdict, check_places, verdict};
 use crate::words::tr;
@@ -90,7 +90,7 @@ fn Place(
     view! {
         <div class="check-place">
             <p class="near">
-                {label.clone()} {tr(": expect ")} <strong class="number">{move || expected.shown(kept.unit())}</strong>
+                {label.clone()} ": " {marked(tr("should be {}"), expected.shown(kept.unit_now()))}
             </p>
             <LengthField
                 id=format!("checked-{number}")

@@ -77,8 +77,12 @@ pub fn Drawing(
     };
     view! {
         <Picture svg=Signal::derive(svg)/>
-        <button class="turn" on:click=move |_| view.update(|view| *view = next(*view))>
-            {tr("Turn")} <span class="visually-hidden">{tr(" the drawing. Now from ")} {move || from(view.get())}</span>
+        <button
+            class="turn"
+            aria-label=move || tr!("Turn the drawing. Now from {}", from(view.get()))
+            on:click=move |_| view.update(|view| *view = next(*view))
+        >
+            {tr("Turn")}
         </button>
     }
 }

@@ -9,7 +9,7 @@ use crate::head::Side;
 use crate::plan::{Brief, Caution, Step};
 use crate::ui::device::say;
 use crate::ui::kept::kept;
-use crate::ui::parts::{left_on, soon};
+use crate::ui::parts::{left_on, marked, soon};
 use crate::ui::words;
 use crate::walk::spoken;
 use crate::words::{tr, tr_in};
@@ -146,8 +146,8 @@ fn Target(at: AtChair, section: SectionCut) -> impl IntoView {
     };
     let beside = (shortest != longest).then_some(shortest);
     let beside = move || match (matched.get().is_some(), &beside) {
-        (true, _) => Some((tr("plan "), planned.shown(unit))),
-        (false, Some(shortest)) => Some((tr("shortest "), format!("{shortest} {}", unit.mark()))),
+        (true, _) => Some((tr("plan {}"), planned.shown(unit))),
+        (false, Some(shortest)) => Some((tr("shortest {}"), format!("{shortest} {}", unit.mark()))),
         (false, None) => None,
     };
     view! {
@@ -159,12 +159,10 @@ fn Target(at: AtChair, section: SectionCut) -> impl IntoView {
             </p>
             <p class="target-short near">
                 {move || {
-                    beside().map(|(name, length)| view! {
-                        <span>{name} <strong class="number">{length}</strong></span>
-                    })
+                    beside().map(|(text, length)| view! { <span>{marked(text, length)}</span> })
                 }}
                 {(!check).then(|| view! {
-                    <span class="target-off">{tr("up to ")} <strong class="number">{off}</strong> {tr(" off")}</span>
+                    <span class="target-off">{marked(tr("up to {} off"), off)}</span>
                 })}
             </p>
         </div>
@@ -175,10 +173,7 @@ fn Target(at: AtChair, section: SectionCut) -> impl IntoView {
 #[component]
 fn Falls(told: Memo<Option<Told>>, estimated: bool) -> impl IntoView {
     let unit = kept().unit_now();
-    let level = move || {
-        told.get()
-            .map(|told| words::level((told.landmark, told.below), unit))
-    };
+    let level = move || told.get().map(|told| told.level.place(unit));
     view! {
         <dl class="far-lines">
             <div>
@@ -273,7 +268,7 @@ fn read_aloud(
     let kept = kept();
     let section = &outcome.sections[place];
     let unit = kept.unit_now();
-    let falls = told.map(|told| words::level((told.landmark, told.below), unit));
+    let falls = told.map(|told| told.level.place(unit));
     let text = spoken(
         section,
         place,

@@ -9,7 +9,7 @@ use super::parts::{Options, Outlined, Pick, key_line, one_outlined, view_of, vie
 use super::words;
 use crate::book::{Ready, SavedCut};
 use crate::chart::{Against, Draped, OutlineChart};
-use crate::cut::{Measured, Outcome, PlaceLength, Summary, before};
+use crate::cut::{Apart, Measured, Outcome, PlaceLength, Summary, before};
 use crate::fall::sharpness;
 use crate::head::Side;
 use crate::measure::Unit;
@@ -198,6 +198,7 @@ fn CompareForm(cut: RwSignal<SavedCut>) -> impl IntoView {
         }
         let b = look_two.get();
         let b = b.as_ref().as_ref().map_err(Clone::clone)?;
+        let apart = Apart::of(&a.summary, &b.summary, unit);
         if over.read().as_str() == "over" {
             let chart = OutlineChart {
                 view,
@@ -219,7 +220,10 @@ fn CompareForm(cut: RwSignal<SavedCut>) -> impl IntoView {
                 Some(&name_one),
                 more,
             )?);
-            return Ok(view! { {outline} {lengths(&a.summary, &b.summary, unit)} }.into_any());
+            return Ok(
+                view! { <p class="told">{apart.said()}</p> {outline} {lengths(&apart, unit)} }
+                    .into_any(),
+            );
         }
         let lowest = a.letting.lowest(&b.letting);
         let figure = |look: &Look, name: String| {
@@ -231,11 +235,12 @@ fn CompareForm(cut: RwSignal<SavedCut>) -> impl IntoView {
             }
         };
         Ok(view! {
+            <p class="told">{apart.said()}</p>
             <div class="pair pictures">{figure(a, name_one)} {figure(b, name_two)}</div>
             <FallenKeys/>
             <div class="side-by-side">
-                {lengths(&a.summary, &b.summary, unit)}
-                {ends(&a.summary, &b.summary, unit)}
+                {lengths(&apart, unit)}
+                {ends(&apart, [&a.summary, &b.summary], unit)}
             </div>
         }
         .into_any())
@@ -275,8 +280,8 @@ fn FallenKeys() -> impl IntoView {
 }
 
 /// The lengths of both, place by place.
-fn lengths(a: &Summary, b: &Summary, unit: Unit) -> impl IntoView + use<> {
-    let lengths = a.places.iter().zip(&b.places).map(|(a, b)| {
+fn lengths(apart: &Apart, unit: Unit) -> impl IntoView + use<> {
+    let lengths = apart.places.iter().map(|(a, b)| {
         view! {
             <tr>
                 <th scope="row">{a.place.name()}</th>
@@ -329,20 +334,19 @@ fn sides(places: &[PlaceLength], unit: Unit) -> impl IntoView + use<> {
 }
 
 /// The levels of both, place by place.
-fn ends(a: &Summary, b: &Summary, unit: Unit) -> impl IntoView + use<> {
-    let level = |l: &crate::cut::Level| words::lies(l, unit);
-    let ends = a.places.iter().zip(&b.places).map(|(a, b)| {
+fn ends(apart: &Apart, both: [&Summary; 2], unit: Unit) -> impl IntoView + use<> {
+    let ends = apart.places.iter().map(|(a, b)| {
         view! {
             <tr>
                 <th scope="row">{a.place.name()}</th>
-                <td>{level(&a.ends)}</td>
-                <td>{level(&b.ends)}</td>
+                <td>{a.ends.said(unit)}</td>
+                <td>{b.ends.said(unit)}</td>
             </tr>
         }
     });
     let weight = |s: &Summary| {
         s.weight
-            .map(|(l, sharp)| format!("{}, {}", level(&l), sharpness(sharp)))
+            .map(|(l, sharp)| format!("{}, {}", l.said(unit), sharpness(sharp)))
     };
     view! {
         <table class="ends">
@@ -355,8 +359,7 @@ fn ends(a: &Summary, b: &Summary, unit: Unit) -> impl IntoView + use<> {
             <tbody>
                 <tr class="weight-row">
                     <th scope="row">{tr("Weight")}</th>
-                    <td>{weight(a)}</td>
-                    <td>{weight(b)}</td>
+                    {both.map(|of| view! { <td>{weight(of)}</td> }).into_iter().collect_view()}
                 </tr>
                 {ends.collect_view()}
             </tbody>

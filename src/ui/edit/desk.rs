@@ -2,8 +2,8 @@
 
 use crate::book::{Ready, SavedCut};
 use crate::chart::{Fallen, Stage, View, fallen};
-use crate::cut::{CutError, Job, LetDown, Level, Live, Measured, Outcome, PLACES};
-use crate::head::Side;
+use crate::cut::{CutError, Job, LetDown, Live, Measured, Outcome, PLACES};
+use crate::head::{Level, Side};
 use crate::measure::{Length, Usage};
 use crate::plan::{Fault, Field, Plan, Step, Words, built_in};
 use crate::ui::kept::kept;
@@ -31,6 +31,8 @@ pub struct Desk {
     settled: Memo<Same>,
     /// What the plan comes to as it stands: worked out once a change, for all that show a part of it.
     pub seen: Memo<Result<Seen, Stopped>>,
+    /// What its steps came to when it was laid on the desk.
+    was: Memo<Option<Arc<Vec<StepSeen>>>>,
     /// Why it comes to nothing, if it does.
     pub stopped: Memo<Option<Stopped>>,
     /// What contradicts itself.
@@ -128,6 +130,10 @@ impl Desk {
             plan,
             settled,
             seen,
+            was: Memo::new(move |was: Option<&Option<Arc<Vec<StepSeen>>>>| {
+                let now = || Some(Arc::new(settled.get().seen.as_ref().ok()?.steps.clone()));
+                was.cloned().flatten().or_else(now)
+            }),
             stopped: Memo::new(move |_| seen.with(|seen| seen.as_ref().err().cloned())),
             faults: Memo::new(move |_| plan.with(|plan| spoken(plan.clone()).faults())),
         }
@@ -243,6 +249,14 @@ impl Desk {
         Some(seen.pictures[place(view)].clone())
     }
 
+    /// What the open step came to when the plan was laid on the desk; none if it was not there, or could not
+    /// be worked out.
+    pub fn was(self) -> Option<StepSeen> {
+        let id = self.of_step(|_, step| step.id.clone())?;
+        let was = self.was.get()?;
+        was.iter().find(|step| step.id == id).cloned()
+    }
+
     /// What a picture stands on.
     pub fn stage(self, view: View) -> Option<Stage> {
         let settled = self.settled.get();
@@ -327,7 +341,6 @@ fn dragged(
         plan: &plan,
         ..ready.job()
     };
-    let same = |pair: &(&Step, &Step)| pair.0.held == pair.1.held && pair.0 == pair.1;
     let told = &ready.plan.steps;
     let from = plan.steps.iter().zip(told).take_while(|(a, b)| {
         // Words are told anew; what matters is what is cut.
@@ -336,7 +349,7 @@ fn dragged(
             words,
             ..(*a).clone()
         };
-        same(&(&a, b))
+        a == **b
     });
     let live = live.again(&job, from.count()).map_err(|stuck| {
         let id = plan.steps[stuck.step].id.clone();

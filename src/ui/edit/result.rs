@@ -3,7 +3,7 @@
 use super::desk::{Desk, Seen, StepSeen};
 use crate::chart::View;
 use crate::fall::sharpness;
-use crate::measure::Length;
+use crate::measure::{Length, Unit};
 use crate::ui::kept::kept;
 use crate::ui::words;
 use crate::words::tr;
@@ -17,24 +17,18 @@ pub fn ResultPanel(desk: Desk) -> impl IntoView {
     let weight = move || {
         seen.with(|seen| {
             let (level, share) = seen.as_ref().ok()?.weight?;
-            Some((words::lies(&level, kept.unit()), sharpness(share)))
+            Some((level.said(kept.unit()), sharpness(share)))
         })
     };
     let step = move || {
         let id = desk.of_step(|_, step| step.id.clone())?;
-        seen.with(|seen| {
-            let span = of_step(seen.as_ref().ok()?, &id)?.spread;
-            Some(match span {
-                Some((short, long)) => {
-                    format!(
-                        "{} {}",
-                        words::span(short, long, kept.unit()),
-                        kept.unit().mark()
-                    )
-                }
-                None => tr("nothing is cut").to_owned(),
-            })
-        })
+        let spread = seen.with(|seen| Some(of_step(seen.as_ref().ok()?, &id)?.spread));
+        Some(spread_said(spread?, kept.unit()))
+    };
+    // What it was before it was changed here.
+    let was = move || {
+        let was = spread_said(desk.was()?.spread, kept.unit());
+        (Some(&was) != step().as_ref()).then(|| tr!("was {was}", was))
     };
     let fault = move || seen.with(|seen| seen.as_ref().err().map(|why| why.words.clone()));
     let turn = move |_| {
@@ -64,12 +58,19 @@ pub fn ResultPanel(desk: Desk) -> impl IntoView {
                     </div>
                     <div>
                         <dt>{tr("This step, cut at")}</dt>
-                        <dd class="number">{move || step()}</dd>
+                        <dd class="number">{move || step()} <span class="soft was">{was}</span></dd>
                     </div>
                 </dl>
                 <button type="button" on:click=turn>{other}</button>
             </div>
         </section>
+    }
+}
+
+fn spread_said(spread: Option<(Length, Length)>, unit: Unit) -> String {
+    match spread {
+        Some((short, long)) => format!("{} {}", words::span(short, long, unit), unit.mark()),
+        None => tr("nothing is cut").to_owned(),
     }
 }
 
@@ -81,21 +82,46 @@ fn of_step<'a>(seen: &'a Seen, id: &str) -> Option<&'a StepSeen> {
 #[component]
 pub fn Sections(desk: Desk) -> impl IntoView {
     let kept = kept();
-    let rows = move || {
+    // Each section: its name, what it is cut at, and what that was before it was changed here.
+    let sections = Memo::new(move |_| {
         let id = desk.of_step(|_, step| step.id.clone())?;
+        let was = desk.was();
         desk.seen.with(|seen| {
             let step = of_step(seen.as_ref().ok()?, &id)?;
             let row = |(name, short, long): &(String, Length, Length)| {
                 let span = words::span(*short, *long, kept.unit());
-                view! { <tr><th scope="row">{name.clone()}</th><td class="number">{span}</td></tr> }
+                let same = |(other, ..): &&(String, Length, Length)| other == name;
+                let was = was.as_ref().and_then(|was| was.sections.iter().find(same));
+                let was = was.map(|(_, short, long)| words::span(*short, *long, kept.unit()));
+                (name.clone(), span, was)
             };
-            Some(step.sections.iter().map(row).collect_view())
+            Some(step.sections.iter().map(row).collect::<Vec<_>>())
         })
+    });
+    let changed = Memo::new(move |_| {
+        sections.with(|all| {
+            all.iter()
+                .flatten()
+                .any(|(_, span, was)| was.as_ref() != Some(span))
+        })
+    });
+    let rows = move || {
+        let changed = changed.get();
+        let row = |(name, span, was): (String, String, Option<String>)| {
+            view! {
+                <tr>
+                    <th scope="row">{name}</th>
+                    <td class="number">{span}</td>
+                    {changed.then(|| view! { <td class="number soft">{was}</td> })}
+                </tr>
+            }
+        };
+        Some(sections.get()?.into_iter().map(row).collect_view())
     };
     view! {
         <table>
             <caption>{move || tr!("Each section of this step: cut at, shortest to longest, in {}", kept.unit().word())}</caption>
-            <thead><tr><th scope="col">{tr("Section")}</th><th scope="col" class="number">{tr("Cut at")}</th></tr></thead>
+            <thead><tr><th scope="col">{tr("Section")}</th><th scope="col" class="number">{tr("Cut at")}</th>{move || changed.get().then(|| view! { <th scope="col" class="number">{tr("Was")}</th> })}</tr></thead>
             <tbody>{rows}</tbody>
         </table>
     }
@@ -125,7 +151,7 @@ fn FallenPicture(desk: Desk, seen: Memo<Result<Seen, super::desk::Stopped>>) -> 
         };
         let weight = seen.with(|seen| seen.as_ref().ok().and_then(|seen| seen.weight));
         weight.map_or(view.to_owned(), |(level, share)| {
-            let level = words::lies(&level, kept().unit());
+            let level = level.said(kept().unit());
             tr!(
                 "{view}; most ends lie {level}, {}",
                 sharpness(share),

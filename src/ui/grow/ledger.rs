@@ -131,7 +131,7 @@ fn Attempts(kept: Kept, attempts: Vec<Attempt>) -> impl IntoView {
                 <li>
                     <a href=address(&format!("/cut/{}/visit", attempt.id))>{attempt.title.clone()}</a>
                     " " <span class="soft">{words::day(&attempt.day)}</span>
-                    <p class="soft">{tr("Left, mean: ")} {said}</p>
+                    <p class="soft">{move || tr!("Left, mean: {}", said())}</p>
                 </li>
             }
         };

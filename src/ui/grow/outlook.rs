@@ -7,7 +7,7 @@ use crate::book::{
 use crate::measure::{Day, Unit};
 use crate::ui::device::{Left, save_text};
 use crate::ui::kept::{Kept, kept, now};
-use crate::ui::parts::{LengthField, soon, wrong};
+use crate::ui::parts::{LengthField, marked, soon, wrong};
 use crate::ui::words;
 use crate::words::tr;
 use leptos::prelude::*;
@@ -98,7 +98,7 @@ fn shown(cut: RwSignal<SavedCut>, seen: Arc<Seen>, again: Callback<()>) -> AnyVi
             <h2 id="outlook-head">{tr("When to return")}</h2>
             {match day {
                 Some(day) => view! {
-                    <p class="return-day">{tr("By ")} <strong>{words::day(&day.to_string())}</strong></p>
+                    <p class="return-day">{marked(tr("By {}"), words::day(&day.to_string()))}</p>
                     <p>{said}</p>
                 }
                 .into_any(),
@@ -221,9 +221,7 @@ fn table(kept: Kept, seen: &Seen, unit: Unit) -> AnyView {
     let row = |place: &Outgrown| {
         let at = |weeks: usize| {
             let level = place.level(&seen.ready, weeks);
-            level.map_or(String::new(), |level| {
-                words::level((level.landmark, level.below), unit)
-            })
+            level.map_or(String::new(), |level| level.place(unit))
         };
         let later = SHOWN.map(|weeks| view! { <td>{at(weeks)}</td> });
         let due = place

@@ -187,10 +187,9 @@ fn places(html: &mut Html, judged: &Judgement, unit: Unit) {
 
 /// What sections came out at, where it was measured; those furthest off, in cutting order.
 fn came_out(html: &mut Html, planned: &Outcome, rows: &[Row], unit: Unit) {
-    let off = |row: &Row| row.difference().map_or(0.0, f64::abs);
     let mut ours: Vec<&Row> = Vec::new();
     for row in rows.iter().filter(|row| row.measured) {
-        let at = ours.partition_point(|other| off(other) >= off(row));
+        let at = ours.partition_point(|other| other.off() >= row.off());
         ours.insert(at, row);
     }
     let more = ours.len().saturating_sub(MOST_ROWS);

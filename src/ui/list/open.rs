@@ -68,8 +68,8 @@ fn OpenRow(entry: Arc<Entry>, changed: RwSignal<u32>) -> impl IntoView {
                 {whose(&entry)}
                 <span class="soft">{move || at.get()}{format!("{} · {day}", entry.plan)}</span>
             </div>
-            <A href=format!("/cut/{}/walk", line.id) attr:class="button main">
-                {tr("Go on")} <span class="visually-hidden">{tr(" with ")} {of.clone()}</span>
+            <A href=format!("/cut/{}/walk", line.id) attr:class="button main" attr:aria-label=tr!("Go on with {of}", of)>
+                {tr("Go on")}
             </A>
             <Delete id=line.id.clone() title changed/>
         </li>

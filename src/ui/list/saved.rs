@@ -13,7 +13,7 @@ use leptos::prelude::*;
 fn where_it_stands(entry: &Entry) -> (&'static str, &'static str) {
     let state = entry.line.state;
     let screen = match state {
-        State::Planned => "plan",
+        State::Open | State::Planned => "plan",
         State::Finished => "end",
         State::AtTheChair => "walk",
     };
@@ -43,7 +43,10 @@ pub fn row(html: &mut Html, entry: &Entry, seen: bool, asked: bool) {
         html.text(tr("Invented · "));
     }
     html.text(state);
-    html.within(" · ", &entry.plan, " · ");
+    html.raw(" · ");
+    if line.state != State::Open {
+        html.within("", &entry.plan, " · ");
+    }
     html.within("", &words::day(&line.day), "</span>");
     if !seen && !line.tags.is_empty() {
         html.raw("<span class=\"tags\">");

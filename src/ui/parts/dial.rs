@@ -39,24 +39,14 @@ pub fn Dial(
     on_drag: Callback<f64>,
     /// Called with the text of what was dragged, stepped or typed to.
     on_set: Callback<String>,
-    /// The number in words, for those who hear it; the number itself if there are none.
-    #[prop(into, optional)]
-    words: Option<Signal<String>>,
 ) -> impl IntoView {
     let label = kept().said(&label);
     let stepped = move |by: f64| {
         let there = (now.get_untracked() + by).clamp(scale.least, scale.most);
         on_set.run(format!("{there:.0}"));
     };
-    let shown = move || {
-        unread
-            .get()
-            .unwrap_or_else(|| format!("{:.0}{}", now.get(), scale.mark))
-    };
-    let said = move || match words {
-        Some(words) => words.get(),
-        None => format!("{:.0}{}", now.get(), scale.mark),
-    };
+    let said = move || format!("{:.0}{}", now.get(), scale.mark);
+    let shown = move || unread.get().unwrap_or_else(said);
     let dragged = move |ev| read_decimal(&event_target_value(&ev));
     view! {
         <div class="dial">

@@ -72,7 +72,7 @@ pub fn LengthField(
             <label for=id.clone()>{label.clone()}</label>
             <div class="stepper">
                 <button type="button" on:click=move |_| step(-1)>
-                    <span aria-hidden="true">"−"</span><span class="visually-hidden">{tr("Shorter: ")} {label.clone()}</span>
+                    <span aria-hidden="true">"−"</span><span class="visually-hidden">{tr!("Shorter: {}", label)}</span>
                 </button>
                 <input
                     type="text"
@@ -83,7 +83,7 @@ pub fn LengthField(
                     on:change=move |ev| set.run(typed_length(&ev, kept.unit_now()))
                 />
                 <button type="button" on:click=move |_| step(1)>
-                    <span aria-hidden="true">"+"</span><span class="visually-hidden">{tr("Longer: ")} {label.clone()}</span>
+                    <span aria-hidden="true">"+"</span><span class="visually-hidden">{tr!("Longer: {}", label)}</span>
                 </button>
             </div>
         </div>

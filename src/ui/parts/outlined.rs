@@ -2,12 +2,11 @@
 
 use super::{InPlace, KeepPicture};
 use crate::chart::{Against, OutlineChart, View, WeightRow};
-use crate::cut::{EndAt, Level, What};
+use crate::cut::{EndAt, What};
 use crate::fall::{Profile, sharpness};
-use crate::head::Side;
+use crate::head::{Level, Side};
 use crate::measure::Unit;
 use crate::ui::kept::Kept;
-use crate::ui::words;
 use crate::words::{tr, tr_in};
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -218,7 +217,7 @@ fn from(view: View) -> &'static str {
 /// The rows of the table of ends. Left and right stand apart only where they read otherwise.
 fn ends(chart: &OutlineChart<'_>) -> Vec<EndRow> {
     let unit = chart.unit;
-    let level = |end: &EndAt| words::lies(&end.level, unit);
+    let level = |end: &EndAt| end.level.said(unit);
     let find = |ends: &[EndAt], what: What, side: Side| {
         let found = ends.iter().find(|end| end.what == what && end.side == side);
         found.map(level).unwrap_or_default()
@@ -267,7 +266,7 @@ fn ends(chart: &OutlineChart<'_>) -> Vec<EndRow> {
     }
     let weight = |profile: &Profile| {
         let line = profile.line.map(|line| {
-            let at = words::lies(&Level::of(&chart.hair.head, line.z), unit);
+            let at = Level::of(&chart.hair.head, line.z).said(unit);
             format!("{at}, {}", sharpness(line.sharpness))
         });
         line.unwrap_or_default()

@@ -1,7 +1,7 @@
 //! The table of sections, left beside right.
 
 use super::left_on;
-use crate::cut::{Outcome, SectionCut, SectionKey};
+use crate::cut::{Outcome, SectionCut};
 use crate::head::Side;
 use crate::measure::Unit;
 use crate::plan::Plan;
@@ -20,20 +20,13 @@ pub struct CutRow {
 
 /// The sections of a step, left and right paired.
 pub fn twins(outcome: &Outcome, step: usize) -> Vec<CutRow> {
-    let other = |section: &SectionCut, side| {
-        outcome.section(&SectionKey {
-            side,
-            ..section.key.clone()
-        })
-    };
+    let other = |section: &SectionCut| outcome.section(&section.key.mirrored());
     let ours = outcome.sections.iter().filter(|s| s.step == step);
-    let first = |s: &&SectionCut| s.key.side != Side::Right || other(s, Side::Left).is_none();
+    let first = |s: &&SectionCut| s.key.side != Side::Right || other(s).is_none();
     ours.filter(first)
         .map(|one| CutRow {
             one: one.clone(),
-            twin: (one.key.side == Side::Left)
-                .then(|| other(one, Side::Right).cloned())
-                .flatten(),
+            twin: other(one).filter(|twin| twin.key != one.key).cloned(),
         })
         .collect()
 }

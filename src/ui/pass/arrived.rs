@@ -73,9 +73,9 @@ fn what_it_is(
     let lengths = outcome.spread(None).map_or(String::new(), |(short, long)| {
         format!("{} {}", words::span(short, long, unit), unit.word())
     });
-    let chosen = plan.choices.iter().map(|choice| {
-        let answer = cut.choices.text(choice).replace('_', " ");
-        kept.said(&format!("{} {}", choice.ask, tr(&answer)))
+    let chosen = plan.choices.iter().filter_map(|choice| {
+        let answer = cut.choices.value(plan, &choice.id).ok()?;
+        Some(kept.said(&[&choice.ask, " ", &words::answer(answer, unit)].concat()))
     });
     let chosen: Vec<String> = chosen.collect();
     let tapes = Tape::ALL.iter().filter_map(|tape| {

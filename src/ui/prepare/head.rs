@@ -3,10 +3,9 @@
 use crate::book::{SavedCut, Shape};
 use crate::chart::tape_picture;
 use crate::head::{Back, Head, Kind, Tape, Tapes, Top};
-use crate::measure::Unit;
 use crate::ui::frame::{Stage, Stages, titled, with_cut};
 use crate::ui::kept::kept;
-use crate::ui::parts::{Options, ToPlan, Turns, typed_length};
+use crate::ui::parts::{Options, ToPlan, Turns, Units, typed_length};
 use crate::ui::words;
 use crate::words::tr;
 use leptos::prelude::*;
@@ -26,16 +25,6 @@ fn HeadForm(cut: RwSignal<SavedCut>) -> impl IntoView {
     let head = Memo::new(move |_| Drawn(cut.with(SavedCut::head)));
     let drawn = Turns::new(1).has_come(1);
     let fault = move || head.with(|head| head.0.as_ref().err().map(ToString::to_string));
-    let units = vec![
-        ("cm".to_owned(), kept.said(tr("Centimetres"))),
-        ("in".to_owned(), tr("Inches and eighths").to_owned()),
-    ];
-    let unit = Signal::derive(move || kept.unit().mark().to_owned());
-    let set_unit = Callback::new(move |mark: String| {
-        kept.set(|settings| {
-            settings.unit = if mark == "in" { Unit::Inches } else { Unit::Cm };
-        });
-    });
     view! {
         <Stages id=id.clone() here=Stage::Head/>
         <h1>{tr("The head")}</h1>
@@ -54,7 +43,7 @@ fn HeadForm(cut: RwSignal<SavedCut>) -> impl IntoView {
                 />
             </div>
             <WhoseHead cut/>
-            <Options ask=tr("Lengths in") name="unit" options=units chosen=unit on_choose=set_unit/>
+            <Units/>
         </div>
         <div class="tapes">
             {Tape::ALL.into_iter().map(|tape| view! { <TapeField cut head tape drawn/> }).collect_view()}

@@ -3,7 +3,6 @@
 use super::step::Sheet;
 use crate::book::{Ready, SavedCut};
 use crate::consult::{Ask, Zone};
-use crate::hair::Before;
 use crate::head::{Back, Kind, Tape, Top};
 use crate::measure::Unit;
 use crate::plan::Value;
@@ -115,17 +114,7 @@ fn chosen(cut: &SavedCut, ready: &Ready, unit: Unit) -> String {
         if left.is_some() && matches!(value, Value::Before(_)) {
             return None;
         }
-        let answer = match value {
-            Value::Landmark(landmark) | Value::Before(Before::EndsAt(landmark)) => {
-                landmark.name().to_lowercase()
-            }
-            Value::Parting(parting) => words::parting(parting).to_lowercase(),
-            Value::Length(length) => length.shown(unit),
-            Value::Before(Before::Everywhere(length)) => {
-                tr!("{} everywhere", length.shown(unit))
-            }
-        };
-        Some([&choice.ask, " ", &answer].concat())
+        Some([&choice.ask, " ", &words::answer(value, unit)].concat())
     };
     let mut all: Vec<String> = plan.choices.iter().filter_map(one).collect();
     if let Some(left) = &left {

@@ -2,11 +2,10 @@
 
 use super::step::Sheet;
 use crate::chart::{View, numbered_map, numbered_maps};
-use crate::cut::Level;
 use crate::fall::sharpness;
+use crate::head::Level;
 use crate::ui::edit::Letting;
 use crate::ui::parts::Html;
-use crate::ui::words;
 use crate::words::tr;
 
 /// More maps than this would have to be too small to be read.
@@ -55,7 +54,7 @@ pub fn write(html: &mut Html, sheet: &Sheet<'_>) {
 fn let_down(level: &Level, sharp: f64, sheet: &Sheet<'_>) -> String {
     tr!(
         "Let down, dry. Thick line: weight {}, {}. Bars: ends at each height",
-        words::lies(level, sheet.unit),
+        level.said(sheet.unit),
         sharpness(sharp)
     )
 }

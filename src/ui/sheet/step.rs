@@ -60,7 +60,7 @@ impl<'a> Sheet<'a> {
     /// Where the longest of a section falls to, in English without an article: `2 cm below chin`.
     fn falls(&self, section: &SectionCut) -> String {
         let told = self.telling.told(&section.strands);
-        let level = words::level((told.landmark, told.below), self.unit);
+        let level = told.level.place(self.unit);
         if is_foreign() {
             level
         } else {

@@ -3,6 +3,7 @@
 use super::looked::Looked;
 use crate::book::Ready;
 use crate::cut::{Outcome, Telling};
+use crate::head::Level;
 use crate::ui::kept::kept;
 use crate::ui::parts::left_on;
 use crate::ui::words;
@@ -42,10 +43,7 @@ pub fn Numbers(looked: Looked) -> impl IntoView {
                     }
                 }
                 let told = Telling::new(&ready.job(), &outcome.lengths).told(&strands);
-                rows.push((
-                    tr("Falls to, dry"),
-                    words::level((told.landmark, told.below), unit),
-                ));
+                rows.push((tr("Falls to, dry"), told.level.place(unit)));
                 rows.extend(words::reach(section).map(|reach| (tr("Reach"), reach)));
                 rows.extend(left_on(section, unit).map(|left| (tr("Left longer"), left)));
             }
@@ -61,7 +59,7 @@ pub fn Numbers(looked: Looked) -> impl IntoView {
         };
         let mut rows = looked.with(all);
         if let Some(z) = looked.lowest_end() {
-            let level = looked.with(|ready, _| words::level(ready.head.level_near(z), unit));
+            let level = looked.with(|ready, _| Level::of(&ready.head, z).place(unit));
             rows.push((tr("Lowest end so far"), level));
         }
         let row = |(name, value): (&'static str, String)| {

@@ -70,6 +70,13 @@ export const WORLDS = {
     }, [odd]);
     return { odd, own };
   },
+  // A cut for which nobody has chosen anything.
+  fresh: async (app, page) => {
+    await open(app, page, "/");
+    await page.getByRole("button", { name: "New cut" }).click();
+    await page.getByRole("heading", { level: 1, name: "The head" }).waitFor();
+    return { mine: idOf(page) };
+  },
   locked: async (app, page) => {
     await newExample(app, page);
     await open(app, page, "/keep");
@@ -170,6 +177,13 @@ export const STATES = [
     await elevation.fill("steep");
     await elevation.press("Tab");
   }),
+  state("full", "the plan's form, a step changed", at("edit", "planned"), async (page) => {
+    await page.locator(".steps button").nth(1).click();
+    const elevation = page.locator("#elevation");
+    await elevation.fill("30");
+    await elevation.press("Enter");
+    await page.locator(".was").filter({ hasText: "was" }).waitFor();
+  }),
   state("full", "aiming", at("aim", "planned")),
   state("full", "aiming, answered", at("aim", "planned"), async (page) => {
     await askTooMuch(page);
@@ -240,6 +254,11 @@ export const STATES = [
     });
     await page.locator("#stopped").waitFor();
   }),
+
+  state("fresh", "nothing chosen: the list", "/"),
+  ...["head", "client", "choose", "plan", "visit"].map((screen) =>
+    state("fresh", `nothing chosen: ${screen}`, at(screen), undefined, { quick: screen === "plan" })),
+  state("fresh", "nothing chosen: before the first cut", at("walk"), undefined, CHAIR),
 
   ...both("locked", "the lock", "/"),
   state("locked", "the lock, a wrong PIN", "/", async (page) => {

@@ -169,7 +169,7 @@ async function newer() {
     await page.reload();
     await page.getByRole("heading", { level: 1 }).first().waitFor();
     await follow(page, "/settings");
-    if (!(await page.getByRole("radio", { name: "Inches and eighths" }).isChecked())) wrong.push("settings: the unit went with the rest");
+    if (!(await page.getByRole("radio", { name: "Inches" }).isChecked())) wrong.push("settings: the unit went with the rest");
     if ((await kept(page))["tautline.settings"] !== settings) wrong.push("settings: written over by looking");
     wrong.push(...seen.errors);
   } finally {

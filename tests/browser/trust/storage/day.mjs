@@ -74,8 +74,8 @@ export async function day(page) {
   await page.locator("summary", { hasText: "Name, tags and notes" }).click();
   await type(page, page.getByLabel("Notes", { exact: true }), TYPED.cardNotes, problems);
   await follow(page, "/settings");
-  await page.getByText("Inches and eighths", { exact: true }).click();
-  if (!(await page.getByRole("radio", { name: "Inches and eighths" }).isChecked())) problems.push("inches were not chosen");
+  await page.getByText("Inches", { exact: true }).click();
+  if (!(await page.getByRole("radio", { name: "Inches" }).isChecked())) problems.push("inches were not chosen");
   const taken = await takeIn(page);
   // Back on the first screens everything typed still stands.
   await follow(page, `/cut/${cut}/head`);

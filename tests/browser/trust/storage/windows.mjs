@@ -77,7 +77,7 @@ async function apart(app, rounds, dice) {
         made.record[await card(page, name)] = name;
       } else if (i % 4 === 1) {
         await follow(page, "/settings");
-        await page.getByRole("radio", { name: n === 0 ? "Inches and eighths" : "The left hand" }).check({ force: true });
+        await page.getByRole("radio", { name: n === 0 ? "Inches" : "The left hand" }).check({ force: true });
       } else {
         await follow(page, `/cut/${ids[n]}/head`);
         const title = `Round ${i} of window ${n}`;
