@@ -21,9 +21,8 @@ impl Apart {
     /// Two plans beside each other, as read in a unit.
     pub fn of(one: &Summary, two: &Summary, unit: Unit) -> Self {
         let both = one.places.iter().copied().zip(two.places.iter().copied());
-        let (mut places, same): (Vec<_>, Vec<_>) = both.partition(|(a, b)| {
-            longer(a, b, unit) != Length::ZERO || a.ends.said(unit) != b.ends.said(unit)
-        });
+        let (mut places, same): (Vec<_>, Vec<_>) = both
+            .partition(|(a, b)| longer(a, b, unit) != Length::ZERO || moved(a.ends, b.ends, unit));
         let differ = places.len();
         places.extend(same);
         Self {
@@ -57,13 +56,20 @@ impl Apart {
                 tr!("Two is shorter by up to {size}, at {at}.", size, at)
             });
         }
-        if let [Some(one), Some(two)] = self.weights.map(|level| Some(level?.said(self.unit)))
-            && one != two
+        if let [Some(one), Some(two)] = self.weights
+            && moved(one, two, self.unit)
         {
+            let [one, two] = [one, two].map(|level| level.said(self.unit));
             said.push(tr!("Most ends lie {two}, not {one}.", two, one));
         }
         said.join(" ")
     }
+}
+
+/// Whether two heights differ by what can be read: half way between two landmarks the same height may be
+/// told by either.
+fn moved(one: Level, two: Level, unit: Unit) -> bool {
+    Length::from_cm((one.z - two.z).abs()).number(unit) != "0"
 }
 
 /// By how much the second is longer as both are read; below zero if it is shorter.
@@ -114,6 +120,8 @@ mod tests {
              2 cm below the chin, not at the chin."
         );
         assert_eq!(order, [Landmark::Crown, Landmark::Nape, Landmark::Temple]);
+        let (said, _) = apart(&one, &summary([20.2, 10.0, 8.0], 0.2));
+        assert_eq!(said, "One and Two are the same at every place.");
         let (back, _) = apart(&two, &one);
         assert!(
             back.contains("longer by up to 2.5 cm, at the crown"),

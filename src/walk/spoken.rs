@@ -29,7 +29,7 @@ pub fn spoken(
     let number = if step.held.cuts() {
         tr!("Cut at {length}", length)
     } else {
-        tr!("Expect {length}", length)
+        tr!("Should be {length}", length)
     };
     let mut all = String::new();
     let mut say = |label: &str, text: &str| {

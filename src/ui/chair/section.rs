@@ -140,7 +140,7 @@ fn Target(at: AtChair, section: SectionCut) -> impl IntoView {
     let off = section.off().shown(unit);
     let matched = Memo::new(move |_| at.of(|walk| walk.matches(&section)).flatten());
     let what = move || match (check, matched.get().is_some()) {
-        (true, _) => tr("Expect, both sides alike"),
+        (true, _) => tr("Both sides should be"),
         (false, true) => tr("Cut at, to match"),
         (false, false) => tr("Cut at, longest hair"),
     };

@@ -58,7 +58,7 @@ pub fn ResultPanel(desk: Desk) -> impl IntoView {
                     </div>
                     <div>
                         <dt>{tr("This step, cut at")}</dt>
-                        <dd class="number">{move || step()} <span class="soft was">{was}</span></dd>
+                        <dd class="number">{move || step()} " " <span class="soft was">{was}</span></dd>
                     </div>
                 </dl>
                 <button type="button" on:click=turn>{other}</button>

@@ -41,7 +41,7 @@ fn table(html: &mut Html, sheet: &Sheet<'_>, rows: &[CutRow]) {
     let unit = sheet.unit;
     open_table(html, tr("to measure"));
     html.within(COLUMN, tr("Place"), HEADED);
-    html.within(NUMBERS, &tr!("Expect, {}", unit.mark()), HEADED);
+    html.within(NUMBERS, &tr!("Should be, {}", unit.mark()), HEADED);
     for side in [tr("Left"), tr("Right")] {
         html.within("<th scope=\"col\" class=\"sheet-box\">", side, HEADED);
     }
