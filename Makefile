@@ -42,12 +42,14 @@ SOURCES := $(shell find src public style -type f) Cargo.toml Cargo.lock Trunk.to
 help:
 	@echo "make run     build the app and serve it on http://127.0.0.1:$(PORT) (PORT=… for another port)"
 	@echo "make test    every check: format, lints, tests, documents, the built app in a browser"
+	@echo "make format, native, wasm, browser: parts of it"
 	@echo "make build   build the app into dist/"
 	@echo "make tools   install what is missing, and nothing else"
 	@echo "make bench   measure speed;  make drag, next, redraw, turn, many: in Chromium;  make size: weigh dist/"
 	@echo "make trust   inject every fault, take every measure, print a table (GROUPS='storage soak' for some)"
 	@echo "make pictures  take the README's pictures anew"
 	@echo "make shots   take pictures of the app;  make icons: draw the PNG icons from the SVG ones"
+	@echo "make code    only the code of the app, in parts;  make solve: the engine alone;  make clean"
 
 run: $(APP)
 	@exec node $(BROWSER)/serve.mjs dist $(PORT)

@@ -9,5 +9,7 @@ fn main() {
 /// The app itself lives in the browser; natively there are only the small commands.
 #[cfg(not(target_arch = "wasm32"))]
 fn main() {
-    println!("Tautline runs in the browser: `make run`. Native commands: `taut` and `lengths`.");
+    println!(
+        "Tautline runs in the browser: `make run`. Native commands: `taut`, `head` and `lengths`."
+    );
 }

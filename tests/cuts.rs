@@ -12,7 +12,7 @@ use tautline::hair::Hair;
 use tautline::head::{Head, Landmark, Side};
 use tautline::plan::{Area, Caution, Choices, Covers, Held, Kind, Plan, built_in, built_ins};
 
-/// What the issue allows between the sides, in cm.
+/// What we allow between the sides, in cm.
 const TENTH_OF_A_MILLIMETRE: f64 = 0.01;
 
 /// The cuts the app must have.

@@ -15,7 +15,7 @@ use tautline::head::{Head, Side};
 use tautline::measure::Length;
 use tautline::plan::{Choices, Given, Held, Plan, Rule, built_in, built_ins};
 
-/// What the issue allows between a target that follows and a fresh plan's, cm.
+/// What we allow between a target that follows and a fresh plan's, cm.
 const ALLOWED: f64 = 0.01;
 /// What does not follow moves by no more than this, cm.
 const STILL: f64 = 1e-6;

@@ -11,7 +11,7 @@ use tautline::head::{Head, Side};
 use tautline::measure::Length;
 use tautline::plan::{Choices, Plan, built_in};
 
-/// What the issue allows between the sides, in cm.
+/// What we allow between the sides, in cm.
 const TENTH_OF_A_MILLIMETRE: f64 = 0.01;
 
 fn plan() -> Plan {

@@ -4,8 +4,8 @@
 //! one or more cutting lines in space; a hair that reaches a line is cut at its taut distance from
 //! it, L′ = min(L, D); a hair that does not reach is left, and we say so. A section that came out
 //! different at the chair changes its part of the map, and the fold goes on from there: what it guides
-//! is brought to it as it really is. Nothing else
-//! in Tautline computes lengths. Depends on geometry, head, hair and plan.
+//! is brought to it as it really is. Nothing else in Tautline computes lengths. Depends on plan and
+//! what is below it: fall, hair, head, geometry, measure, words.
 
 mod actual;
 mod again;

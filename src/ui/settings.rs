@@ -4,7 +4,7 @@ use super::chair::Switches;
 use super::frame::{HOME, titled};
 use super::judge::MarksFields;
 use super::kept::kept;
-use super::parts::{LengthField, Options, Units};
+use super::parts::{LengthField, Options, Units, fault_said};
 use crate::measure::{Hand, Length, Usage, graduation, read_length};
 use crate::store::Look;
 use crate::walk::Kind;
@@ -137,6 +137,6 @@ fn Tolerance(kind: Kind) -> impl IntoView {
     let label = kept.said(kind.word());
     view! {
         <LengthField id=format!("tolerance-{}", kind as u8) label text set measured=true small=true/>
-        {move || fault.get().map(|why| view! { <p class="fault">{why}</p> })}
+        {fault_said(move || fault.get())}
     }
 }

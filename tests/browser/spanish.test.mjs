@@ -30,7 +30,8 @@ const read = (page) => page.evaluate(() => {
 const OWN = [
   /Practice head|Invented example/, /Head no\. \d \(invented\)/, /Invented visit \d/, /\p{Lu}\. \p{Lu}\p{Ll}+ \(invented\)/u,
   /Parts it on the left|Cut dry, look again|The right crept up|Better on the left|· short$/,
-  /UK: .*|US: .*/, /tautline[-.\w]*|https?:\S+/g,
+  // A cut keeps the name it was given on its day.
+  /^Cut of \d+ \p{L}+ \d+$/u, /UK: .*|US: .*/, /tautline[-.\w]*|https?:\S+/g,
 ];
 
 const strip = (text) => OWN.reduce((left, own) => left.replace(own, ""), text);

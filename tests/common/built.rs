@@ -8,9 +8,9 @@ use tautline::plan::{Choices, Plan, built_in};
 
 /// Roots that are let down.
 const ROOTS: usize = 500;
-/// Ends of one level: what the issue allows, cm.
+/// Ends of one level: what we allow, cm.
 pub const ONE_LEVEL: f64 = 0.3;
-/// Targets of one length: what the issue allows, cm.
+/// Targets of one length: what we allow, cm.
 pub const ONE_LENGTH: f64 = 0.5;
 
 /// A built-in cut worked out on one head.

@@ -7,7 +7,7 @@ use crate::head::Kind;
 use crate::store::ListedRecord;
 use crate::ui::frame::{HOME, titled};
 use crate::ui::kept::{Kept, kept, new_id, now, today};
-use crate::ui::parts::{Options, Switch, wrong};
+use crate::ui::parts::{Options, SaveUnread, Switch, wrong};
 use crate::ui::words;
 use crate::words::tr;
 use leptos::prelude::*;
@@ -222,17 +222,13 @@ pub(super) fn row(line: &CardLine) -> AnyView {
 /// A card that does not read: it is kept, and can be saved as a file.
 #[component]
 fn AsideCard(id: String, why: String, text: String) -> impl IntoView {
-    let href = format!(
-        "data:application/json,{}",
-        String::from(js_sys::encode_uri_component(&text))
-    );
     view! {
         <li>
             <span class="open">
                 <span class="title">{tr("A card that can't be read")}</span>
                 <span class="soft">{why}</span>
             </span>
-            <a class="button plain" href=href download=format!("tautline-{id}.json")>{tr("Save as a file")}</a>
+            <SaveUnread id text/>
         </li>
     }
 }

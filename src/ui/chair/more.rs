@@ -9,12 +9,16 @@ const LOOK: Duration = Duration::from_millis(300);
 const HARDLY: i32 = 12;
 
 /// Whether more of a part lies below what is seen of it: looked at now and then, so that nobody has to
-/// swipe to find out.
-pub fn more_below(part: NodeRef<leptos::html::Div>) -> RwSignal<bool> {
+/// swipe to find out. The button that says so takes room itself, which is given back where all would fit.
+pub fn more_below(
+    part: NodeRef<leptos::html::Div>,
+    button: NodeRef<leptos::html::Button>,
+) -> RwSignal<bool> {
     let more = RwSignal::new(false);
     let look = move || {
         if let Some(part) = part.get_untracked() {
-            let below = part.scroll_height() - part.client_height() - part.scroll_top();
+            let taken = button.get_untracked().map_or(0, |b| b.offset_height());
+            let below = part.scroll_height() - part.client_height() - part.scroll_top() - taken;
             let there = below > HARDLY && part.client_height() > 0;
             if there != more.get_untracked() {
                 more.set(there);

@@ -146,7 +146,8 @@ fn Due(at: AtChair, awake: RwSignal<Awake>) -> impl IntoView {
         Hand::Left => "left",
     };
     let seen_part = NodeRef::<leptos::html::Div>::new();
-    let more = more_below(seen_part);
+    let more_button = NodeRef::<leptos::html::Button>::new();
+    let more = more_below(seen_part, more_button);
     // A new section, a face or the overview begins at its top.
     Effect::new(move |_| {
         place.track();
@@ -179,6 +180,7 @@ fn Due(at: AtChair, awake: RwSignal<Awake>) -> impl IntoView {
             <HalfTime at/>
             <div node_ref=seen_part class=class tabindex="0" role="region" aria-label=tr("The section")>{seen}</div>
             <button
+                node_ref=more_button
                 class="more"
                 hidden=move || !more.get()
                 on:click=move |_| {

@@ -6,7 +6,7 @@ use crate::head::Landmark;
 use crate::measure::Length;
 use crate::plan::landmark_word;
 use crate::ui::kept::kept;
-use crate::ui::parts::{LengthField, Options};
+use crate::ui::parts::{LengthField, Options, fault_said};
 use crate::words::tr;
 use leptos::prelude::*;
 
@@ -120,9 +120,7 @@ pub fn Typed(
     let label = kept.said(&label.unwrap_or_else(|| ask.words().to_owned()));
     view! {
         <LengthField id=ask.key() label text set/>
-        <div aria-live="polite">
-            {move || fault.get().map(|why| view! { <p class="fault">{why}</p> })}
-        </div>
+        {fault_said(move || fault.get())}
     }
 }
 

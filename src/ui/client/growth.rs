@@ -6,7 +6,7 @@ use crate::consult::{Growth, Mark, Topic};
 use crate::head::{Head, Tapes};
 use crate::ui::client::fields::Considered;
 use crate::ui::kept::kept;
-use crate::ui::parts::{LengthField, Options};
+use crate::ui::parts::{LengthField, Options, fault_said};
 use crate::words::tr;
 use leptos::{ev::MouseEvent, html, prelude::*};
 
@@ -154,7 +154,7 @@ fn MarkRow(cut: RwSignal<SavedCut>, i: usize, remove: Callback<usize>) -> impl I
         <li>
             <p class="mark-name">{name}</p>
             <LengthField id=format!("mark-{i}") label=tr("Leave it longer by") text set/>
-            <div aria-live="polite">{move || fault().map(|why| view! { <p class="fault">{why}</p> })}</div>
+            {fault_said(fault)}
             <button type="button" on:click=move |_| remove.run(i)>
                 {tr("Remove")}<span class="visually-hidden">" "{name}</span>
             </button>

@@ -4,7 +4,7 @@ use super::desk::Desk;
 use crate::measure::{Length, read_change, read_degrees, read_length};
 use crate::plan::Step;
 use crate::ui::kept::kept;
-use crate::ui::parts::{Dial, LengthField, Pick, Scale};
+use crate::ui::parts::{Dial, LengthField, Pick, Scale, fault_said};
 use crate::words::tr;
 use leptos::prelude::*;
 
@@ -54,7 +54,7 @@ pub fn degrees(
     };
     view! {
         <Dial id label scale now unread on_drag=drag on_set=set/>
-        <div aria-live="polite">{move || fault().map(|why| view! { <p class="fault">{why}</p> })}</div>
+        {fault_said(fault)}
     }
     .into_any()
 }
@@ -90,7 +90,7 @@ pub fn length(
     });
     view! {
         <LengthField id=id.to_owned() label text set signed/>
-        <div aria-live="polite">{move || fault().map(|why| view! { <p class="fault">{why}</p> })}</div>
+        {fault_said(fault)}
     }
     .into_any()
 }

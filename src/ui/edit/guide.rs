@@ -7,7 +7,7 @@ use crate::head::Landmark;
 use crate::measure::{Length, read_change, read_length};
 use crate::plan::{Carried, Given, Held, Plan, Rule, Station, Step};
 use crate::ui::kept::kept;
-use crate::ui::parts::{LengthField, Pick, Question};
+use crate::ui::parts::{LengthField, Pick, Question, fault_said};
 use crate::words::{noted, tr};
 use leptos::prelude::*;
 
@@ -289,7 +289,7 @@ fn LengthOf(
             Some(choice) => asked(desk, untrack(move || desk.plan()), &choice),
             None => view! { <LengthField id=id.to_owned() label text set=write signed/> }.into_any(),
         }}
-        <div aria-live="polite">{move || fault().map(|why| view! { <p class="fault">{why}</p> })}</div>
+        {fault_said(fault)}
     }
 }
 

@@ -3,7 +3,7 @@
 use crate::book::Marks;
 use crate::measure::{Length, read_length};
 use crate::ui::kept::kept;
-use crate::ui::parts::{LengthField, Options};
+use crate::ui::parts::{LengthField, Options, fault_said};
 use crate::words::tr;
 use leptos::prelude::*;
 
@@ -67,8 +67,6 @@ fn MarkField(
     );
     view! {
         <LengthField id=id.to_owned() label text set=put measured=true small=true/>
-        <div aria-live="polite">
-            {move || fault.get().map(|why| view! { <p class="fault">{why}</p> })}
-        </div>
+        {fault_said(move || fault.get())}
     }
 }

@@ -6,7 +6,7 @@ use super::screen::Judging;
 use crate::book::{Expected, How, When};
 use crate::measure::{Unit, read_length};
 use crate::ui::kept::kept;
-use crate::ui::parts::typed_length;
+use crate::ui::parts::{fault_said, typed_length};
 use crate::words::{noted, tr};
 use leptos::prelude::*;
 
@@ -60,6 +60,6 @@ fn Cell(judging: Judging, one: Expected, when: When, how: How, label: String) ->
             prop:value=shown
             on:change=move |ev| set.run(typed_length(&ev, kept.unit_now()))
         />
-        {move || fault.get().map(|why| view! { <p class="fault">{why}</p> })}
+        {fault_said(move || fault.get())}
     }
 }

@@ -4,7 +4,7 @@ use crate::book::{Entry, State};
 use crate::store::Aside;
 use crate::ui::frame::folder;
 use crate::ui::kept::kept;
-use crate::ui::parts::Html;
+use crate::ui::parts::{Html, SaveUnread};
 use crate::ui::words;
 use crate::words::tr;
 use leptos::prelude::*;
@@ -79,17 +79,13 @@ pub fn row(html: &mut Html, entry: &Entry, seen: bool, asked: bool) {
 #[component]
 pub fn AsideRow(aside: Aside, changed: RwSignal<u32>) -> impl IntoView {
     let Aside { id, why, text } = aside;
-    let href = format!(
-        "data:application/json,{}",
-        String::from(js_sys::encode_uri_component(&text))
-    );
     view! {
         <li>
             <span class="open">
                 <span class="title">{tr("A cut that can't be read")}</span>
                 <span class="soft">{why.to_string()}</span>
             </span>
-            <a class="button plain" href=href download=format!("tautline-{id}.json")>{tr("Save as a file")}</a>
+            <SaveUnread id=id.clone() text/>
             <Delete id title=tr("A cut that can't be read").to_owned() changed/>
         </li>
     }

@@ -1,6 +1,6 @@
 //! One choice of a plan, asked.
 
-use super::{LengthField, Options};
+use super::{LengthField, Options, fault_said};
 use crate::book::SavedCut;
 use crate::plan::{Choice, Kind, Parting, Plan, landmark_word};
 use crate::ui::kept::kept;
@@ -80,8 +80,6 @@ pub fn Question(
                 />
             }
         })}
-        <div aria-live="polite">
-            {move || fault().map(|why| view! { <p class="fault">{why}</p> })}
-        </div>
+        {fault_said(fault)}
     }
 }
