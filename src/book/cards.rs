@@ -68,11 +68,14 @@ impl CardOrder {
     }
 }
 
-/// What a card is called that nobody named.
-pub fn nameless(kind: Kind) -> &'static str {
-    match kind {
-        Kind::Person => tr("A client without a name"),
-        Kind::Practice => tr("A practice head without a name"),
+impl Record {
+    /// What it is called, also where nobody named it.
+    pub fn called(&self) -> &str {
+        match (self.name.trim(), self.kind) {
+            ("", Kind::Person) => tr("A client without a name"),
+            ("", Kind::Practice) => tr("A practice head without a name"),
+            (name, _) => name,
+        }
     }
 }
 
@@ -80,10 +83,7 @@ pub fn nameless(kind: Kind) -> &'static str {
 pub fn cards(records: &[Record], visits: &[Arc<Line>]) -> Vec<CardLine> {
     let mut lines: Vec<CardLine> = Vec::with_capacity(records.len());
     for record in records {
-        let name = match record.name.trim() {
-            "" => nameless(record.kind).to_owned(),
-            name => name.to_owned(),
-        };
+        let name = record.called().to_owned();
         let hay = [&name, &record.tags.join(" "), &record.notes];
         let hay = fold(&hay.map(String::as_str).join(" "));
         lines.push(CardLine {

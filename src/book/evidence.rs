@@ -2,7 +2,7 @@
 
 use super::ready::Ready;
 use crate::cut::{Outcome, SectionKey};
-use crate::walk::{Spent, Walk, compare, order};
+use crate::walk::{Spent, Walk, compare, furthest, order};
 
 /// The facts of a walk.
 #[derive(Clone, Debug, PartialEq)]
@@ -35,19 +35,12 @@ impl Evidence {
         let end = walk.finished_at.as_deref().unwrap_or(now);
         let spent = Spent::of(walk, &ready.plan, followed, end);
         let done = walk.count_done(&keys);
-        let rows = compare(planned, followed, walk);
-        let mut largest: Option<(SectionKey, String, f64)> = None;
-        for row in rows.into_iter().filter(|row| row.measured) {
-            let Some(cm) = row.difference().filter(|cm| cm.is_finite()) else {
-                continue;
-            };
-            if largest
-                .as_ref()
-                .is_none_or(|(.., most)| cm.abs() > most.abs())
-            {
-                largest = Some((row.key, row.name, cm));
-            }
-        }
+        let mut rows = compare(planned, followed, walk);
+        rows.retain(|row| row.measured && row.off().is_finite());
+        let largest = furthest(&rows).and_then(|row| {
+            let cm = row.difference()?;
+            Some((row.key.clone(), row.name.clone(), cm))
+        });
         Self {
             seconds: spent.total,
             planned: spent.planned,

@@ -45,6 +45,17 @@ pub struct Entry {
     hay: String,
 }
 
+impl Entry {
+    /// What it is called. Before the client by its plan alone: a title may be somebody's name.
+    pub fn called(&self, seen: bool) -> &str {
+        match self.line.state {
+            _ if !seen => &self.line.title,
+            State::Open => State::Open.words(),
+            _ => &self.plan,
+        }
+    }
+}
+
 /// All cuts, ready to be searched.
 ///
 /// ```

@@ -52,6 +52,27 @@ impl Marks {
         laid(self.best, Self::default().best, Self::RANGE).min(self.pass())
     }
 
+    /// Sets the pass mark, cm, laid into [`Marks::RANGE`].
+    pub fn set_pass(&mut self, cm: f64) {
+        self.pass = cm.clamp(Self::RANGE.0, Self::RANGE.1);
+    }
+
+    /// Sets the mark for merit, cm, laid into [`Marks::RANGE`].
+    pub fn set_best(&mut self, cm: f64) {
+        self.best = cm.clamp(Self::RANGE.0, Self::RANGE.1);
+    }
+
+    /// Which of some shares, in per cent, is its own: to the five that part those that are offered.
+    pub fn percent_of(&self, offered: &[u8]) -> Option<u8> {
+        let off = |percent: u8| (f64::from(percent) - self.share() * 100.0).abs();
+        offered.iter().copied().find(|percent| off(*percent) <= 5.0)
+    }
+
+    /// Sets the share of places, in per cent.
+    pub fn set_percent(&mut self, percent: u8) {
+        self.share = f64::from(percent) / 100.0;
+    }
+
     /// The share of places, laid into [`Marks::SHARES`].
     pub fn share(&self) -> f64 {
         laid(self.share, Self::default().share, Self::SHARES)

@@ -49,7 +49,7 @@ mod trends;
 mod visit;
 
 pub use calendar::calendar;
-pub use cards::{CardLine, CardOrder, cards, nameless, sort_cards};
+pub use cards::{CardLine, CardOrder, cards, sort_cards};
 pub use criteria::{CRITERIA, Criterion, Judged, Period, Said, Standard};
 pub use csv::VisitTable;
 pub use demo::Salon;
@@ -70,5 +70,5 @@ pub use ready::{NotReady, Ready};
 pub use record::{Consent, Record};
 pub use saved::{DocumentError, SavedCut, Shape, saved_after};
 pub use sign_test::sign_test;
-pub use trends::{Group, MOST, Trend, Trends};
+pub use trends::{Group, LEAST, MOST, Trend, Trends};
 pub use visit::{How, Measure, Visit, When, read_tags};

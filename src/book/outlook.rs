@@ -92,9 +92,19 @@ impl WornAs {
     /// How much lower it may hang, as a card says it or as is usual; up to 30 cm.
     pub fn slack(self, record: Option<&Record>) -> Length {
         let typed = record.and_then(|record| record.outgrown.get(self.word()));
-        let read = typed.and_then(|typed| read_length(typed, Unit::Cm).ok());
-        let sound = read.filter(|length| (0.1..=30.0).contains(&length.cm()));
-        sound.unwrap_or(Length::from_cm(self.usual()))
+        let read = typed.and_then(|typed| Self::read(typed).ok());
+        read.unwrap_or(Length::from_cm(self.usual()))
+    }
+
+    /// Reads how much lower hair may hang.
+    ///
+    /// # Errors
+    /// A sentence, where that is no length, or none that is told here.
+    pub fn read(typed: &str) -> Result<Length, String> {
+        let read = read_length(typed, Unit::Cm).map_err(|why| why.to_string())?;
+        let sound = (0.1..=30.0).contains(&read.cm());
+        let sentence = || tr("This is told from 1 mm to 30 cm; the usual is taken.").to_owned();
+        sound.then_some(read).ok_or_else(sentence)
     }
 }
 

@@ -12,7 +12,7 @@ use crate::plan::Lift;
 /// So many cuts are looked at, the last ones: what a hand did years ago is no habit any more. Judgement.
 pub const MOST: usize = 40;
 /// Fewer cuts than this make no habit. Judgement.
-const LEAST: usize = 3;
+pub const LEAST: usize = 3;
 /// By chance alone no more often than this: then it is told as a habit. The usual level of a test.
 const SURE: f64 = 0.05;
 

@@ -20,9 +20,10 @@ pub struct Parcel {
     pub state: &'static str,
 }
 
-/// Every section that is cut, with its place in the order, as parcels still due.
+/// Every section that is cut, with its place in the order of all, as parcels still due.
 pub fn section_parcels(outcome: &Outcome) -> Vec<Parcel> {
-    let numbered = (1..).zip(outcome.sections.iter().filter(|s| s.cuts()));
+    let numbered = (1..).zip(&outcome.sections);
+    let numbered = numbered.filter(|(_, section)| section.cuts());
     let parcel = |(place, section): (usize, &SectionCut)| Parcel {
         patch: section.section.patch.clone(),
         label: place.to_string(),

@@ -39,13 +39,6 @@ pub struct PlaceLength {
     pub cut: CutAt,
 }
 
-impl PlaceLength {
-    /// How much longer it is than another, cm.
-    pub fn longer_than(&self, other: &Self) -> f64 {
-        self.cut.cm() - other.cut.cm()
-    }
-}
-
 /// What a plan comes to all over.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Summary {

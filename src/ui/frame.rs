@@ -187,7 +187,8 @@ pub fn with_record<V: IntoView + 'static>(
     let params = use_params_map();
     let id = Memo::new(move |_| params.read().get("id").unwrap_or_default());
     move || {
-        kept().opened_none();
+        kept().follow_others();
+        kept().listed();
         match kept().store().record(&id.get()) {
             Ok(record) => screen(RwSignal::new(record)).into_any(),
             Err(why) => {

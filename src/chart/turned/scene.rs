@@ -47,13 +47,8 @@ impl Scene {
         let Some(section) = outcome.sections.get(place) else {
             return Self::default();
         };
-        let guides = |other: &&SectionCut| {
-            other.step == section.step
-                && other.key.side == section.key.side
-                && other.key.number + 1 == section.key.number
-        };
         let strands = ways(head, section);
-        let guide = outcome.sections.iter().find(guides);
+        let guide = outcome.before_in_step(section);
         Self {
             line: line(head, section, &strands),
             roots: section.strands.iter().map(|s| s.root).collect(),

@@ -15,10 +15,10 @@ use crate::book::{Ready, SavedCut};
 use crate::cut::{Aims, Falls, Height, Measured, Outcome, PLACES, What};
 use crate::fall::{Silhouette, View};
 use crate::head::Landmark;
-use crate::measure::{Unit, Usage};
+use crate::measure::Unit;
 use crate::plan::Plan;
 use crate::ui::parts::wrong;
-use crate::words::{is_foreign, tr};
+use crate::words::tr;
 use leptos::prelude::*;
 use leptos_router::components::A;
 use std::sync::Arc;
@@ -44,10 +44,8 @@ fn silhouette(ready: &Ready, outcome: &Outcome) -> Result<Silhouette, String> {
 
 fn stands(cut: &SavedCut) -> Result<Standing, String> {
     let mut ready = cut.ready().map_err(|e| e.to_string())?;
-    if is_foreign() {
-        // Titles of steps stand in what is said.
-        ready.plan = ready.plan.said(Usage::Es);
-    }
+    // Titles of steps stand in what is said.
+    ready.plan = ready.plan.said(kept().usage_now());
     let plan = cut.plan().unwrap_or_else(|| ready.plan.clone());
     let outcome = ready.outcome(&Measured::new()).map_err(|e| e.to_string())?;
     let falls = Falls::of(&ready.job(), &outcome).map_err(|e| e.to_string())?;

@@ -2,10 +2,10 @@
 
 use super::Aimer;
 use crate::cut::{Height, Means, Turns, What, means_of};
-use crate::measure::{Length, Unit, read_length};
+use crate::measure::{Length, read_length};
 use crate::plan::landmark_word;
 use crate::ui::kept::kept;
-use crate::ui::parts::LengthField;
+use crate::ui::parts::{LengthField, fault_said};
 use crate::words::tr;
 use leptos::prelude::*;
 
@@ -103,12 +103,12 @@ fn Fault(aimer: Aimer, what: What) -> impl IntoView {
     let fault = move || {
         let text = unread(aimer, what)?;
         let why = match what {
-            What::Off => read_length(&text, Unit::Cm).err(),
-            _ => Height::read_below(&text, Unit::Cm).err(),
+            What::Off => read_length(&text, kept().unit()).err(),
+            _ => Height::read_below(&text, kept().unit()).err(),
         };
-        why.map(|why| view! { <p class="fault">{why.to_string()}</p> })
+        why.map(|why| why.to_string())
     };
-    view! { <div aria-live="polite">{fault}</div> }
+    fault_said(fault)
 }
 
 /// How much may come off.
@@ -212,12 +212,12 @@ pub(super) fn MeansList(aimer: Aimer) -> impl IntoView {
             .steps
             .iter()
             .find(|step| step.id == means.step);
-        let title = step.map_or(&means.step, |step| &step.title);
+        let title = step.map_or(means.step.clone(), |step| kept().said(&step.name()));
         let of = match means.turns {
             Turns::Length => tr("length"),
             Turns::Elevation => tr("lift"),
         };
-        format!("{}: {of}", tr(title))
+        format!("{title}: {of}")
     };
     let row = |means: Means| {
         let name = title(&means);

@@ -3,7 +3,7 @@
 use super::consent::Agreement;
 use super::list::visits;
 use super::taken::Taken;
-use crate::book::{Record, SavedCut, State, nameless};
+use crate::book::{Record, SavedCut, State};
 use crate::head::Kind;
 use crate::ui::deeds::FIRST_PLAN;
 use crate::ui::frame::{HOME, titled, with_record};
@@ -11,7 +11,7 @@ use crate::ui::grow::{HeadLedger, Learned, Repeat, begin_with_what_is_left};
 use crate::ui::judge::TrendsOf;
 use crate::ui::keep::save_card;
 use crate::ui::kept::{kept, new_id, now};
-use crate::ui::parts::{LengthField, Line, Tags, Words};
+use crate::ui::parts::{LengthField, Line, Tags, Words, fault_said, length_fault};
 use crate::ui::words;
 use crate::words::tr;
 use leptos::prelude::*;
@@ -40,14 +40,6 @@ pub fn CardScreen() -> impl IntoView {
             view! { <Card record/> }.into_any()
         }
     })
-}
-
-/// The name as it is shown.
-fn shown(record: &Record) -> String {
-    match record.name.trim() {
-        "" => nameless(record.kind).to_owned(),
-        name => name.to_owned(),
-    }
 }
 
 /// A change of one field of a card.
@@ -85,7 +77,7 @@ fn Card(record: RwSignal<Record>) -> impl IntoView {
     let rows = visits.into_iter().map(|cut| view! { <VisitRow cut/> });
     let rows = (count > 0).then(|| view! { <ul class="cuts">{rows.collect_view()}</ul> });
     view! {
-        <h1>{move || record.with(shown)}</h1>
+        <h1>{move || record.with(|record| record.called().to_owned())}</h1>
         {invented.then(|| view! { <p class="note">{tr("Of the invented salon: nobody is meant.")}</p> })}
         {last.map(|cut| view! { <Repeat cut/> })}
         <NewVisit record/>
@@ -132,6 +124,7 @@ fn Grows(record: RwSignal<Record>, person: bool) -> impl IntoView {
         |record| &mut record.new_length
     };
     let (text, set) = field(record, of);
+    let fault = length_fault(text);
     let (label, said) = if person {
         (
             tr("Grows in a month, if you know it"),
@@ -145,6 +138,7 @@ fn Grows(record: RwSignal<Record>, person: bool) -> impl IntoView {
     };
     view! {
         <LengthField id="card-length".to_owned() label text set measured=true small=person/>
+        {fault_said(move || fault.get())}
         <p class="soft">{said}</p>
     }
 }
@@ -235,7 +229,10 @@ fn DeleteAll(record: RwSignal<Record>, count: usize) -> impl IntoView {
         }
     });
     let said = move || {
-        let (name, visits) = (record.with(shown), visits(count));
+        let (name, visits) = (
+            record.with(|record| record.called().to_owned()),
+            visits(count),
+        );
         tr!("Delete {name} and {visits} for good", name, visits)
     };
     view! {

@@ -1,6 +1,6 @@
 //! One cut as a visit.
 
-use crate::book::{SavedCut, nameless};
+use crate::book::SavedCut;
 use crate::consult::{Ask, Zone};
 use crate::cut::Measured;
 use crate::store::ListedRecord;
@@ -82,10 +82,7 @@ fn Whose(cut: RwSignal<SavedCut>) -> impl IntoView {
     let mut cards: Vec<(String, String)> = Vec::new();
     for listed in kept.records().unwrap_or_default() {
         if let ListedRecord::Record(record) = listed {
-            let name = match record.name.trim() {
-                "" => nameless(record.kind).to_owned(),
-                name => name.to_owned(),
-            };
+            let name = record.called().to_owned();
             let place = cards.partition_point(|(other, _)| *other <= name);
             cards.insert(place, (name, record.id));
         }

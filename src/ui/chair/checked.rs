@@ -56,14 +56,12 @@ fn Place(
     });
     let fault = RwSignal::new(None::<String>);
     let put = move |length: Option<Length>| {
+        fault.set(None);
         at.change(|walk, _, _| key.with_value(|key| walk.check_down(key, number, length)));
     };
     let set = Callback::new(
         move |typed: String| match read_length(&typed, kept.unit_now()) {
-            Ok(length) => {
-                fault.set(None);
-                put(Some(length));
-            }
+            Ok(length) => put(Some(length)),
             Err(why) => fault.set(Some(why.to_string())),
         },
     );

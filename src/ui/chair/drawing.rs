@@ -47,7 +47,7 @@ pub fn Drawing(
         technique,
     };
     // Hair that was held to the same line before is the guide.
-    let before = guide_of(&outcome, &section);
+    let before = outcome.before_in_step(&section).cloned();
     let svg = move || {
         let view = view.get();
         let mut hair: Vec<HeldHair<'_>> = before
@@ -85,14 +85,4 @@ pub fn Drawing(
             {tr("Turn")}
         </button>
     }
-}
-
-/// The section before this one in its step and on its side.
-fn guide_of(outcome: &Outcome, section: &SectionCut) -> Option<SectionCut> {
-    let before = |other: &&SectionCut| {
-        other.step == section.step
-            && other.key.side == section.key.side
-            && other.key.number + 1 == section.key.number
-    };
-    outcome.sections.iter().find(before).cloned()
 }

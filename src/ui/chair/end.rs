@@ -138,15 +138,16 @@ fn LookBack(cut: RwSignal<SavedCut>, looked: Looked, turns: Turns) -> impl IntoV
     });
     let rows = StoredValue::new(rows);
     let bars = map.with_value(|map| rows.with_value(|rows| section_bars(&map.planned, rows)));
-    let chart = move || {
+    let drawn = Memo::new(move |_| {
         section_chart(
             &bars,
             kept.unit(),
             tr("Planned and cut along the head"),
-            tr("Each section's planned lengths as a bar and what it was cut at as a dot. The same numbers stand in the table."),
+            tr(
+                "Each section's planned lengths as a bar and what it was cut at as a dot. The same numbers stand in the table.",
+            ),
         )
-        .unwrap_or_else(|why| why)
-    };
+    });
     let titles: Vec<(String, String)> = plan
         .steps
         .iter()
@@ -163,7 +164,7 @@ fn LookBack(cut: RwSignal<SavedCut>, looked: Looked, turns: Turns) -> impl IntoV
             view! {
                 <tr>
                     <th scope="row">
-                        {row.name.clone()} ", " {row.key.side.said()}
+                        {row.name.clone()} ", " {kept.said(row.key.side.said())}
                         {row.measured.then(|| view! { <br/><span class="soft">{tr("measured")}</span> })}
                     </th>
                     <td class="number">{row.planned.number(unit)}</td>
@@ -190,7 +191,8 @@ fn LookBack(cut: RwSignal<SavedCut>, looked: Looked, turns: Turns) -> impl IntoV
     };
     let chart = move || {
         view! {
-            <Picture svg=Signal::derive(chart.clone()) caption=tr("Longest hair of each section along the head") keep="planned-and-cut">
+            {move || drawn.with(|drawn| drawn.as_ref().err().map(wrong))}
+            <Picture svg=Signal::derive(move || drawn.get().unwrap_or_default()) caption=tr("Longest hair of each section along the head") keep="planned-and-cut">
                 <SectionKeys cut=true/>
             </Picture>
         }

@@ -10,14 +10,19 @@ const HARDLY: i32 = 12;
 
 /// Whether more of a part lies below what is seen of it: looked at now and then, so that nobody has to
 /// swipe to find out. The button that says so takes room itself, which is given back where all would fit.
+/// When what `other` follows has changed, something else is shown: it begins at its top, and is looked at
+/// soon.
 pub fn more_below(
     part: NodeRef<leptos::html::Div>,
     button: NodeRef<leptos::html::Button>,
+    other: impl Fn() + 'static,
 ) -> RwSignal<bool> {
     let more = RwSignal::new(false);
     let look = move || {
-        if let Some(part) = part.get_untracked() {
-            let taken = button.get_untracked().map_or(0, |b| b.offset_height());
+        // The screen may be gone by then.
+        if let Some(part) = part.try_get_untracked().flatten() {
+            let taken = button.try_get_untracked().flatten();
+            let taken = taken.map_or(0, |button| button.offset_height());
             let below = part.scroll_height() - part.client_height() - part.scroll_top() - taken;
             let there = below > HARDLY && part.client_height() > 0;
             if there != more.get_untracked() {
@@ -26,6 +31,13 @@ pub fn more_below(
         }
     };
     every(LOOK, look);
+    Effect::new(move |_| {
+        other();
+        if let Some(part) = part.get() {
+            part.set_scroll_top(0);
+        }
+        request_animation_frame(look);
+    });
     more
 }
 

@@ -178,8 +178,11 @@ fn Falls(told: Memo<Option<Told>>, estimated: bool) -> impl IntoView {
         <dl class="far-lines">
             <div>
                 <dt>
-                    {tr("Falls to, dry")}
-                    {estimated.then_some(tr(" (estimated from the curl: measure one lock)"))}
+                    {if estimated {
+                        tr("Falls to, dry (estimated from the curl: measure one lock)")
+                    } else {
+                        tr("Falls to, dry")
+                    }}
                 </dt>
                 <dd class="far">{level}</dd>
             </div>

@@ -147,15 +147,11 @@ fn Due(at: AtChair, awake: RwSignal<Awake>) -> impl IntoView {
     };
     let seen_part = NodeRef::<leptos::html::Div>::new();
     let more_button = NodeRef::<leptos::html::Button>::new();
-    let more = more_below(seen_part, more_button);
-    // A new section, a face or the overview begins at its top.
-    Effect::new(move |_| {
+    // A new section, a face or the overview.
+    let more = more_below(seen_part, more_button, move || {
         place.track();
         at.face.track();
         over.track();
-        if let Some(part) = seen_part.get() {
-            part.set_scroll_top(0);
-        }
     });
     let class = move || format!("chair-seen {}", at.face.get().class());
     let at_section = move || !over.get() && !paused.get();
@@ -171,7 +167,7 @@ fn Due(at: AtChair, awake: RwSignal<Awake>) -> impl IntoView {
                         {tr!("Section {} of {count}", place + 1, count)}
                     })}
                 </p>
-                {move || (!over.get()).then(|| view! {
+                {move || (!over.get() && place.get().is_some()).then(|| view! {
                     <button class="plain" on:click=pause>
                         {if paused.get() { tr("Go on") } else { tr("Pause") }}
                     </button>

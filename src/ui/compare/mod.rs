@@ -70,8 +70,13 @@ fn offers(cut: &SavedCut) -> Vec<(Shown, String)> {
     let others = kept().lines().unwrap_or_default();
     // Ids begin with the time: the latest first.
     let others = others.iter().rev().filter(|line| line.id != cut.id);
+    let seen = kept().settings_now().seen;
     all.extend(others.map(|line| {
-        let words = tr!("{}, saved", line.title);
+        // A title may be somebody's name.
+        let words = match seen {
+            true => tr!("Saved, {}", words::day(&line.day)),
+            false => tr!("{}, saved", line.title),
+        };
         (Shown::Other(line.id.clone()), words)
     }));
     all.extend(built_ins().into_iter().map(|plan| {

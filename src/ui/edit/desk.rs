@@ -4,10 +4,9 @@ use crate::book::{Ready, SavedCut};
 use crate::chart::{Fallen, Stage, View, fallen};
 use crate::cut::{CutError, Job, LetDown, Live, Measured, Outcome, PLACES};
 use crate::head::{Level, Side};
-use crate::measure::{Length, Usage};
+use crate::measure::Length;
 use crate::plan::{Fault, Field, Plan, Step, Words, built_in};
 use crate::ui::kept::kept;
-use crate::words::is_foreign;
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -84,8 +83,6 @@ pub struct Seen {
     pub weight: Option<(Level, f64)>,
     /// What each step comes to.
     pub steps: Vec<StepSeen>,
-    /// The shortest and the longest of all.
-    pub spread: Option<(Length, Length)>,
 }
 
 /// What a step comes to.
@@ -274,9 +271,9 @@ fn no_plan() -> Plan {
     }
 }
 
-/// A plan to be shown: our own texts in another language, where one is in force.
+/// A plan to be shown: our own texts in the person's usage.
 fn spoken(plan: Plan) -> Plan {
-    plan.said(if is_foreign() { Usage::Es } else { Usage::Uk })
+    plan.said(kept().usage_now())
 }
 
 fn place(view: View) -> usize {
@@ -394,6 +391,5 @@ fn see(
         pictures: VIEWS.map(drawn),
         weight: down.weight_level(job.head),
         steps: job.plan.steps.iter().enumerate().map(step).collect(),
-        spread: outcome.spread(None),
     }
 }

@@ -26,7 +26,7 @@ pub fn Order(desk: Desk) -> impl IntoView {
             }
             let faulty = stuck || faults.iter().any(|f| f.step == Some(i));
             (
-                format!("{}. {}", i + 1, kept.said(&step.title)),
+                format!("{}. {}", i + 1, kept.said(&step.name())),
                 held,
                 faulty,
             )
@@ -87,8 +87,8 @@ fn Doings(desk: Desk) -> impl IntoView {
         desk.at.set(gone.min(there));
     };
     let name = move || {
-        desk.of_step(|_, step| step.title.clone())
-            .map_or_else(String::new, |title| words::quoted(tr(&title)))
+        desk.of_step(|_, step| kept().said(&step.name()))
+            .map_or_else(String::new, |name| words::quoted(&name))
     };
     view! {
         <div class="doings" role="group" aria-label=move || tr!("With {}", name())>

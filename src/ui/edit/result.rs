@@ -102,7 +102,7 @@ pub fn Sections(desk: Desk) -> impl IntoView {
         sections.with(|all| {
             all.iter()
                 .flatten()
-                .any(|(_, span, was)| was.as_ref() != Some(span))
+                .any(|(_, span, was)| was.as_ref().is_some_and(|was| was != span))
         })
     });
     let rows = move || {

@@ -13,10 +13,7 @@ use leptos::prelude::*;
 /// The form of the open step.
 #[component]
 pub fn StepForm(desk: Desk) -> impl IntoView {
-    let title = move || {
-        desk.of_step(|_, step| step.title.clone())
-            .unwrap_or_default()
-    };
+    let title = move || desk.of_step(|_, step| step.name()).unwrap_or_default();
     let title = move || kept().said(&title());
     view! {
         <h2>{title}</h2>

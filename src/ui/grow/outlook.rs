@@ -7,7 +7,7 @@ use crate::book::{
 use crate::measure::{Day, Unit};
 use crate::ui::device::{Left, save_text};
 use crate::ui::kept::{Kept, kept, now};
-use crate::ui::parts::{LengthField, marked, soon, wrong};
+use crate::ui::parts::{LengthField, fault_said, marked, soon, wrong};
 use crate::ui::words;
 use crate::words::tr;
 use leptos::prelude::*;
@@ -30,9 +30,7 @@ struct Seen {
 #[component]
 pub fn Outlook(cut: RwSignal<SavedCut>) -> impl IntoView {
     let kept = kept();
-    let finished = Memo::new(move |_| {
-        cut.with(|cut| cut.walk.as_ref().is_some_and(|w| w.finished_at.is_some()))
-    });
+    let finished = Memo::new(move |_| cut.with(SavedCut::finished));
     // Worked out once what is on the screen is painted, and again when patience changes.
     let seen = RwSignal::new(None::<Result<Arc<Seen>, String>>);
     let look = move || {
@@ -291,6 +289,7 @@ fn Patience(seen: StoredValue<Arc<Seen>>, again: Callback<()>) -> impl IntoView 
                     set
                     measured=true
                 />
+                {fault_said(move || WornAs::read(&text.get()).err())}
             }
         };
         view! {

@@ -3,7 +3,7 @@
 
 use super::places::{signed, twin_said};
 use crate::book::{
-    CRITERIA, Evidence, Judgement, Period, Ready, Said, SavedCut, Standard, expected, judge,
+    CRITERIA, Evidence, Judgement, Period, Said, SavedCut, Standard, expected, judge,
 };
 use crate::cut::{Measured, Outcome};
 use crate::head::Side;
@@ -11,7 +11,7 @@ use crate::measure::{Length, Unit};
 use crate::ui::frame::{Stage, titled, with_cut};
 use crate::ui::kept::{kept, now};
 use crate::ui::parts::Html;
-use crate::ui::sheet::{OnPaper, heading, lines};
+use crate::ui::sheet::{OnPaper, foot, heading};
 use crate::ui::words;
 use crate::walk::{Row, clock, compare};
 use crate::words::{tr, tr_in};
@@ -72,7 +72,16 @@ fn written(cut: &SavedCut) -> Result<String, String> {
         look_back(&mut html, cut);
     }
     by_hand(&mut html);
-    foot(&mut html, &ready, named);
+    // Where a card's name stands under Head, that is whose it is.
+    let title_is_name = named && kept.name_of(cut).is_none();
+    foot(
+        &mut html,
+        &ready.plan,
+        tr(
+            "A ruler on combed hair is good to 2 or 3 mm; the marks are the maker\u{2019}s own. Too short weighs more than too long, which can be put right.",
+        ),
+        title_is_name,
+    );
     Ok(html.done())
 }
 
@@ -310,21 +319,4 @@ fn by_hand(html: &mut Html) {
         html.within("<li>", line, "</li>");
     }
     html.raw("</ul></section>");
-}
-
-fn foot(html: &mut Html, ready: &Ready, named: bool) {
-    let cautions: Vec<String> = ready
-        .plan
-        .cautions()
-        .map(|c| kept().said(c.sentence()))
-        .collect();
-    lines(html, tr("Take care"), &cautions);
-    html.raw("<footer><p>");
-    html.text(tr("A ruler on combed hair is good to 2 or 3 mm; the marks are the maker\u{2019}s own. Too short weighs more than too long, which can be put right."));
-    if named {
-        html.text(tr(
-            " The name is only what was typed as this cut\u{2019}s title.",
-        ));
-    }
-    html.raw(" Tautline.</p></footer>");
 }

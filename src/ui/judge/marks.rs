@@ -15,21 +15,19 @@ const SHARES: [u8; 5] = [60, 70, 80, 90, 100];
 pub fn MarksFields() -> impl IntoView {
     let kept = kept();
     let share = Signal::derive(move || {
-        let share = kept.settings().marks.share() * 100.0;
-        let near = |percent: &&u8| (f64::from(**percent) - share).abs() <= 5.0;
-        let found = SHARES.iter().find(near);
-        found.map_or(String::new(), u8::to_string)
+        let found = kept.settings().marks.percent_of(&SHARES);
+        found.map_or(String::new(), |percent| percent.to_string())
     });
     let set_share = Callback::new(move |percent: String| {
         if let Ok(percent) = percent.parse::<u8>() {
-            kept.set(|settings| settings.marks.share = f64::from(percent) / 100.0);
+            kept.set(|settings| settings.marks.set_percent(percent));
         }
     });
     let options = SHARES.map(|percent| (percent.to_string(), format!("{percent} %")));
     view! {
         <p class="soft">{tr("Usual among students: half a centimetre, and half of that for merit. No public standard gives a number, so set your own. What is too short weighs more than what is too long: too long can be put right.")}</p>
-        <MarkField id="mark-pass" label=tr("Pass: within") read=|marks| marks.pass() set=|marks, cm| marks.pass = cm/>
-        <MarkField id="mark-best" label=tr("Merit: within") read=|marks| marks.best() set=|marks, cm| marks.best = cm/>
+        <MarkField id="mark-pass" label=tr("Pass: within") read=Marks::pass set=Marks::set_pass/>
+        <MarkField id="mark-best" label=tr("Merit: within") read=Marks::best set=Marks::set_best/>
         <Options
             ask=tr("Share of the measured places that must be within")
             name="mark-share"
@@ -57,10 +55,7 @@ fn MarkField(
         move |typed: String| match read_length(&typed, kept.unit_now()) {
             Ok(length) => {
                 fault.set(None);
-                kept.set(|settings| {
-                    let (least, most) = Marks::RANGE;
-                    set(&mut settings.marks, length.cm().clamp(least, most));
-                });
+                kept.set(|settings| set(&mut settings.marks, length.cm()));
             }
             Err(why) => fault.set(Some(why.to_string())),
         },

@@ -1,12 +1,12 @@
 //! What else may be measured at the places: before the cut, and hanging dry. Growth and how hair hangs are
 //! learned from it.
 
-use super::places::{fault, place_name, typed};
+use super::places::{place_name, typed};
 use super::screen::Judging;
 use crate::book::{Expected, How, When};
 use crate::measure::{Unit, read_length};
 use crate::ui::kept::kept;
-use crate::ui::parts::{fault_said, typed_length};
+use crate::ui::parts::{fault_said, length_fault, typed_length};
 use crate::words::{noted, tr};
 use leptos::prelude::*;
 
@@ -45,7 +45,7 @@ pub fn More(judging: Judging) -> impl IntoView {
 fn Cell(judging: Judging, one: Expected, when: When, how: How, label: String) -> impl IntoView {
     let kept = kept();
     let (text, set) = typed(judging.cut, one, when, how);
-    let fault = fault(text);
+    let fault = length_fault(text);
     let shown = move || {
         let text = text.get();
         let read = read_length(&text, Unit::Cm);

@@ -5,7 +5,7 @@ use crate::book::{Expected, How, Measure, PlaceJudged, SavedCut, When};
 use crate::head::Side;
 use crate::measure::{Length, Unit};
 use crate::ui::kept::kept;
-use crate::ui::parts::LengthField;
+use crate::ui::parts::{LengthField, length_fault};
 use crate::words::tr;
 use leptos::prelude::*;
 
@@ -79,27 +79,13 @@ pub fn typed(
     (text, set)
 }
 
-/// Why what was typed does not read.
-pub fn fault(text: Signal<String>) -> Memo<Option<String>> {
-    Memo::new(move |_| {
-        let text = text.get();
-        let typed = text.trim();
-        if typed.is_empty() {
-            return None;
-        }
-        crate::measure::read_length(typed, Unit::Cm)
-            .err()
-            .map(|why| why.to_string())
-    })
-}
-
 /// One place on one side: its plan, the field, and what that comes to.
 #[component]
 fn Place(judging: Judging, i: usize, one: Expected) -> impl IntoView {
     let kept = kept();
     let id = format!("place-{i}");
     let (text, set) = typed(judging.cut, one, When::After, How::Combed);
-    let fault = fault(text);
+    let fault = length_fault(text);
     let judged = Memo::new(move |_| judging.judged.with(|all| all.places.get(i).copied()));
     let planned = move || {
         let place = judged.get()?;

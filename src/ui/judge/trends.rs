@@ -2,7 +2,7 @@
 
 use super::places::signed;
 use super::reading::read;
-use crate::book::{Group, MOST, RULER, Trend, Trends, Which};
+use crate::book::{Group, LEAST, MOST, RULER, Trend, Trends, Which};
 use crate::chart::{Lane, trend_chart};
 use crate::measure::{Length, Unit};
 use crate::ui::frame::{HOME, titled};
@@ -127,7 +127,7 @@ fn sentences(trends: Option<&Trends>, unit: Unit) -> AnyView {
     }
     let told = trends.told();
     let quiet = told.is_empty().then(|| {
-        let text = if count < 3 {
+        let text = if count < LEAST {
             tr("Too few cuts yet to tell a habit: three at least.")
         } else {
             tr("Nothing comes back that a ruler can tell.")

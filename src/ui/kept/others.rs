@@ -101,7 +101,7 @@ impl Kept {
                 .listed
                 .with_value(|listed| *listed != self.in_force()) =>
             {
-                self.others.turned.update(|n| *n += 1);
+                self.others.build_anew();
             }
             None => {}
         }
@@ -217,9 +217,15 @@ impl Kept {
         }
     }
 
-    /// Says that the list is on the screen, which is made again when another window changes something.
-    pub(super) fn listed(self) {
+    /// Says that a list or a card is on the screen, which is made again when another window changes
+    /// something.
+    pub fn listed(self) {
         self.opened_none();
+        self.shows_what_is_kept();
+    }
+
+    /// What is on the screen is what is kept now.
+    pub(super) fn shows_what_is_kept(self) {
         self.others.listed.set_value(self.in_force());
     }
 

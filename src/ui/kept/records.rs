@@ -58,6 +58,7 @@ impl Kept {
                 self.save_record(&mut kept);
                 let text = kept.to_json();
                 self.wrote(Wrote::record(&kept.id, kept.revision, before, text));
+                self.shows_what_is_kept();
                 record.set(kept);
             }
             Err((why, mut ours)) => {

@@ -70,12 +70,8 @@ fn Tried(lesson: Lesson) -> impl IntoView {
             at.set(to.round() as u32);
         }
     };
-    let picture = move || {
-        shown.with(|shown| match shown {
-            Ok(shown) => shown.picture.clone(),
-            Err(why) => why.clone(),
-        })
-    };
+    let picture = move || shown.with(|s| s.as_ref().map_or(String::new(), |s| s.picture.clone()));
+    let failed = move || shown.with(|s| s.as_ref().err().map(wrong));
     let said = move || shown.with(|s| s.as_ref().map_or(String::new(), |s| kept.said(&s.said)));
     let table = move || {
         let unit = kept.unit();
@@ -90,6 +86,7 @@ fn Tried(lesson: Lesson) -> impl IntoView {
                 <p role="status">{said}</p>
             </div>
             <div class="learn-picture">
+                {failed}
                 <Picture svg=Signal::derive(picture) caption=tr("Drawn by the same engine that works out your cuts")/>
             </div>
             <div>

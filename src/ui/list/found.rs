@@ -73,13 +73,13 @@ pub fn Found(
             _ => tr!("{found} of {}", cuts(count), found),
         }
     };
-    let asked = RwSignal::new(String::new());
+    let to_delete = RwSignal::new(String::new());
     let rows = move || {
-        let asked = asked.get();
+        let to_delete = to_delete.get();
         let mut html = Html::default();
         found.with(|found| {
             for entry in found.iter().take(most.get()) {
-                row(&mut html, entry, seen, entry.line.id == asked);
+                row(&mut html, entry, seen, entry.line.id == to_delete);
             }
         });
         html.done()
@@ -89,7 +89,7 @@ pub fn Found(
         {searched.then(|| view! { <Asked tags most/> })}
         {searched.then(|| view! { <p class="found-count soft" role="status">{said}</p> })}
         {(count > 0).then(|| view! {
-            <ul class="cuts" inner_html=rows on:click=move |ev| pressed(kept, &ev, asked, changed)></ul>
+            <ul class="cuts found" inner_html=rows on:click=move |ev| pressed(kept, &ev, to_delete, changed)></ul>
         })}
         {move || {
             let more = more();
@@ -106,7 +106,7 @@ pub fn Found(
 fn pressed(
     kept: Kept,
     ev: &leptos::ev::MouseEvent,
-    asked: RwSignal<String>,
+    to_delete: RwSignal<String>,
     changed: RwSignal<u32>,
 ) {
     let at = ev.target().map(JsCast::unchecked_into::<web_sys::Element>);
@@ -114,10 +114,10 @@ fn pressed(
     let Some(button) = button else { return };
     let of = |name: &str| button.get_attribute(name);
     if let Some(id) = of("data-delete") {
-        asked.set(id);
+        to_delete.set(id);
         go_to("[data-keep]".to_owned());
     } else if let Some(id) = of("data-keep") {
-        asked.set(String::new());
+        to_delete.set(String::new());
         go_to(format!("[data-delete=\"{id}\"]"));
     } else if let Some(id) = of("data-for-good") {
         let deleted = kept.store().delete(&id);
@@ -141,7 +141,7 @@ fn show_more(most: RwSignal<usize>) {
     let before = most.get_untracked();
     most.set(before.saturating_add(ROWS));
     go_to(format!(
-        ".found-count ~ .cuts > li:nth-child({}) a",
+        ".cuts.found > li:nth-child({}) a",
         before.saturating_add(1)
     ));
 }

@@ -60,7 +60,8 @@ fn OpenRow(entry: Arc<Entry>, changed: RwSignal<u32>) -> impl IntoView {
             let _ = at.try_set(format!("{place} · "));
         }
     });
-    let (title, of) = (line.title.clone(), line.title.clone());
+    let title = entry.called(kept.settings_now().seen).to_owned();
+    let of = title.clone();
     view! {
         <li>
             <div class="open">

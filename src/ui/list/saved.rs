@@ -34,7 +34,8 @@ pub fn row(html: &mut Html, entry: &Entry, seen: bool, asked: bool) {
     html.within("<li><a class=\"open\" href=\"", folder(), "/cut/");
     html.within("", &line.id, "/");
     html.raw(screen);
-    html.within("\"><span class=\"title\">", &line.title, "</span>");
+    let called = entry.called(seen);
+    html.within("\"><span class=\"title\">", called, "</span>");
     if !entry.name.is_empty() {
         html.within("<span class=\"whose\">", &entry.name, "</span>");
     }
@@ -42,10 +43,10 @@ pub fn row(html: &mut Html, entry: &Entry, seen: bool, asked: bool) {
     if line.invented {
         html.text(tr("Invented · "));
     }
-    html.text(state);
-    html.raw(" · ");
-    if line.state != State::Open {
-        html.within("", &entry.plan, " · ");
+    for told in [state, &entry.plan] {
+        if told != called && (told == state || line.state != State::Open) {
+            html.within("", told, " · ");
+        }
     }
     html.within("", &words::day(&line.day), "</span>");
     if !seen && !line.tags.is_empty() {
@@ -68,7 +69,7 @@ pub fn row(html: &mut Html, entry: &Entry, seen: bool, asked: bool) {
         html.within("", tr("Delete"), " ");
         html.within(
             "<span class=\"visually-hidden\">",
-            &line.title,
+            called,
             "</span></button>",
         );
     }

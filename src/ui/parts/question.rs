@@ -2,7 +2,8 @@
 
 use super::{LengthField, Options, fault_said};
 use crate::book::SavedCut;
-use crate::plan::{Choice, Kind, Parting, Plan, landmark_word};
+use crate::hair::Before;
+use crate::plan::{Choice, Kind, Parting, Plan, Value, landmark_word};
 use crate::ui::kept::kept;
 use crate::ui::words;
 use crate::words::tr;
@@ -67,9 +68,14 @@ pub fn Question(
             view! { <Options ask=choice.ask.clone() name options chosen=text on_choose=set/> }.into_any()
         }}
         {before.then(|| {
+            let asked = choice.clone();
+            // Where a landmark was chosen it stands in the answers above; all else that was typed stays here.
             let only_lengths = Signal::derive(move || {
                 let text = text.get();
-                if text.starts_with(|c: char| c.is_ascii_lowercase()) { String::new() } else { text }
+                match asked.read(&text) {
+                    Ok(Value::Before(Before::EndsAt(_))) => String::new(),
+                    _ => text,
+                }
             });
             view! {
                 <LengthField

@@ -1,7 +1,7 @@
 //! The table of sections, left beside right.
 
 use super::left_on;
-use crate::cut::{Outcome, SectionCut};
+use crate::cut::{Outcome, Paired, SectionCut};
 use crate::head::Side;
 use crate::measure::Unit;
 use crate::plan::Plan;
@@ -9,30 +9,8 @@ use crate::ui::words;
 use crate::words::{tr, tr_in};
 use leptos::prelude::*;
 
-/// One line of the table: a section and its twin on the other side.
-#[derive(Clone)]
-pub struct CutRow {
-    /// On the client's left, across the middle, or on the right if that is the only one.
-    pub one: SectionCut,
-    /// Its twin on the client's right.
-    pub twin: Option<SectionCut>,
-}
-
-/// The sections of a step, left and right paired.
-pub fn twins(outcome: &Outcome, step: usize) -> Vec<CutRow> {
-    let other = |section: &SectionCut| outcome.section(&section.key.mirrored());
-    let ours = outcome.sections.iter().filter(|s| s.step == step);
-    let first = |s: &&SectionCut| s.key.side != Side::Right || other(s).is_none();
-    ours.filter(first)
-        .map(|one| CutRow {
-            one: one.clone(),
-            twin: other(one).filter(|twin| twin.key != one.key).cloned(),
-        })
-        .collect()
-}
-
 /// What is left on a section and on its twin on purpose.
-fn left_on_row(row: &CutRow, unit: Unit) -> Option<String> {
+fn left_on_row(row: &Paired, unit: Unit) -> Option<String> {
     let one = left_on(&row.one, unit);
     let Some(twin) = &row.twin else { return one };
     match (one, left_on(twin, unit)) {
@@ -51,11 +29,11 @@ fn left_on_row(row: &CutRow, unit: Unit) -> Option<String> {
 #[component]
 pub fn SectionTable(plan: Plan, outcome: Outcome, unit: Unit) -> impl IntoView {
     let span = move |s: &SectionCut| words::span(s.short(), s.long(), unit);
-    let steps: Vec<(String, Vec<CutRow>)> = plan
+    let steps: Vec<(String, Vec<Paired>)> = plan
         .steps
         .iter()
         .enumerate()
-        .map(|(i, step)| (step.title.clone(), twins(&outcome, i)))
+        .map(|(i, step)| (step.title.clone(), outcome.paired(i)))
         .collect();
     let alike = steps
         .iter()
@@ -65,9 +43,9 @@ pub fn SectionTable(plan: Plan, outcome: Outcome, unit: Unit) -> impl IntoView {
             None => row.one.key.side == Side::Centre,
         });
     let columns = if alike { "3" } else { "4" };
-    let row = move |row: CutRow| {
+    let row = move |row: Paired| {
         let off = if row.one.cuts() {
-            row.one.off().number(unit)
+            row.off().number(unit)
         } else {
             String::new()
         };
@@ -75,7 +53,7 @@ pub fn SectionTable(plan: Plan, outcome: Outcome, unit: Unit) -> impl IntoView {
             <tr>
                 <th scope="row">
                     {row.one.section.name.clone()}
-                    {words::reach(&row.one).map(|r| view! { <br/><span class="soft">{r}</span> })}
+                    {words::reach(row.least_reaching()).map(|r| view! { <br/><span class="soft">{r}</span> })}
                     {left_on_row(&row, unit).map(|l| view! { <br/><span class="soft">{l}</span> })}
                 </th>
                 {match (alike, row.one.key.side) {

@@ -113,7 +113,8 @@ pub fn SectionMap(
     });
     let (keys, names): (Vec<SectionKey>, Vec<String>) = of.with_value(|(_, outcome)| {
         (1..)
-            .zip(outcome.sections.iter().filter(|s| s.cuts()))
+            .zip(&outcome.sections)
+            .filter(|(_, section)| section.cuts())
             .map(|(place, section)| (section.key.clone(), named(place, section)))
             .unzip()
     });

@@ -210,6 +210,8 @@ fn Offer(cut: RwSignal<SavedCut>, offered: Offered, shape: RwSignal<Shape>) -> i
     let said = move || shape.with(|shape| shape.said.clone());
     let cautions: Vec<String> = plan.cautions().map(|c| kept.said(c.sentence())).collect();
     let short = match &offered.from {
+        // A title may be somebody's name.
+        Some(_) if kept.settings_now().seen => tr("Changed for another cut").to_owned(),
         Some(title) => tr!("Changed for “{title}”", title),
         None if plan.minutes == 0 => plan.in_short().to_owned(),
         None => tr!("{} minutes · {}", plan.minutes, plan.in_short()),

@@ -30,18 +30,20 @@ fn HeadForm(cut: RwSignal<SavedCut>) -> impl IntoView {
         <h1>{tr("The head")}</h1>
         <p class="soft">{tr("Take what tapes you can, or none. What you leave empty is estimated from surveys of heads and marked.")}</p>
         <div class="side-by-side three">
-            <div>
-                <label for="title">{tr("Name of this cut")}</label>
-                <input
-                    type="text"
-                    id="title"
-                    autocomplete="off"
-                    prop:value=move || cut.with(|cut| cut.title.clone())
-                    on:change=move |ev| {
-                        kept.change(cut, |cut| cut.title = event_target_value(&ev))
-                    }
-                />
-            </div>
+            {move || (!kept.settings().seen).then(|| view! {
+                <div>
+                    <label for="title">{tr("Name of this cut")}</label>
+                    <input
+                        type="text"
+                        id="title"
+                        autocomplete="off"
+                        prop:value=move || cut.with(|cut| cut.title.clone())
+                        on:change=move |ev| {
+                            kept.change(cut, |cut| cut.title = event_target_value(&ev))
+                        }
+                    />
+                </div>
+            })}
             <WhoseHead cut/>
             <Units/>
         </div>

@@ -182,8 +182,10 @@ fn come_to(of: (Ready, Outcome), cut: RwSignal<SavedCut>, turns: Turns) -> AnyVi
             )
         });
         let caption = tr!("Length in {} along the head", unit.word());
-        view! { <Picture svg=svg.unwrap_or_else(|why| why) caption/> <SectionKeys cut=false/> }
-            .into_any()
+        match svg {
+            Ok(svg) => view! { <Picture svg caption/> <SectionKeys cut=false/> }.into_any(),
+            Err(why) => wrong(why),
+        }
     };
     let held = move || {
         let svg = of.with_value(|(ready, outcome)| {

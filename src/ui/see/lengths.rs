@@ -15,7 +15,7 @@ pub fn Lengths(made: StoredValue<Made>) -> impl IntoView {
     let kept = kept();
     let line = RwSignal::new(AlongLine::default());
     let side = RwSignal::new(None::<Side>);
-    let lines = AlongLine::ALL.map(|line| (line.word().to_owned(), line.name().to_owned()));
+    let lines = AlongLine::ALL.map(|line| (line.word().to_owned(), kept.said(line.name())));
     let chosen = Signal::derive(move || line.get().word().to_owned());
     let choose = Callback::new(move |word: String| {
         let found = AlongLine::ALL.into_iter().find(|line| line.word() == word);

@@ -3,16 +3,17 @@
 use super::step::{
     CELL, COLUMN, END, HEADED, NAMED, NUMBER, NUMBERS, ROWS, Sheet, open_row, open_table,
 };
+use crate::cut::Paired;
 use crate::head::Side;
-use crate::ui::parts::{CutRow, Html, twins};
+use crate::ui::parts::Html;
 use crate::words::{tr, tr_in};
 
 /// The checks: what to look at, each with a box to tick; places to measure, each with boxes to write in.
 pub fn write(html: &mut Html, sheet: &Sheet<'_>) {
     let plan = &sheet.ready.plan;
     let checks = || (0..).zip(&plan.steps).filter(|(_, step)| !step.held.cuts());
-    let rows: Vec<CutRow> = checks()
-        .flat_map(|(place, _)| twins(sheet.outcome, place))
+    let rows: Vec<Paired> = checks()
+        .flat_map(|(place, _)| sheet.outcome.paired(place))
         .collect();
     if rows.is_empty() && plan.checks.is_empty() {
         return;
@@ -37,7 +38,7 @@ pub fn write(html: &mut Html, sheet: &Sheet<'_>) {
     html.raw("</section>");
 }
 
-fn table(html: &mut Html, sheet: &Sheet<'_>, rows: &[CutRow]) {
+fn table(html: &mut Html, sheet: &Sheet<'_>, rows: &[Paired]) {
     let unit = sheet.unit;
     open_table(html, tr("to measure"));
     html.within(COLUMN, tr("Place"), HEADED);

@@ -18,7 +18,7 @@ use crate::book::{Ready, SavedCut};
 use crate::cut::Outcome;
 use crate::words::tr;
 use leptos::prelude::*;
-pub use paper::{OnPaper, heading};
+pub use paper::{OnPaper, foot, heading, lines};
 use step::Sheet;
 
 /// So many things to look at first are told on paper. Judgement.
@@ -71,36 +71,13 @@ fn written(cut: &SavedCut, ready: &Ready, outcome: &Outcome, said: &[String]) ->
         step::write(&mut html, &sheet, place);
     }
     check::write(&mut html, &sheet);
-    let cautions: Vec<String> = ready
-        .plan
-        .cautions()
-        .map(|c| kept.said(c.sentence()))
-        .collect();
-    lines(&mut html, tr("Take care"), &cautions);
-    html.within(
-        "<footer><p>",
+    foot(
+        &mut html,
+        &ready.plan,
         tr(
             "Lengths are computed guidance: your eye, your training and your local rules come first.",
         ),
-        "",
+        named,
     );
-    if named {
-        html.text(tr(
-            " The name is only what was typed as this cut\u{2019}s title.",
-        ));
-    }
-    html.raw(" Tautline.</p></footer>");
     html.done()
-}
-
-/// Sentences under a heading, where there are any.
-pub fn lines(html: &mut Html, name: &str, all: &[String]) {
-    if all.is_empty() {
-        return;
-    }
-    html.within("<section class=\"sheet-lines\"><h2>", name, "</h2><ul>");
-    for text in all {
-        html.within("<li>", text, "</li>");
-    }
-    html.raw("</ul></section>");
 }

@@ -1,6 +1,7 @@
 //! What every printed sheet has around it: the buttons that do not go on paper, the heading, the rest.
 
 use crate::book::SavedCut;
+use crate::plan::Plan;
 use crate::ui::frame::{Stage, Stages};
 use crate::ui::kept::kept;
 use crate::ui::parts::{Html, wrong};
@@ -42,6 +43,34 @@ pub fn OnPaper(
         </div>
         {sheet}
     }
+}
+
+/// What stands at the foot of every sheet: what to take care of, what its numbers are worth, and where its
+/// name comes from.
+pub fn foot(html: &mut Html, plan: &Plan, said: &str, title_is_name: bool) {
+    let cautions: Vec<String> = plan.cautions().map(|c| kept().said(c.sentence())).collect();
+    lines(html, tr("Take care"), &cautions);
+    html.raw("<footer><p>");
+    html.text(said);
+    if title_is_name {
+        html.raw(" ");
+        html.text(tr(
+            "The name is only what was typed as this cut\u{2019}s title.",
+        ));
+    }
+    html.raw(" Tautline.</p></footer>");
+}
+
+/// Sentences under a heading, where there are any.
+pub fn lines(html: &mut Html, name: &str, all: &[String]) {
+    if all.is_empty() {
+        return;
+    }
+    html.within("<section class=\"sheet-lines\"><h2>", name, "</h2><ul>");
+    for text in all {
+        html.within("<li>", text, "</li>");
+    }
+    html.raw("</ul></section>");
 }
 
 /// Opens the browser's own way to print.

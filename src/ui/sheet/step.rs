@@ -2,12 +2,12 @@
 
 use crate::book::Ready;
 use crate::chart::{HeldHair, InHand, profile_in_hand, seen_from};
-use crate::cut::{Outcome, SectionCut, Telling};
+use crate::cut::{Outcome, Paired, SectionCut, Telling};
 use crate::head::Side;
-use crate::measure::{Length, Unit};
+use crate::measure::Unit;
 use crate::plan::Step;
 use crate::ui::kept::kept;
-use crate::ui::parts::{CutRow, Html, left_on, twins};
+use crate::ui::parts::{Html, left_on};
 use crate::ui::words;
 use crate::words::{first_up, is_foreign, tr, tr_in};
 
@@ -40,7 +40,7 @@ impl<'a> Sheet<'a> {
     }
 
     /// A section's number in cutting order, and its twin's.
-    pub fn numbers(&self, row: &CutRow) -> String {
+    pub fn numbers(&self, row: &Paired) -> String {
         let place = |section: &SectionCut| {
             let mut all = (1_usize..).zip(&self.outcome.sections);
             let place = all.find(|(_, other)| other.key == section.key);
@@ -79,7 +79,7 @@ fn both(one: String, twin: Option<String>) -> String {
 
 /// A step that cuts. Of a check: nothing; all checks stand together at the end.
 pub fn write(html: &mut Html, sheet: &Sheet<'_>, place: usize) {
-    let rows = twins(sheet.outcome, place);
+    let rows = sheet.outcome.paired(place);
     let step = &sheet.ready.plan.steps[place];
     let Some(first) = rows.first().filter(|row| row.one.cuts()) else {
         return;
@@ -112,7 +112,7 @@ fn held(sheet: &Sheet<'_>, step: &Step, section: &SectionCut) -> String {
 }
 
 /// What to do, a line each.
-fn what_to_do(html: &mut Html, sheet: &Sheet<'_>, place: usize, step: &Step, rows: &[CutRow]) {
+fn what_to_do(html: &mut Html, sheet: &Sheet<'_>, place: usize, step: &Step, rows: &[Paired]) {
     let Ready { plan, choices, .. } = sheet.ready;
     let brief = plan.brief_for(place, 1, choices, sheet.unit);
     let words = &step.words;
@@ -141,10 +141,10 @@ fn what_to_do(html: &mut Html, sheet: &Sheet<'_>, place: usize, step: &Step, row
 }
 
 /// What is left longer on purpose, each reason once: row by row it would fill the paper.
-fn longer(rows: &[CutRow], unit: Unit) -> String {
+fn longer(rows: &[Paired], unit: Unit) -> String {
     let mut all: Vec<String> = Vec::new();
     for row in rows {
-        for section in [Some(&row.one), row.twin.as_ref()].into_iter().flatten() {
+        for section in row.both() {
             if let Some(note) = left_on(section, unit)
                 && !all.contains(&note)
             {
@@ -166,7 +166,7 @@ pub fn open_table(html: &mut Html, name: &str) {
 }
 
 /// Opens a row: the numbers, then the name, which [`NAMED`] ends. A row that is `noted` has a note below it.
-pub fn open_row(html: &mut Html, sheet: &Sheet<'_>, row: &CutRow, noted: bool) {
+pub fn open_row(html: &mut Html, sheet: &Sheet<'_>, row: &Paired, noted: bool) {
     html.raw(if noted {
         "<tr class=\"noted\">"
     } else {
@@ -194,7 +194,7 @@ pub const CELL: &str = "</td>";
 pub const END: &str = "</tbody></table></div>";
 
 /// The sections, left beside right.
-fn table(html: &mut Html, sheet: &Sheet<'_>, step: &Step, rows: &[CutRow]) {
+fn table(html: &mut Html, sheet: &Sheet<'_>, step: &Step, rows: &[Paired]) {
     let unit = sheet.unit;
     let alike = rows.iter().all(|row| match &row.twin {
         Some(twin) => sheet.span(twin) == sheet.span(&row.one),
@@ -213,7 +213,7 @@ fn table(html: &mut Html, sheet: &Sheet<'_>, step: &Step, rows: &[CutRow]) {
     html.raw(ROWS);
     for row in rows {
         let (one, twin) = (&row.one, row.twin.as_ref());
-        let reach = words::reach(one);
+        let reach = words::reach(row.least_reaching());
         open_row(html, sheet, row, reach.is_some());
         if twin.is_none() && one.key.side == Side::Right {
             html.text(tr(", right"));
@@ -230,9 +230,7 @@ fn table(html: &mut Html, sheet: &Sheet<'_>, step: &Step, rows: &[CutRow]) {
                 html.within("", &sheet.span(one), CELL);
             }
         }
-        let off = twin.map_or(Length::ZERO, SectionCut::off);
-        let off = if off > one.off() { off } else { one.off() };
-        html.within(NUMBER, &off.number(unit), CELL);
+        html.within(NUMBER, &row.off().number(unit), CELL);
         let falls = both(sheet.falls(one), twin.map(|twin| sheet.falls(twin)));
         html.within("<td>", &falls, "</td></tr>");
         if let Some(reach) = reach {
