@@ -58,3 +58,82 @@ impl Outcome {
         })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Job, Measured, cut};
+    use super::*;
+    use crate::hair::Hair;
+    use crate::head::{Head, Tapes};
+    use crate::plan::{Choices, built_ins};
+
+    #[test]
+    fn every_section_stands_in_one_pair_and_the_pair_speaks_for_both() {
+        let head = Head::from_tapes(&Tapes::default()).unwrap();
+        let (hair, choices) = (Hair::default(), Choices::default());
+        let (mut twins, mut alone) = (0, 0);
+        for plan in built_ins() {
+            let job = Job {
+                head: &head,
+                hair: &hair,
+                plan: &plan,
+                choices: &choices,
+            };
+            let outcome = cut(&job, &Measured::new()).unwrap();
+            let steps = 0..plan.steps.len();
+            let pairs: Vec<Paired> = steps.flat_map(|step| outcome.paired(step)).collect();
+            let mut keys: Vec<_> = pairs
+                .iter()
+                .flat_map(Paired::both)
+                .map(|s| &s.key)
+                .collect();
+            let mut wanted: Vec<_> = outcome.sections.iter().map(|s| &s.key).collect();
+            keys.sort();
+            wanted.sort();
+            assert_eq!(keys, wanted, "{}", plan.id);
+            for pair in &pairs {
+                match &pair.twin {
+                    Some(twin) => {
+                        twins += 1;
+                        assert_eq!(
+                            (pair.one.key.side, twin.key.side),
+                            (Side::Left, Side::Right)
+                        );
+                        assert_eq!(twin.key, pair.one.key.mirrored());
+                    }
+                    None => alone += 1,
+                }
+                assert!(pair.both().all(|s| s.off() <= pair.off()));
+                assert!(
+                    pair.both()
+                        .all(|s| s.reach() >= pair.least_reaching().reach())
+                );
+                assert!(pair.both().any(|s| s.off() == pair.off()));
+            }
+        }
+        assert!(twins > 100 && alone > 5, "{twins} {alone}");
+    }
+
+    #[test]
+    fn the_section_before_is_the_one_that_was_cut_before_on_that_side() {
+        let head = Head::from_tapes(&Tapes::default()).unwrap();
+        let (hair, choices) = (Hair::default(), Choices::default());
+        let plan = built_ins().remove(0);
+        let job = Job {
+            head: &head,
+            hair: &hair,
+            plan: &plan,
+            choices: &choices,
+        };
+        let outcome = cut(&job, &Measured::new()).unwrap();
+        for section in &outcome.sections {
+            let before = outcome.before_in_step(section).map(|s| s.key.clone());
+            let wanted = (section.key.number > 1).then(|| {
+                let mut key = section.key.clone();
+                key.number -= 1;
+                key
+            });
+            assert_eq!(before, wanted);
+        }
+    }
+}

@@ -19,6 +19,31 @@ async function newCard(page, name, { head = false } = {}) {
   await page.getByRole("heading", { level: 1, name }).waitFor();
 }
 
+test("a card follows another window, and not under the hands of someone who types", async () => {
+  const { context, page: one, seen } = await app.newPhone();
+  await newCard(one, "N. N.");
+  const card = new URL(one.url()).pathname;
+  const two = await context.newPage();
+  await open(app, two, card);
+  const notes = (page) => page.getByLabel("Notes", { exact: true });
+  const show = async (page) => { if (!(await notes(page).isVisible())) await page.locator("summary").filter({ hasText: "Name, tags and notes" }).click(); };
+  await show(one);
+  await notes(one).fill("Of the first window.");
+  await notes(one).press("Tab");
+  await show(two);
+  await two.waitForFunction(() => [...document.querySelectorAll("textarea")].some((e) => e.value === "Of the first window."));
+  // Typed here while the other window keeps something: neither is lost.
+  await two.locator("#card-name").fill("O. O.");
+  await notes(one).fill("Of the first window, again.");
+  await notes(one).press("Tab");
+  await two.locator("#card-name").press("Tab");
+  await two.getByRole("heading", { level: 1, name: "O. O." }).waitFor();
+  await one.getByRole("heading", { level: 1, name: "O. O." }).waitFor();
+  await two.waitForFunction(() => [...document.querySelectorAll("textarea")].some((e) => e.value === "Of the first window, again."));
+  assert.deepEqual(seen.errors, []);
+  await context.close();
+});
+
 const stored = (page) => page.evaluate(() => ({ ...localStorage }));
 
 test("a client's card takes head and hair from a visit, hides what is private, and is deleted wholly", async () => {

@@ -170,6 +170,15 @@ test("what is typed stays, is read, and is refused with a sentence", async () =>
   assert.equal(await around.inputValue(), "22 1/2 in");
   assert.equal(await page.getByText("Measure again").count(), 0);
   await toPlan(page);
+  // An answer to the plan stays as well, whatever it begins with.
+  const everywhere = page.getByLabel("Or one length everywhere, as on a practice head");
+  await everywhere.fill("about so long");
+  await everywhere.press("Tab");
+  await page.getByText(/“about so long” is not a length/).waitFor();
+  assert.equal(await everywhere.inputValue(), "about so long");
+  await everywhere.fill("12 in");
+  await everywhere.press("Tab");
+  await page.getByText(/“about so long” is not a length/).waitFor({ state: "detached" });
   const off = page.getByLabel("How much comes off the back?");
   assert.equal(await off.inputValue(), "1 5/8 in");
   await off.fill("40 in");

@@ -131,6 +131,19 @@ test("while the client looks on there are no names, no tags and no search", asyn
   assert.equal(await page.locator(".whose, .tag").count(), 0);
   const text = await page.locator("main").innerText();
   assert.doesNotMatch(text, /Zoë|Łucja|\bexam\b/);
+  // A title may be somebody's name too: the plan's stands in its place, also where cuts are offered.
+  const titles = await page.evaluate(() => Object.entries(localStorage)
+    .filter(([key]) => key.startsWith("tautline.line.")).map(([, line]) => JSON.parse(line.slice(1))[3]));
+  assert.ok(titles.length > 20, `${titles.length}`);
+  assert.deepEqual(titles.filter((title) => text.includes(title)), []);
+  const id = (await rows(page).first().getAttribute("href")).match(/cut\/([^/]+)/)[1];
+  for (const screen of ["compare", "choose", "head"]) {
+    await open(app, page, `/cut/${id}/${screen}`);
+    const all = await page.evaluate(() => document.body.textContent + [...document.querySelectorAll("input")].map((e) => e.value).join());
+    assert.deepEqual(titles.filter((title) => all.includes(title)), [], screen);
+  }
+  await open(app, page, "/");
+  await rows(page).first().waitFor();
   assert.equal(await rows(page).count(), 10);
   assert.deepEqual(await violations(page), []);
   await context.close();
