@@ -128,8 +128,8 @@ $(APP): $(SOURCES) $(NODE_READY) | rust trunk bindgen split
 	@touch $@
 
 # The code that goes to the phone, for Trunk to take. The linker leaves what the split needs to know; the
-# bindings are made for the first part, and start it by themselves, for a file less on a slow line; the features are what rustc turns on for this target, and wasm-opt
-# refuses them unnamed.
+# bindings are made for the first part, and start it by themselves, for a file less on a slow line; the
+# features are what rustc turns on for this target, and wasm-opt refuses them unnamed.
 PHONE := target/phone
 WASM_OPT := -Oz --reorder-functions-by-name -Oz --low-memory-unused --enable-bulk-memory --enable-bulk-memory-opt \
   --enable-call-indirect-overlong --enable-multivalue --enable-mutable-globals \

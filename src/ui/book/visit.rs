@@ -3,6 +3,7 @@
 use crate::book::SavedCut;
 use crate::consult::{Ask, Zone};
 use crate::cut::Measured;
+use crate::measure::Length;
 use crate::store::ListedRecord;
 use crate::ui::frame::{HOME, Stage, Stages, titled, with_cut};
 use crate::ui::grow::{Outlook, Repeat};
@@ -174,10 +175,10 @@ fn what_was_cut(kept: Kept, cut: &SavedCut) -> Option<Vec<(&'static str, String)
     let most = furthest(&rows).and_then(|row| {
         let cut = row.cut?;
         let unit = kept.unit_now();
-        let difference = words::difference(row.planned, cut, unit);
-        if !difference.starts_with(['+', '−']) {
+        if row.planned.change_shown(cut, unit) == Length::ZERO {
             return Some(tr("All of it as planned").to_owned());
         }
+        let difference = words::difference(row.planned, cut, unit);
         Some(tr!(
             "{difference} {} at most: {}, {side}",
             unit.mark(),

@@ -2,8 +2,8 @@
 
 use crate::book::{Ready, SavedCut};
 use crate::chart::{Fallen, Stage, View, fallen};
-use crate::cut::{CutError, Job, LetDown, Live, Measured, Outcome, PLACES};
-use crate::head::{Level, Side};
+use crate::cut::{CutError, Job, LetDown, Live, Measured, Outcome, PLACES, SectionCut};
+use crate::head::Level;
 use crate::measure::Length;
 use crate::plan::{Fault, Field, Plan, Step, Words, built_in};
 use crate::ui::kept::kept;
@@ -372,17 +372,13 @@ fn see(
         stage.map_or_else(Fallen::default, |(_, stage)| fallen(down, view, stage))
     };
     let step = |(i, step): (usize, &Step)| {
-        let here = outcome
-            .sections
-            .iter()
-            .filter(move |s| s.step == i && s.cuts());
         // The right side is told of only where it is cut alone.
-        let left = here.clone().any(|s| s.key.side != Side::Right);
-        let told = here.filter(move |s| !left || s.key.side != Side::Right);
+        let told = outcome.paired(i).into_iter().map(|pair| pair.one);
         StepSeen {
             id: step.id.clone(),
             spread: outcome.spread(Some(i)),
             sections: told
+                .filter(SectionCut::cuts)
                 .map(|s| (s.section.name.clone(), s.short(), s.long()))
                 .collect(),
         }
