@@ -141,6 +141,13 @@ const WEIGHTS: [Landmark; 7] = [
 ];
 
 impl Ask {
+    /// What may be left longer on purpose, each with the question by how much.
+    pub const LONGER: [(Self, Self); 3] = [
+        (Self::Ears, Self::EarsBy),
+        (Self::Curls, Self::CurlsBy),
+        (Self::TwoGoes, Self::TwoGoesBy),
+    ];
+
     /// Its name in stored answers.
     pub fn key(self) -> String {
         let of = |what: &str, part: &str| [what, part].join("/");

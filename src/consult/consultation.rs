@@ -50,6 +50,11 @@ impl Consultation {
         self.answers.get(&ask.key()).map_or("", String::as_str)
     }
 
+    /// Whether something was answered with yes.
+    pub fn is_on(&self, ask: Ask) -> bool {
+        self.answer(ask) == "on"
+    }
+
     /// Puts an answer down as it was given; an empty one takes it back.
     pub fn put(&mut self, ask: Ask, answer: &str) {
         if answer.is_empty() {
@@ -175,10 +180,10 @@ impl Consultation {
         if self.is(Ask::State, "wet") {
             hair.state = State::Wet;
         }
-        if self.is(Ask::Curls, "on") {
+        if self.is_on(Ask::Curls) {
             hair.longer = self.length(Ask::CurlsBy).unwrap_or_default();
         }
-        if self.is(Ask::Ears, "on") {
+        if self.is_on(Ask::Ears) {
             let more = self.length(Ask::EarsBy).unwrap_or_default();
             hair.allowances = [Side::Left, Side::Right]
                 .map(|side| Allowance {

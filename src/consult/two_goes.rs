@@ -11,7 +11,7 @@ impl Consultation {
     /// # Errors
     /// [`PlanError`] when the plan contradicts itself.
     pub fn plan(&self, mut plan: Plan) -> Result<Plan, PlanError> {
-        if self.is(Ask::TwoGoes, "on")
+        if self.is_on(Ask::TwoGoes)
             && let Some(more) = self.length(Ask::TwoGoesBy).filter(|more| more.cm() > 0.0)
         {
             let mut at = 0;

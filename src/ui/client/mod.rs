@@ -157,13 +157,8 @@ fn HairGroup(cut: RwSignal<SavedCut>) -> impl IntoView {
 /// What is left longer on purpose, with by how much where it is.
 #[component]
 fn LongerGroup(cut: RwSignal<SavedCut>) -> impl IntoView {
-    const PAIRS: [(Ask, Ask); 3] = [
-        (Ask::Ears, Ask::EarsBy),
-        (Ask::Curls, Ask::CurlsBy),
-        (Ask::TwoGoes, Ask::TwoGoesBy),
-    ];
     let pair = move |(ask, by): (Ask, Ask)| {
-        let on = Memo::new(move |_| cut.with(|cut| cut.consultation.answer(ask) == "on"));
+        let on = Memo::new(move |_| cut.with(|cut| cut.consultation.is_on(ask)));
         view! {
             <div>
                 <Pick cut ask/>
@@ -174,7 +169,7 @@ fn LongerGroup(cut: RwSignal<SavedCut>) -> impl IntoView {
     view! {
         <Group cut name=tr("Left longer on purpose") asks=&[Ask::Ears, Ask::Curls, Ask::TwoGoes]>
             <p class="soft">{tr("Said once here; every length at the chair has it in it and says so.")}</p>
-            <div class="side-by-side">{PAIRS.map(pair).into_iter().collect_view()}</div>
+            <div class="side-by-side">{Ask::LONGER.map(pair).into_iter().collect_view()}</div>
             <Considered cut topic=Topic::Longer/>
         </Group>
     }

@@ -90,12 +90,8 @@ fn agreed(cut: &SavedCut, unit: Unit) -> String {
     if let Some(shortest) = said.length(Ask::Shortest) {
         all.push(answered(Ask::Shortest.words(), &shortest.as_measured(unit)));
     }
-    for (ask, by) in [
-        (Ask::Ears, Ask::EarsBy),
-        (Ask::Curls, Ask::CurlsBy),
-        (Ask::TwoGoes, Ask::TwoGoesBy),
-    ] {
-        if said.answer(ask) == "on"
+    for (ask, by) in Ask::LONGER {
+        if said.is_on(ask)
             && let Some(by) = said.length(by)
         {
             all.push(format!("{}: {}", ask.words(), by.as_measured(unit)));
