@@ -188,9 +188,13 @@ pub fn with_record<V: IntoView + 'static>(
     let id = Memo::new(move |_| params.read().get("id").unwrap_or_default());
     move || {
         kept().follow_others();
-        kept().listed();
+        kept().opened_none();
         match kept().store().record(&id.get()) {
-            Ok(record) => screen(RwSignal::new(record)).into_any(),
+            Ok(record) => {
+                let record = RwSignal::new(record);
+                kept().opened_card(record);
+                screen(record).into_any()
+            }
             Err(why) => {
                 titled(tr("Can't open this card"));
                 view! {

@@ -7,7 +7,7 @@
 //! milliseconds cross, and both are kept (`crossed`).
 
 use super::Kept;
-use crate::book::SavedCut;
+use crate::book::{Record, SavedCut};
 use crate::store::StoreError;
 use leptos::prelude::*;
 
@@ -16,7 +16,9 @@ use leptos::prelude::*;
 pub struct Others {
     /// The cut on the screen.
     open: StoredValue<Option<Open>>,
-    /// Whether it was deleted in another window.
+    /// The card on the screen, and what is done about it: named only where one is opened, as of a cut.
+    card: StoredValue<Option<Card>>,
+    /// Whether the cut on the screen was deleted in another window.
     pub(super) gone: RwSignal<bool>,
     /// Moved on whenever a screen has to be built anew from what is kept.
     turned: RwSignal<u32>,
@@ -37,6 +39,13 @@ struct Open {
     keep_again: fn(Kept, RwSignal<SavedCut>),
 }
 
+/// The card on the screen.
+#[derive(Clone, Copy)]
+struct Card {
+    record: RwSignal<Record>,
+    catch_up: fn(Kept, RwSignal<Record>),
+}
+
 /// Has the screens look at what is kept, as if another window had saved something.
 pub fn look_again() {
     if let Ok(event) = web_sys::Event::new("storage") {
@@ -48,6 +57,7 @@ impl Others {
     pub(super) fn new(settings: u64) -> Self {
         Self {
             open: StoredValue::new(None),
+            card: StoredValue::new(None),
             gone: RwSignal::new(false),
             turned: RwSignal::new(0),
             waits: StoredValue::new(false),
@@ -101,6 +111,9 @@ impl Kept {
                 .listed
                 .with_value(|listed| *listed != self.in_force()) =>
             {
+                if let Some(card) = self.others.card.get_value() {
+                    (card.catch_up)(self, card.record);
+                }
                 self.others.build_anew();
             }
             None => {}
@@ -173,6 +186,29 @@ impl Kept {
         }));
     }
 
+    /// Says which card is on the screen.
+    pub fn opened_card(self, record: RwSignal<Record>) {
+        self.listed();
+        self.others.card.set_value(Some(Card {
+            record,
+            catch_up: Self::catch_up_card,
+        }));
+    }
+
+    /// Shows what another window kept of the card on the screen, also in the fields beside the one that is
+    /// typed in.
+    fn catch_up_card(self, record: RwSignal<Record>) {
+        let Some(ours) = record.try_get_untracked() else {
+            return self.others.card.set_value(None);
+        };
+        // Where it is gone, or can't be read, the screen says so when it is built anew.
+        if let Ok(newer) = self.store.record(&ours.id)
+            && newer.revision != ours.revision
+        {
+            record.set(newer);
+        }
+    }
+
     /// Says that no cut is on the screen.
     pub fn opened_none(self) {
         self.open(None);
@@ -180,6 +216,7 @@ impl Kept {
 
     fn open(self, open: Option<Open>) {
         self.others.open.set_value(open);
+        self.others.card.set_value(None);
         self.others.waits.set_value(false);
         if self.others.gone.get_untracked() {
             self.others.gone.set(false);
@@ -217,9 +254,9 @@ impl Kept {
         }
     }
 
-    /// Says that a list or a card is on the screen, which is made again when another window changes
+    /// Says that a list or a card is on the screen, which is made anew when another window changes
     /// something.
-    pub fn listed(self) {
+    pub(super) fn listed(self) {
         self.opened_none();
         self.shows_what_is_kept();
     }
