@@ -65,21 +65,29 @@ mod tests {
     use super::*;
     use crate::hair::Hair;
     use crate::head::{Head, Tapes};
-    use crate::plan::{Choices, built_ins};
+    use crate::plan::{Choices, Plan, built_ins};
 
-    #[test]
-    fn every_section_stands_in_one_pair_and_the_pair_speaks_for_both() {
+    /// Every built-in plan with what it comes to on a mean head.
+    fn all() -> Vec<(Plan, Outcome)> {
         let head = Head::from_tapes(&Tapes::default()).unwrap();
         let (hair, choices) = (Hair::default(), Choices::default());
-        let (mut twins, mut alone) = (0, 0);
-        for plan in built_ins() {
+        let outcome = |plan: &Plan| {
             let job = Job {
                 head: &head,
                 hair: &hair,
-                plan: &plan,
+                plan,
                 choices: &choices,
             };
-            let outcome = cut(&job, &Measured::new()).unwrap();
+            cut(&job, &Measured::new()).unwrap()
+        };
+        let plans = built_ins().into_iter();
+        plans.map(|plan| (plan.clone(), outcome(&plan))).collect()
+    }
+
+    #[test]
+    fn every_section_stands_in_one_pair_and_the_pair_speaks_for_both() {
+        let (mut twins, mut alone) = (0, 0);
+        for (plan, outcome) in all() {
             let steps = 0..plan.steps.len();
             let pairs: Vec<Paired> = steps.flat_map(|step| outcome.paired(step)).collect();
             let mut keys: Vec<_> = pairs
@@ -116,24 +124,16 @@ mod tests {
 
     #[test]
     fn the_section_before_is_the_one_that_was_cut_before_on_that_side() {
-        let head = Head::from_tapes(&Tapes::default()).unwrap();
-        let (hair, choices) = (Hair::default(), Choices::default());
-        let plan = built_ins().remove(0);
-        let job = Job {
-            head: &head,
-            hair: &hair,
-            plan: &plan,
-            choices: &choices,
-        };
-        let outcome = cut(&job, &Measured::new()).unwrap();
-        for section in &outcome.sections {
-            let before = outcome.before_in_step(section).map(|s| s.key.clone());
-            let wanted = (section.key.number > 1).then(|| {
-                let mut key = section.key.clone();
-                key.number -= 1;
-                key
-            });
-            assert_eq!(before, wanted);
+        for (_, outcome) in all() {
+            for section in &outcome.sections {
+                let before = outcome.before_in_step(section).map(|s| s.key.clone());
+                let wanted = (section.key.number > 1).then(|| {
+                    let mut key = section.key.clone();
+                    key.number -= 1;
+                    key
+                });
+                assert_eq!(before, wanted);
+            }
         }
     }
 }
