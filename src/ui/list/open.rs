@@ -62,12 +62,18 @@ fn OpenRow(entry: Arc<Entry>, changed: RwSignal<u32>) -> impl IntoView {
     });
     let title = entry.called(kept.settings_now().seen).to_owned();
     let of = title.clone();
+    // Before the client the plan is the title.
+    let told = if entry.plan == title {
+        day
+    } else {
+        format!("{} · {day}", entry.plan)
+    };
     view! {
         <li>
             <div class="open">
                 <span class="title">{title.clone()}</span>
                 {whose(&entry)}
-                <span class="soft">{move || at.get()}{format!("{} · {day}", entry.plan)}</span>
+                <span class="soft">{move || at.get()}{told}</span>
             </div>
             <A href=format!("/cut/{}/walk", line.id) attr:class="button main" attr:aria-label=tr!("Go on with {of}", of)>
                 {tr("Go on")}
